@@ -1,0 +1,234 @@
+//! What a trainee can do, one value per act.
+//!
+//! Every way in (mouse, keyboard, terminal, walkthrough, replay) makes these and nothing else. An action names
+//! things of the site; whether it may be done is [`crate::Attempt::check`]'s question.
+
+use faultwright_sim::{Mode, Probe, Spot, Thing, Tick};
+
+/// What a trainee wears. The ring is worn at the start of every job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Gear {
+    /// Rated insulating gloves with leather protectors.
+    Gloves,
+    /// Arc-rated face shield.
+    Visor,
+    /// A metal ring on the finger: taken off before live work.
+    Ring,
+}
+
+/// Instruments and tools that are held or left in place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Tool {
+    /// Clamp meter, true RMS, jaw around a conductor.
+    Clamp,
+    /// Multimeter with two leads: volts and millivolts.
+    Meter,
+    /// Two-pole voltage tester, low impedance.
+    Tester,
+    /// Non-contact voltage pen.
+    Pen,
+    /// Contact thermometer with a surface probe.
+    Thermometer,
+    /// Adjustable torque screwdriver, 1 to 6 N·m.
+    TorqueDriver,
+}
+
+/// What the jaw of the clamp meter closes round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Jaw {
+    /// One conductor.
+    Core(Thing),
+    /// The whole cable or conduit: go and return together.
+    Run(Thing),
+}
+
+/// What the owner can be asked, and answers from the plant's history.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Topic {
+    /// When did it begin?
+    Since,
+    /// When in a firing does it happen?
+    When,
+    /// What work was done on it lately?
+    Work,
+    /// What do you smell, hear or feel?
+    Senses,
+    /// What else hangs on this board, and what is running now?
+    Others,
+    /// What is in the kiln?
+    Ware,
+}
+
+/// What is agreed with the owner before it is done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Matter {
+    /// Switching off the whole board for a time.
+    Outage,
+    /// The price of the repair.
+    Price,
+}
+
+/// What the owner is told at the end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Advice {
+    /// The cause in one sentence and what was done.
+    Cause,
+    /// What was proved, and what waits for the next full firing.
+    Proof,
+    /// The sister terminations: checked, or to be checked.
+    Sisters,
+    /// The age of the elements.
+    Elements,
+    /// Not to reset a tripped breaker twice, and whom to call.
+    Resetting,
+    /// The old parts are handed back.
+    OldParts,
+}
+
+/// The kinds of cause a trainee can name: the whole list, whatever the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Suspect {
+    /// A loose or badly made termination.
+    Termination,
+    /// A worn contact in a switch, breaker or contactor.
+    Contact,
+    /// A load that draws too much.
+    Overdraw,
+    /// A load that draws too little: worn.
+    WornLoad,
+    /// A conductor too small for its load.
+    Conductor,
+    /// Heat from outside: the room or a neighbour.
+    Surroundings,
+    /// Nothing wrong with the equipment.
+    Healthy,
+}
+
+/// A named cause and its place. `thing` is `None` for what has no place of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Naming {
+    /// What kind of cause.
+    pub suspect: Suspect,
+    /// Where.
+    pub thing: Option<Thing>,
+}
+
+/// What the trainee says it is, how sure, and what contributed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Declaration {
+    /// Root cause; `None` says 'not decided, opening up'.
+    pub root: Option<Naming>,
+    /// Confidence in percent, 10 to 99. 10 when not decided.
+    pub percent: u8,
+    /// Contributors beside the root cause.
+    pub contributors: Vec<Naming>,
+    /// Parts the heat has damaged and that the repair must include.
+    pub damaged: Vec<Thing>,
+}
+
+/// One act of the trainee.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Action {
+    /// Walk to a place.
+    Go(Thing),
+    /// Put a question to the owner.
+    Ask(Topic),
+    /// Agree something with the owner.
+    Agree(Matter),
+    /// Tell the owner.
+    Tell(Advice),
+    /// Look from where one stands.
+    Look(Thing),
+    /// Bend down with a lamp: the closest view (10 s).
+    LookClosely(Thing),
+    /// Keep still and listen.
+    Listen(Thing),
+    /// Lay the back of the hand on it.
+    Feel(Thing),
+    /// Put on.
+    Wear(Gear),
+    /// Take off.
+    TakeOff(Gear),
+    /// Take a cover off.
+    Open(Thing),
+    /// Put a cover on.
+    Close(Thing),
+    /// Lay an insulating barrier over what stays live in a box.
+    Shield(Thing),
+    /// Take the barrier out again.
+    Unshield(Thing),
+    /// Work a handle. On from tripped goes over off, as the mechanism asks.
+    Switch(Thing, bool),
+    /// Set the controller of the load.
+    Controller(Mode),
+    /// Put one's own lock on a handle.
+    Lock(Thing),
+    /// Take it off.
+    Unlock(Thing),
+    /// Hang a notice on a handle.
+    Tag(Thing),
+    /// Take it off.
+    Untag(Thing),
+    /// Clamp meter.
+    Amps(Jaw),
+    /// Multimeter on volts.
+    Volts(Probe, Probe),
+    /// Multimeter on millivolts.
+    Millivolts(Probe, Probe),
+    /// Two-pole tester between two points.
+    Test(Probe, Probe),
+    /// Non-contact pen at a point.
+    Pen(Probe),
+    /// Contact thermometer.
+    Temperature(Spot),
+    /// Prove the two-pole tester on the proving unit.
+    Prove,
+    /// Take an instrument away from where it is placed.
+    Clear(Tool),
+    /// Pull at a conductor.
+    Pull(Thing),
+    /// Turn a screw towards tight with the torque tool until it just moves, and read.
+    TorqueFound(Thing),
+    /// Undo a termination and take the conductor out.
+    Loosen(Thing),
+    /// Cut a conductor back by so many millimetres.
+    CutBack(Thing, u32),
+    /// Strip a conductor to so many millimetres.
+    Strip(Thing, u32),
+    /// Rub a conductor or terminal bright.
+    Sand(Thing),
+    /// Join on a length of new conductor with a listed splice.
+    Splice(Thing),
+    /// Put the conductor in.
+    Insert(Thing),
+    /// Lay the conductor so that nothing pulls at the joint.
+    Dress(Thing),
+    /// Tighten by wrist with an ordinary screwdriver.
+    HandTighten(Thing),
+    /// Tighten with the torque tool set to so many newton metres.
+    Torque(Thing, f64),
+    /// A second pass with the torque tool at the setting already used.
+    Verify(Thing),
+    /// Tape a pinhole in the insulation.
+    Tape(Thing),
+    /// Take a part out.
+    Remove(Thing),
+    /// Fit a part from the van's stock, by its stock name.
+    Fit(Thing, String),
+    /// Photograph as found.
+    Photo(Thing),
+    /// Write in the notebook.
+    Note(String),
+    /// Let so many ticks pass; ends early when something is noticed.
+    Wait(Tick),
+    /// Read what is placed for so many ticks; ends early when something is noticed.
+    Watch(Tick),
+    /// Break off what is being done.
+    Stop,
+    /// Say what it is.
+    Declare(Declaration),
+    /// End without a repair: off, locked, tagged, noticed, return visit.
+    MakeSafe,
+    /// End: hand the equipment over.
+    HandOver,
+}

@@ -1,0 +1,151 @@
+//! The log of an attempt: what was done, what was read, and digests. The body of a record is these lines.
+
+use faultwright_sim::{Probe, Spot, Tick};
+
+use crate::action::{Action, Jaw, Tool};
+use crate::say::Say;
+
+/// How a reading was taken: instrument, where its leads, jaw or probe sat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Technique {
+    /// Clamp meter round this.
+    Amps(Jaw),
+    /// Multimeter on volts between two points.
+    Volts(Probe, Probe),
+    /// Multimeter on millivolts between two points.
+    Millivolts(Probe, Probe),
+    /// Two-pole tester between two points.
+    Test(Probe, Probe),
+    /// Pen at a point.
+    Pen(Probe),
+    /// Contact thermometer on a spot.
+    Temperature(Spot),
+    /// Two-pole tester on the proving unit.
+    Prove,
+    /// Torque tool on the screw of a termination, as found.
+    TorqueFound(faultwright_sim::Thing),
+}
+
+impl Technique {
+    /// The instrument used.
+    pub fn tool(self) -> Tool {
+        match self {
+            Self::Amps(_) => Tool::Clamp,
+            Self::Volts(..) | Self::Millivolts(..) => Tool::Meter,
+            Self::Test(..) | Self::Prove => Tool::Tester,
+            Self::Pen(_) => Tool::Pen,
+            Self::Temperature(_) => Tool::Thermometer,
+            Self::TorqueFound(_) => Tool::TorqueDriver,
+        }
+    }
+}
+
+/// What an instrument's display shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shown {
+    /// A, as displayed.
+    Amps(f64),
+    /// V, as displayed.
+    Volts(f64),
+    /// mV, as displayed.
+    Millivolts(f64),
+    /// °C, as displayed.
+    Celsius(f64),
+    /// N·m at which the screw just moved.
+    NewtonMetres(f64),
+    /// The highest lamp lit of a two-pole tester, V; 0 for none.
+    Lamp(u16),
+    /// A pen that beeps, or not.
+    Beep(bool),
+    /// Over range.
+    Over,
+}
+
+/// A reading: it exists once the technique was held for the instrument's settling time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// When it was read.
+    pub tick: Tick,
+    /// How.
+    pub technique: Technique,
+    /// What the display showed.
+    pub shown: Shown,
+    /// Ticks since the technique was placed.
+    pub held: Tick,
+}
+
+/// Digests by part: to say in what two runs parted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Digests {
+    /// The plant's committed state.
+    pub plant: u64,
+    /// The trainee: place, worn, placed instruments, locks, what was established.
+    pub hands: u64,
+    /// Breaches, declaration and work so far.
+    pub score: u64,
+}
+
+/// How an attempt ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ending {
+    /// Equipment handed over to the owner.
+    HandedOver,
+    /// Made safe and left for a return visit.
+    MadeSafe,
+    /// The trainee was hurt.
+    Hurt,
+}
+
+/// One line of the log.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Line {
+    /// An action was begun.
+    Act {
+        /// When.
+        tick: Tick,
+        /// What.
+        action: Action,
+    },
+    /// Time passed to here: written while watching.
+    Beat {
+        /// When.
+        tick: Tick,
+    },
+    /// Something was read.
+    Read(Reading),
+    /// Something was noticed: a sign, an answer, a noise.
+    Noticed {
+        /// When.
+        tick: Tick,
+        /// What.
+        say: Say,
+    },
+    /// Digests after an action.
+    Sum {
+        /// When.
+        tick: Tick,
+        /// Of what.
+        digests: Digests,
+    },
+    /// The attempt ended.
+    End {
+        /// When.
+        tick: Tick,
+        /// How.
+        ending: Ending,
+    },
+}
+
+impl Line {
+    /// The tick of the line.
+    pub fn tick(&self) -> Tick {
+        match self {
+            Self::Act { tick, .. }
+            | Self::Beat { tick }
+            | Self::Noticed { tick, .. }
+            | Self::Sum { tick, .. }
+            | Self::End { tick, .. } => *tick,
+            Self::Read(reading) => reading.tick,
+        }
+    }
+}
