@@ -1,0 +1,3 @@
+//! Parts: one file each, with its equation, parameters, validity, typical values and sources.
+
+pub mod stock;
