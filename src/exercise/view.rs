@@ -3,6 +3,7 @@
 use faultwright_sim::{Handle, Mode, Sign, Thing, Tick};
 
 use crate::action::{Action, Declaration, Gear, Tool};
+use crate::attempt::Attempt;
 use crate::log::{Ending, Shown, Technique};
 use crate::say::Say;
 
@@ -135,4 +136,23 @@ pub struct Offer {
     pub cost: Tick,
     /// Why not, when it cannot be done.
     pub refused: Option<Say>,
+}
+
+/// What the trainee may know now.
+pub(crate) fn of(attempt: &Attempt) -> View {
+    View {
+        version: attempt.version,
+        now: attempt.now,
+        started_s: 0,
+        doing: None,
+        place: attempt.hands.place,
+        worn: attempt.hands.worn.iter().copied().collect(),
+        things: Vec::new(),
+        displays: Vec::new(),
+        notebook: attempt.ledger.entries.clone(),
+        captions: Vec::new(),
+        declared: None,
+        over: attempt.over,
+        removed: Vec::new(),
+    }
 }
