@@ -1,0 +1,1 @@
+//! Reading a file's fields one by one.
