@@ -99,6 +99,7 @@ pub(crate) struct Circuit {
     pub branches: Vec<Branch>,
     pub places: Vec<ElPlace>,
     pub chain_of_el: Vec<u32>,
+    sign_of_el: Vec<f64>,
     pub chains: Vec<Chain>,
     pub ohms: Vec<OhmPlan>,
     pub joints: Vec<JointPlan>,
@@ -177,6 +178,7 @@ impl Circuit {
             branches.push(Branch { from, to, els: (first, places.len() as u32), chain: 0, sign: 1.0 });
         }
         let mut chain_of_el = vec![0; places.len()];
+        let mut sign_of_el = vec![1.0; places.len()];
         let (mut chains, mut ohms, mut joints) = (Vec::new(), Vec::new(), Vec::new());
         for (p, n, walk) in &walks {
             let (ohms_from, joints_from) = (ohms.len() as u32, joints.len() as u32);
@@ -186,6 +188,7 @@ impl Circuit {
                 branches[b].sign = if forward { 1.0 } else { -1.0 };
                 for (id, el) in (branches[b].els.0 as usize..).zip(&els[b]) {
                     chain_of_el[id] = chain;
+                    sign_of_el[id] = branches[b].sign;
                     places[id] = match *el {
                         ElPlan::Ohm { slot, r20, alpha } => {
                             ohms.push(OhmPlan { slot, r20, alpha });
@@ -211,7 +214,7 @@ impl Circuit {
                 at: [place(p, p), place(n, n), place(p, n), place(n, p)],
             });
         }
-        Self { nodes, branches, places, chain_of_el, chains, ohms, joints, known, pattern }
+        Self { nodes, branches, places, chain_of_el, sign_of_el, chains, ohms, joints, known, pattern }
     }
 
     pub(crate) fn el_count(&self) -> usize {
@@ -220,6 +223,11 @@ impl Circuit {
 
     pub(crate) fn els_of(&self, branch: usize) -> std::ops::Range<usize> {
         self.branches.get(branch).map_or(0..0, |b| b.els.0 as usize..b.els.1 as usize)
+    }
+
+    /// 1 where the chain's current runs the way of the element's branch, else -1.
+    pub(crate) fn sign_of_el(&self, el: usize) -> f64 {
+        self.sign_of_el[el]
     }
 
     fn unknowns(&self) -> usize {
@@ -260,6 +268,11 @@ impl<const L: usize> Wiring<L> {
             wiring.connect(circuit, lane);
         }
         wiring
+    }
+
+    /// All numbers, for a digest.
+    pub(crate) fn lists(&self) -> [&Vec<[f64; L]>; 6] {
+        [&self.ohm_r20, &self.ohm_alpha, &self.joint_r20, &self.joint_vc, &self.joint_alpha, &self.known]
     }
 
     /// Finds what can carry current after `open` flags changed: a chain is live unless one of its branches is open

@@ -18,6 +18,7 @@ pub mod sign;
 pub mod site;
 mod step;
 pub mod text;
+mod trace;
 
 pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};

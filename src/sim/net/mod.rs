@@ -8,6 +8,7 @@ pub mod file;
 mod json;
 
 pub use build::NetBuilder;
+pub(crate) use build::{LEAST_CELSIUS, LEAST_VC, MOST, MOST_ALPHA, MOST_CELSIUS, MOST_VOLTS};
 
 use crate::electric::Circuit;
 use crate::lu::Pattern;
