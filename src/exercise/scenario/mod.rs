@@ -93,12 +93,16 @@ pub struct Scenario {
     pub minutes: u32,
     /// What the equipment did before.
     pub before: Before,
+    /// Minutes between the end of that history and the worker's arrival.
+    pub since_minutes: Span,
     /// States in which the worker may find it, with their weights.
     pub as_found: Vec<(AsFound, f64)>,
     /// Air at the board, deg C.
     pub store_c: Span,
     /// Air at the appliance, deg C.
     pub kiln_c: Span,
+    /// Calibration of the circuit's breaker against nominal, K on its trip temperature; `None` for the usual spread.
+    pub breaker_k: Option<Span>,
     /// Answers by topic.
     pub ask: BTreeMap<Topic, Answer>,
     /// Causes that fit.
