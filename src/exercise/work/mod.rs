@@ -1,31 +1,94 @@
-//! Dead work: terminations and parts.
+//! Dead work: what hands and hand tools do to terminations and parts.
+//!
+//! `check` asks for hands, place, covers and what the worker has undone himself; the equipment computes what the
+//! work is worth. Durations are trade practice without a source, fixed for each kind of act.
+
+mod parts;
+mod termination;
 
 use faultwright_sim::{Thing, Tick};
 
-use crate::action::Action;
+use crate::action::{Action, Tool};
 use crate::attempt::Attempt;
+use crate::ledger::{WorkKind, WorkStep};
 use crate::say::Say;
+use crate::view::Entry;
 
-/// May it be done, and how long does it take?
-pub(crate) fn check(_attempt: &Attempt, _action: &Action) -> Result<Tick, Say> {
-    Ok(0)
+pub(crate) use parts::fitting_stock;
+
+/// May it be done, and how long does it take? Acts of other modules cost nothing here.
+///
+/// # Errors
+/// Why not.
+pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
+    match action {
+        Action::Remove(part) => parts::check_remove(attempt, *part),
+        Action::Fit(part, stock) => parts::check_fit(attempt, *part, stock),
+        _ => termination::check(attempt, action),
+    }
 }
 
-/// What it does, at its effect tick.
-pub(crate) fn effect(_attempt: &mut Attempt, _action: &Action) {}
-
-/// Usual figures for the acts that take one, offered for a termination.
-pub(crate) fn usual_values(_attempt: &Attempt, _port: Thing) -> UsualValues {
-    UsualValues { cut_mm: Vec::new(), strip_mm: Vec::new(), torque_nm: Vec::new() }
+/// What it does, at its effect tick; acts of other modules do nothing here.
+pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
+    match action {
+        Action::Remove(part) => parts::remove(attempt, *part),
+        Action::Fit(part, stock) => parts::fit(attempt, *part, stock),
+        _ => termination::effect(attempt, action),
+    }
 }
 
-/// Figures to offer.
+/// Figures to offer with the acts that take one.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct UsualValues {
     /// Lengths to cut back, mm.
     pub(crate) cut_mm: Vec<u32>,
     /// Lengths to strip, mm.
     pub(crate) strip_mm: Vec<u32>,
-    /// Settings of the torque tool, N·m.
+    /// Settings of the torque tool, N·m, rising.
     pub(crate) torque_nm: Vec<f64>,
+}
+
+/// Usual figures for a termination: the same for every job of a site, whatever its cause. Where the device's label
+/// is legible, its torque is among them.
+pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
+    let mut torque_nm = vec![2.0, 2.3, 2.8, 4.0, 4.5, 5.1];
+    if let Some(spec) = attempt.equipment.port_spec(port)
+        && spec.marked
+        && termination::TOOL_NM.contains(&spec.torque_nm)
+        && !torque_nm.iter().any(|nm: &f64| (nm - spec.torque_nm).abs() < 0.05)
+    {
+        torque_nm.push(spec.torque_nm);
+        torque_nm.sort_by(f64::total_cmp);
+    }
+    UsualValues { cut_mm: vec![30, 70, 120], strip_mm: vec![10, 16, 22], torque_nm }
+}
+
+/// Enters a step of work; the first curative one freezes the diagnosis.
+fn record(attempt: &mut Attempt, thing: Thing, kind: WorkKind) {
+    if kind.curative() && attempt.ledger.frozen.is_none() {
+        attempt.ledger.frozen = Some(attempt.now);
+    }
+    attempt.ledger.work.push(WorkStep { tick: attempt.now, thing, kind });
+}
+
+/// Keeps a termination as it was found, the first time it is disturbed.
+fn keep_found(attempt: &mut Attempt, port: Thing) {
+    if let Some(termination) = attempt.equipment.termination(port) {
+        let as_found = termination.clone();
+        attempt.ledger.found.entry(port).or_insert(as_found);
+    }
+}
+
+/// What the worker learns from the work: a caption and a line of the notebook.
+fn learn(attempt: &mut Attempt, say: Say) {
+    attempt.ledger.entries.push(Entry::Said { tick: attempt.now, say: say.clone() });
+    attempt.notice(say);
+}
+
+/// Ten seconds more when another instrument must be laid down for the torque tool.
+fn with_torque_tool(attempt: &Attempt, cost: Tick) -> Tick {
+    match attempt.hands.tool {
+        Some(tool) if tool != Tool::TorqueDriver => cost + faultwright_sim::seconds(10),
+        _ => cost,
+    }
 }

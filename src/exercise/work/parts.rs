@@ -1,0 +1,192 @@
+//! Parts taken out and fitted from the van's stock: right ones, and wrong ones that fit as well.
+
+use faultwright_sim::site::PartSpec;
+use faultwright_sim::{
+    Change, Copper, Fitted, Metal, Strip, Termination, Thing, ThingKind, Tick, minutes,
+};
+
+use super::{keep_found, record};
+use crate::attempt::Attempt;
+use crate::ledger::WorkKind;
+use crate::say::Say;
+use crate::switching::{about, bare_at_hand};
+
+/// May a part be taken out, and how long does it take?
+pub(super) fn check_remove(attempt: &Attempt, part: Thing) -> Result<Tick, Say> {
+    let site = attempt.equipment.site();
+    let (out, _) = exchange(attempt, part)?;
+    bare_at_hand(attempt, part)?;
+    if attempt.hands.removed.contains(&part) {
+        return Err(about("refused-part-out", site, part));
+    }
+    if attempt.hands.locks.contains(&part) {
+        return Err(about("refused-part-locked", site, part));
+    }
+    let mut terminated =
+        ports(attempt, part).into_iter().filter(|port| attempt.equipment.termination(*port).is_some());
+    if site.info(part).kind != ThingKind::Bank {
+        if terminated.clone().next().is_none() {
+            return Err(about("refused-others-circuit", site, part));
+        }
+        if let Some(port) = terminated
+            .find(|port| attempt.equipment.termination(*port).is_some_and(|end| end.landed))
+        {
+            return Err(about("refused-still-wired", site, part).text("port", site.name(port)));
+        }
+    }
+    Ok(out)
+}
+
+/// May that article of stock be fitted there, and how long does it take?
+pub(super) fn check_fit(attempt: &Attempt, part: Thing, stock: &str) -> Result<Tick, Say> {
+    let site = attempt.equipment.site();
+    let (_, fit) = exchange(attempt, part)?;
+    bare_at_hand(attempt, part)?;
+    if !attempt.hands.removed.contains(&part) {
+        return Err(about("refused-old-part-in", site, part));
+    }
+    let kind = site.info(part).kind;
+    if article(kind, stock).is_some() {
+        return Ok(fit);
+    }
+    let fitting = fitting_stock(kind).join(", ");
+    let known = faultwright_sim::parts::stock::articles().iter().any(|article| article.id == stock);
+    let key = if known { "refused-does-not-fit" } else { "refused-no-such-stock" };
+    Err(about(key, site, part).text("stock", stock).text("accepted", fitting))
+}
+
+/// Takes a part out; its conductors hang free. Element banks of one chamber come out as a set, tails and all.
+pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
+    for part in set_of(attempt, part) {
+        if attempt.equipment.site().info(part).kind == ThingKind::Breaker {
+            attempt.equipment.apply(&Change::Switch { part, on: false });
+            attempt.ledger.seen.entry(part).or_default().handle = None;
+        }
+        for port in ports(attempt, part) {
+            keep_found(attempt, port);
+            let Some(mut termination) = attempt.equipment.termination(port).cloned() else {
+                continue;
+            };
+            if termination.landed {
+                termination.landed = false;
+                termination.torque_nm = 0.0;
+                attempt.equipment.apply(&Change::Terminate { port, termination });
+            }
+        }
+        attempt.hands.removed.insert(part);
+        attempt.hands.tags.remove(&part);
+    }
+    record(attempt, part, WorkKind::Removed);
+    let say = about("removed", attempt.equipment.site(), part);
+    attempt.notice(say);
+}
+
+/// Fits an article: sound metal in every clamp. A breaker goes in switched off; a set of elements brings its own
+/// connectors, made at the bench.
+pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
+    let kind = attempt.equipment.site().info(part).kind;
+    let Some(fitted) = article(kind, stock) else { return };
+    for part in set_of(attempt, part) {
+        attempt.equipment.apply(&Change::Fit { part, fitted: fitted.clone() });
+        if kind == ThingKind::Breaker {
+            attempt.equipment.apply(&Change::Switch { part, on: false });
+            let handle = attempt.equipment.handle(part);
+            attempt.ledger.seen.entry(part).or_default().handle = Some(handle);
+        }
+        for port in ports(attempt, part) {
+            let Some(old) = attempt.equipment.termination(port).cloned() else { continue };
+            let torque_nm = attempt.equipment.port_spec(port).map_or(0.0, |spec| spec.torque_nm);
+            let termination = if kind == ThingKind::Bank {
+                made_at_bench(torque_nm, old.slack_mm)
+            } else {
+                Termination { metal: Metal::Sound, ..old }
+            };
+            attempt.equipment.apply(&Change::Terminate { port, termination });
+        }
+        attempt.hands.removed.remove(&part);
+    }
+    record(attempt, part, WorkKind::Fitted(stock.to_owned()));
+    let say = about("fitted", attempt.equipment.site(), part).text("stock", stock);
+    attempt.notice(say);
+}
+
+/// A connector as an element set brings it.
+fn made_at_bench(torque_nm: f64, slack_mm: u32) -> Termination {
+    Termination {
+        landed: true,
+        torque_nm,
+        strip: Strip::Right,
+        copper: Copper::Bright,
+        metal: Metal::Sound,
+        strands_in: 1.0,
+        dressed: true,
+        slack_mm,
+        browned_mm: 0,
+        film: 0.0,
+        pinholes: 0,
+        spliced: false,
+        settled: 0.0,
+    }
+}
+
+/// Minutes to take a part of this kind out and to fit another: 8 for a breaker, 25 for a contactor or a block kit,
+/// 45 for a set of elements. Common practice, no source.
+fn exchange(attempt: &Attempt, part: Thing) -> Result<(Tick, Tick), Say> {
+    let site = attempt.equipment.site();
+    match site.info(part).kind {
+        ThingKind::Breaker => Ok((minutes(2), minutes(6))),
+        ThingKind::Contactor | ThingKind::Block => Ok((minutes(10), minutes(15))),
+        ThingKind::Bank => Ok((minutes(15), minutes(30))),
+        ThingKind::Main | ThingKind::Isolator | ThingKind::Controller | ThingKind::Bars => {
+            Err(about("refused-not-stocked", site, part))
+        }
+        _ => Err(about("refused-no-part", site, part)),
+    }
+}
+
+/// Banks that heat the same chamber, or the part alone.
+fn set_of(attempt: &Attempt, part: Thing) -> Vec<Thing> {
+    let site = attempt.equipment.site();
+    let chamber = |thing: Thing| match site.part(thing).map(|part| &part.spec) {
+        Some(PartSpec::Bank { heats, .. }) => Some(*heats),
+        _ => None,
+    };
+    match chamber(part) {
+        Some(heats) => {
+            site.of_kind(ThingKind::Bank).filter(|bank| chamber(*bank) == Some(heats)).collect()
+        }
+        None => vec![part],
+    }
+}
+
+fn ports(attempt: &Attempt, part: Thing) -> Vec<Thing> {
+    attempt.equipment.site().part(part).map_or_else(Vec::new, |part| part.ports.clone())
+}
+
+/// What an article becomes in a part's place, if it goes in there at all. Ratings are nobody's hindrance.
+fn article(kind: ThingKind, stock: &str) -> Option<Fitted> {
+    faultwright_sim::parts::stock::articles()
+        .into_iter()
+        .find(|article| article.id == stock && goes_into(article.id) == Some(kind))
+        .and_then(|article| article.fitted)
+}
+
+/// Stock names that go into parts of a kind, in the catalogue's order.
+pub(crate) fn fitting_stock(kind: ThingKind) -> Vec<&'static str> {
+    faultwright_sim::parts::stock::articles()
+        .iter()
+        .filter(|article| article.fitted.is_some() && goes_into(article.id) == Some(kind))
+        .map(|article| article.id)
+        .collect()
+}
+
+/// Into which kind of part an article goes, by the first word of its stock name.
+fn goes_into(id: &str) -> Option<ThingKind> {
+    match id.split('-').next() {
+        Some("breaker" | "breakers") => Some(ThingKind::Breaker),
+        Some("contactor") => Some(ThingKind::Contactor),
+        Some("block") => Some(ThingKind::Block),
+        Some("elements") => Some(ThingKind::Bank),
+        _ => None,
+    }
+}
