@@ -1,20 +1,315 @@
-//! Clothing, covers, handles, locks and notices, and the owner's own hand on a handle.
+//! Clothing, covers, barriers, handles, locks and notices, and the owner's own hand on a handle.
+//!
+//! Handles reach through a dead front or stand outside their box, so a cover is never in their way.
 
-use faultwright_sim::Tick;
+use faultwright_sim::{Change, Handle, Mode, Site, Thing, ThingKind, Tick, minutes, seconds};
 
-use crate::action::Action;
-use crate::attempt::Attempt;
+use crate::action::{Action, Gear};
+use crate::attempt::{Attempt, Interruption};
+use crate::purpose;
 use crate::say::Say;
 
-/// May it be done, and how long does it take?
-pub(crate) fn check(_attempt: &Attempt, _action: &Action) -> Result<Tick, Say> {
-    Ok(0)
+/// The soonest he comes.
+const OWNER_SOONEST: Tick = minutes(8);
+/// Within how much longer.
+const OWNER_SPREAD_MIN: f64 = 7.0;
+/// With the worker in front of the handle he goes away and comes again after this.
+const OWNER_AGAIN: Tick = minutes(2);
+
+/// May it be done, and how long does it take? Acts of other modules cost nothing here.
+///
+/// # Errors
+/// Why not.
+pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
+    let site = attempt.equipment.site();
+    let hands = &attempt.hands;
+    match action {
+        Action::Wear(gear) if hands.worn.contains(gear) => Err(Say::new("refused-worn")),
+        Action::Wear(Gear::Gloves) => Ok(seconds(60)),
+        Action::Wear(Gear::Visor) => Ok(seconds(30)),
+        Action::Wear(Gear::Ring) => Ok(seconds(10)),
+        Action::TakeOff(gear) if !hands.worn.contains(gear) => Err(Say::new("refused-not-worn")),
+        Action::TakeOff(_) => Ok(seconds(10)),
+        Action::Open(boxed) => {
+            cover_at_hand(attempt, *boxed)?;
+            if !attempt.equipment.covered(*boxed) {
+                return Err(about("refused-cover-off", site, *boxed));
+            }
+            Ok(cover_time(site, *boxed))
+        }
+        Action::Close(boxed) => {
+            cover_at_hand(attempt, *boxed)?;
+            if attempt.equipment.covered(*boxed) {
+                return Err(about("refused-cover-on", site, *boxed));
+            }
+            Ok(cover_time(site, *boxed))
+        }
+        Action::Shield(boxed) => {
+            inside_at_hand(attempt, *boxed)?;
+            if hands.shielded.contains(boxed) {
+                return Err(about("refused-shielded", site, *boxed));
+            }
+            Ok(seconds(60))
+        }
+        Action::Unshield(boxed) => {
+            inside_at_hand(attempt, *boxed)?;
+            if !hands.shielded.contains(boxed) {
+                return Err(about("refused-not-shielded", site, *boxed));
+            }
+            Ok(seconds(30))
+        }
+        Action::Switch(part, on) => {
+            handle_at_hand(attempt, *part)?;
+            if *on && hands.locks.contains(part) {
+                return Err(about("refused-locked", site, *part));
+            }
+            Ok(seconds(5))
+        }
+        Action::Controller(_) => {
+            let controller = site
+                .of_kind(ThingKind::Controller)
+                .next()
+                .ok_or_else(|| Say::new("refused-no-controller"))?;
+            at_hand(attempt, controller)?;
+            Ok(seconds(20))
+        }
+        Action::Lock(part) => {
+            handle_at_hand(attempt, *part)?;
+            if !takes_lock(site, *part) {
+                return Err(about("refused-takes-no-lock", site, *part));
+            }
+            if hands.locks.contains(part) {
+                return Err(about("refused-own-lock-on", site, *part));
+            }
+            match attempt.ledger.seen.get(part).and_then(|seen| seen.handle) {
+                Some(Handle::Off) => Ok(seconds(60)),
+                _ => Err(about("refused-lock-not-off", site, *part)),
+            }
+        }
+        Action::Unlock(part) => {
+            handle_at_hand(attempt, *part)?;
+            if !hands.locks.contains(part) {
+                return Err(about("refused-no-own-lock", site, *part));
+            }
+            Ok(seconds(20))
+        }
+        Action::Tag(part) => {
+            handle_at_hand(attempt, *part)?;
+            if hands.tags.contains(part) {
+                return Err(about("refused-tagged", site, *part));
+            }
+            Ok(seconds(30))
+        }
+        Action::Untag(part) => {
+            handle_at_hand(attempt, *part)?;
+            if !hands.tags.contains(part) {
+                return Err(about("refused-not-tagged", site, *part));
+            }
+            Ok(seconds(10))
+        }
+        _ => Ok(0),
+    }
 }
 
-/// What it does, at its effect tick.
-pub(crate) fn effect(_attempt: &mut Attempt, _action: &Action) {}
+/// What it does, at its effect tick; acts of other modules do nothing here.
+pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
+    match action {
+        Action::Wear(gear) => {
+            attempt.hands.worn.insert(*gear);
+        }
+        Action::TakeOff(gear) => {
+            attempt.hands.worn.remove(gear);
+        }
+        Action::Open(boxed) => attempt.equipment.apply(&Change::Cover { boxx: *boxed, on: false }),
+        Action::Close(boxed) => attempt.equipment.apply(&Change::Cover { boxx: *boxed, on: true }),
+        Action::Shield(boxed) => {
+            attempt.hands.shielded.insert(*boxed);
+        }
+        Action::Unshield(boxed) => {
+            attempt.hands.shielded.remove(boxed);
+        }
+        Action::Switch(part, on) => switch(attempt, *part, *on),
+        Action::Controller(mode) => set_controller(attempt, *mode),
+        Action::Lock(part) => lock(attempt, *part),
+        Action::Unlock(part) => {
+            attempt.hands.locks.remove(part);
+        }
+        Action::Tag(part) => {
+            attempt.hands.tags.insert(*part);
+        }
+        Action::Untag(part) => {
+            attempt.hands.tags.remove(part);
+        }
+        _ => {}
+    }
+}
 
-/// Somebody else's act is due.
+/// The owner comes to put a handle back on. A lock stops him; a worker in front of the handle makes him wait.
 pub(crate) fn interrupt(attempt: &mut Attempt) {
+    let Some(Interruption { part, .. }) = attempt.interruption else { return };
     attempt.interruption = None;
+    if attempt.equipment.handle(part) == Handle::On || attempt.hands.removed.contains(&part) {
+        return;
+    }
+    let site = attempt.equipment.site();
+    if attempt.hands.locks.contains(&part) {
+        attempt.interruptions += 1;
+        let say = about("owner-finds-lock", site, part);
+        attempt.notice(say);
+        attempt.end_wait();
+    } else if site.info(part).place == attempt.hands.place {
+        attempt.interruption = Some(Interruption { tick: attempt.now + OWNER_AGAIN, part });
+    } else {
+        attempt.interruptions += 1;
+        close_handle(&mut attempt.equipment, part);
+        attempt.ledger.energised_at = Some(attempt.now);
+        attempt.ledger.owner_switched.push((attempt.now, part));
+        attempt.version += 1;
+    }
+}
+
+fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
+    let before = attempt.equipment.handle(part);
+    if attempt.hands.removed.contains(&part) || (on && attempt.hands.locks.contains(&part)) {
+        return;
+    }
+    if on {
+        close_handle(&mut attempt.equipment, part);
+        attempt.ledger.energised_at = Some(attempt.now);
+        if attempt.interruption.is_some_and(|interruption| interruption.part == part) {
+            attempt.interruption = None;
+        }
+    } else {
+        attempt.equipment.apply(&Change::Switch { part, on: false });
+        if before != Handle::Off {
+            expect_owner(attempt, part);
+        }
+    }
+    if before == attempt.equipment.handle(part) {
+        let say = about("handle-as-it-was", attempt.equipment.site(), part);
+        attempt.notice(say);
+    }
+    see_handle(attempt, part);
+}
+
+/// Closes a handle; from tripped the mechanism goes over off.
+fn close_handle(equipment: &mut faultwright_sim::Equipment, part: Thing) {
+    if equipment.handle(part) == Handle::Tripped {
+        equipment.apply(&Change::Switch { part, on: false });
+    }
+    equipment.apply(&Change::Switch { part, on: true });
+}
+
+/// In a share of a scenario's jobs the owner wants a handle back on. Whether he comes is a fact of the job, not of how often handles
+/// are worked: it is drawn once, and he comes once.
+fn expect_owner(attempt: &mut Attempt, part: Thing) {
+    if attempt.interruption.is_some()
+        || attempt.interruptions > 0
+        || attempt.unit(purpose::OWNER_COMES, 0) >= attempt.job.scenario.interruption
+    {
+        return;
+    }
+    let later = OWNER_SPREAD_MIN * attempt.unit(purpose::OWNER_DELAY, 0) * minutes(1) as f64;
+    attempt.interruption =
+        Some(Interruption { tick: attempt.now + OWNER_SOONEST + later as Tick, part });
+}
+
+fn set_controller(attempt: &mut Attempt, mode: Mode) {
+    attempt.equipment.apply(&Change::Controller(mode));
+    if let Some(controller) = attempt.equipment.site().of_kind(ThingKind::Controller).next() {
+        let state = attempt.equipment.controller();
+        let output = state.output.clamp(0.0, 100.0) as u8;
+        let seen = attempt.ledger.seen.entry(controller).or_default();
+        seen.controller = Some((state.mode, output));
+    }
+}
+
+/// The lock goes on only if the handle stands at off: somebody may have moved it since it was looked at.
+fn lock(attempt: &mut Attempt, part: Thing) {
+    if attempt.equipment.handle(part) == Handle::Off {
+        attempt.hands.locks.insert(part);
+    } else {
+        let say = about("lock-does-not-go-on", attempt.equipment.site(), part);
+        attempt.notice(say);
+    }
+    see_handle(attempt, part);
+}
+
+fn see_handle(attempt: &mut Attempt, part: Thing) {
+    let handle = attempt.equipment.handle(part);
+    attempt.ledger.seen.entry(part).or_default().handle = Some(handle);
+}
+
+/// Stands at the place from which a thing is reached.
+pub(crate) fn at_hand(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
+    let site = attempt.equipment.site();
+    let place = site.info(thing).place;
+    if place == attempt.hands.place {
+        Ok(())
+    } else {
+        Err(about("refused-elsewhere", site, thing).text("place", site.name(place)))
+    }
+}
+
+/// Stands there, and no cover is in the way of hand or tool.
+pub(crate) fn bare_at_hand(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
+    at_hand(attempt, thing)?;
+    let site = attempt.equipment.site();
+    match site.info(thing).inside {
+        Some(boxed) if attempt.equipment.covered(boxed) => {
+            Err(about("refused-behind-cover", site, thing).text("box", site.name(boxed)))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn cover_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
+    let site = attempt.equipment.site();
+    match site.info(boxed).kind {
+        ThingKind::Board | ThingKind::Enclosure => at_hand(attempt, boxed),
+        _ => Err(about("refused-no-cover", site, boxed)),
+    }
+}
+
+fn inside_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
+    cover_at_hand(attempt, boxed)?;
+    if attempt.equipment.covered(boxed) {
+        return Err(about("refused-shield-covered", attempt.equipment.site(), boxed));
+    }
+    Ok(())
+}
+
+fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
+    let site = attempt.equipment.site();
+    if !matches!(site.info(part).kind, ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator) {
+        return Err(about("refused-no-handle", site, part));
+    }
+    at_hand(attempt, part)?;
+    if attempt.hands.removed.contains(&part) {
+        return Err(about("refused-part-out", site, part));
+    }
+    Ok(())
+}
+
+/// Main and breakers take a clamp-on lock; an isolator only with an eye for it.
+fn takes_lock(site: &Site, part: Thing) -> bool {
+    use faultwright_sim::site::PartSpec;
+    match site.part(part).map(|part| &part.spec) {
+        Some(PartSpec::Main { .. } | PartSpec::Breaker { .. }) => true,
+        Some(PartSpec::Isolator { lockable, .. }) => *lockable,
+        _ => false,
+    }
+}
+
+/// A dead front has screws all round and is lifted with both hands; a small cover has two or four.
+fn cover_time(site: &Site, boxed: Thing) -> Tick {
+    match site.info(boxed).kind {
+        ThingKind::Board => minutes(2),
+        _ => minutes(1),
+    }
+}
+
+/// A message about a thing.
+pub(crate) fn about(key: &'static str, site: &Site, thing: Thing) -> Say {
+    Say::new(key).text("thing", site.name(thing))
 }

@@ -1,5 +1,6 @@
 //! Parts taken out and fitted from the van's stock: right ones, and wrong ones that fit as well.
 
+use faultwright_sim::parts::stock::articles;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
     Change, Copper, Fitted, Metal, Strip, Termination, Thing, ThingKind, Tick, minutes,
@@ -46,11 +47,11 @@ pub(super) fn check_fit(attempt: &Attempt, part: Thing, stock: &str) -> Result<T
         return Err(about("refused-old-part-in", site, part));
     }
     let kind = site.info(part).kind;
-    if article(kind, stock).is_some() {
+    if article(attempt, kind, stock).is_some() {
         return Ok(fit);
     }
-    let fitting = fitting_stock(kind).join(", ");
-    let known = faultwright_sim::parts::stock::articles().iter().any(|article| article.id == stock);
+    let fitting = fitting_stock(attempt, part).join(", ");
+    let known = articles().iter().any(|article| article.id == stock) && carried(attempt, stock);
     let key = if known { "refused-does-not-fit" } else { "refused-no-such-stock" };
     Err(about(key, site, part).text("stock", stock).text("accepted", fitting))
 }
@@ -85,7 +86,7 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
 /// connectors, made at the bench.
 pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
     let kind = attempt.equipment.site().info(part).kind;
-    let Some(fitted) = article(kind, stock) else { return };
+    let Some(fitted) = article(attempt, kind, stock) else { return };
     for part in set_of(attempt, part) {
         attempt.equipment.apply(&Change::Fit { part, fitted: fitted.clone() });
         if kind == ThingKind::Breaker {
@@ -163,21 +164,30 @@ fn ports(attempt: &Attempt, part: Thing) -> Vec<Thing> {
     attempt.equipment.site().part(part).map_or_else(Vec::new, |part| part.ports.clone())
 }
 
-/// What an article becomes in a part's place, if it goes in there at all. Ratings are nobody's hindrance.
-fn article(kind: ThingKind, stock: &str) -> Option<Fitted> {
-    faultwright_sim::parts::stock::articles()
+/// What an article of the van becomes in a part's place, if it goes in there at all. Ratings are nobody's hindrance.
+fn article(attempt: &Attempt, kind: ThingKind, stock: &str) -> Option<Fitted> {
+    articles()
         .into_iter()
-        .find(|article| article.id == stock && goes_into(article.id) == Some(kind))
+        .find(|article| article.id == stock && carried(attempt, stock))
+        .filter(|article| goes_into(article.id) == Some(kind))
         .and_then(|article| article.fitted)
 }
 
-/// Stock names that go into parts of a kind, in the catalogue's order.
-pub(crate) fn fitting_stock(kind: ThingKind) -> Vec<&'static str> {
-    faultwright_sim::parts::stock::articles()
+/// Stock names of the van that go into a part, in the catalogue's order.
+pub(crate) fn fitting_stock(attempt: &Attempt, part: Thing) -> Vec<&'static str> {
+    let kind = attempt.equipment.site().info(part).kind;
+    articles()
         .iter()
-        .filter(|article| article.fitted.is_some() && goes_into(article.id) == Some(kind))
+        .filter(|article| article.fitted.is_some() && carried(attempt, article.id))
+        .filter(|article| goes_into(article.id) == Some(kind))
         .map(|article| article.id)
         .collect()
+}
+
+/// Does this job's van carry it?
+fn carried(attempt: &Attempt, stock: &str) -> bool {
+    let van = &attempt.job.scenario.stock;
+    van.is_empty() || van.iter().any(|name| name == stock)
 }
 
 /// Into which kind of part an article goes, by the first word of its stock name.

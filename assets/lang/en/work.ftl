@@ -1,0 +1,76 @@
+# Hands: clothing, covers, handles, locks, dead work. Refusals, results and what is learnt by the work.
+
+# Reach
+refused-elsewhere = { $thing } is out of reach from here. Go to { $place } first.
+refused-behind-cover = { $thing } is behind the cover of { $box }. Take the cover off first.
+
+# Clothing
+refused-worn = You are wearing that already.
+refused-not-worn = You are not wearing that.
+
+# Covers and barriers
+refused-no-cover = { $thing } has no cover to take off or put on.
+refused-cover-off = The cover of { $thing } is off already.
+refused-cover-on = The cover of { $thing } is on already.
+refused-shield-covered = The cover of { $thing } is on: a barrier is laid or taken out with the cover off.
+refused-shielded = A barrier lies in { $thing } already.
+refused-not-shielded = No barrier lies in { $thing }.
+
+# Handles, locks, notices
+refused-no-handle = { $thing } has no handle to work.
+refused-part-out = { $thing } is taken out.
+refused-locked = Your own lock hangs on { $thing }. Take it off before switching on.
+refused-no-controller = There is no controller here.
+refused-takes-no-lock = { $thing } has no place for a lock.
+refused-own-lock-on = Your lock hangs on { $thing } already.
+refused-lock-not-off = A lock goes on { $thing } only when its handle has been seen to stand at off.
+refused-no-own-lock = No lock of yours hangs on { $thing }.
+refused-tagged = Your notice hangs on { $thing } already.
+refused-not-tagged = No notice of yours hangs on { $thing }.
+handle-as-it-was = The handle of { $thing } stands as it stood before.
+lock-does-not-go-on = The lock does not go on: the handle of { $thing } no longer stands at off.
+owner-finds-lock = The owner calls: "I wanted { $thing } back on, but there is a lock on it. Is that yours? When can I have it?"
+
+# Terminations
+refused-no-termination = { $thing } is no termination with a conductor.
+refused-conductor-out = The conductor of { $thing } is out of its clamp.
+refused-conductor-in = The conductor of { $thing } is in its clamp. Loosen it first.
+refused-big-lug = The lug of { $thing } is tightened with a wrench that is not in this van. Leave it as it is.
+refused-no-slack =
+    The conductor of { $thing } is too short for that: { $left } mm can be spared before it no longer reaches. Cut less, or join on a length with a listed splice.
+refused-torque-range = The torque tool is set from { $from } to { $to }. It cannot be set to { $set }.
+refused-nothing-to-verify = { $thing } has not been tightened with the torque tool since it was last undone: there is no setting to verify.
+refused-nothing-to-tape = There is no pinhole to tape at { $thing }.
+
+pull-moves = Pulled at { $thing }: the conductor moves, about { $mm } mm.
+pull-holds = Pulled at { $thing }: the conductor holds.
+torque-found = The screw of { $thing } moves at { $nm }. Strands settle after tightening: the figure says little about the torque once set.
+loosened = { $thing } undone and the conductor out. Copper: { $copper }. Insulation: { $strip }. Clamp: { $clamp }.
+copper-bright = bright
+copper-dark = dark
+copper-sanded = rubbed bright, pitted below
+strip-right = stripped to the gauge
+strip-short = stripped too short, its edge pressed by the clamp
+strip-long = stripped too long, bare outside the clamp
+clamp-sound = plating whole
+clamp-burnt = plating gone, blue from heat
+cut-back = { $mm } mm cut off at { $thing }. The cut end: { $copper }. Length to spare: { $left } mm.
+stripped = Stripped at { $thing }: { $mm } mm.
+inserted = The conductor of { $thing } is in its clamp, screw not yet tightened.
+torque-clicks = { $thing }: the screw turns, then the tool clicks.
+wrist-tight = { $thing }: the screw is tight by feel. What it got is not known.
+verify-moves = { $thing }: the screw moves a little further, then the tool clicks.
+screw-stays = { $thing }: the screw does not move.
+thread-strips = { $thing }: the screw turns on and on. The thread has stripped.
+
+# Parts
+refused-no-part = { $thing } is not a part that can be taken out or fitted.
+refused-not-stocked = There is no { $thing } in the van; one takes two days to come. Leave the old one in.
+refused-part-locked = Your own lock hangs on { $thing }. Take it off before the part comes out.
+refused-others-circuit = { $thing } feeds a circuit that is not part of this job. Leave it in.
+refused-still-wired = { $thing } cannot come out while { $port } holds its conductor. Loosen it first.
+refused-old-part-in = The old { $thing } is still in its place. Take it out first.
+refused-does-not-fit = { $stock } does not go in the place of { $thing }. What goes in: { $accepted }.
+refused-no-such-stock = There is no { $stock } in the van. What goes in the place of { $thing }: { $accepted }.
+removed = { $thing } is out.
+fitted = { $stock } fitted as { $thing }.
