@@ -1,29 +1,474 @@
 //! Eyes, ears, nose and hand.
+//!
+//! Everything a trainee perceives passes through here and is written into the ledger and the notebook. Behind a
+//! cover nothing is seen: only handles, lamps and labels that reach through a dead front. Smell and hum come out of
+//! a closed box, but not from which of its parts.
 
-use faultwright_sim::{Happening, Tick};
+use faultwright_sim::{
+    Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, minutes, seconds,
+};
 
-use crate::action::Action;
+use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
-use crate::say::Say;
+use crate::say::{Arg, Say};
+use crate::switching::{about, at_hand, bare_at_hand};
+use crate::view::Entry;
 
-/// What nobody can miss on arriving at a place.
+/// Bare metal burns a hand within a second above this, deg C (ISO 13732-1, from memory).
+const BURNS_METAL_C: f64 = 65.0;
+/// Plastic and insulation do above this, deg C (ISO 13732-1, from memory).
+const BURNS_PLASTIC_C: f64 = 85.0;
+/// Cold water on a burn before work goes on.
+const BURN_TAKES: Tick = minutes(10);
+/// A kiln is not opened for a look inside above this, deg C. Common practice, no source.
+const CHAMBER_OPENS_C: f64 = 100.0;
+
+/// The sense a sign is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sense {
+    Eye,
+    Nose,
+    Ear,
+    Hand,
+}
+
+fn sense(sign: &Sign) -> Sense {
+    match sign {
+        Sign::SmellFishy | Sign::SmellHot => Sense::Nose,
+        Sign::Buzz => Sense::Ear,
+        Sign::Warm(_) => Sense::Hand,
+        _ => Sense::Eye,
+    }
+}
+
+/// What is read rather than noticed: only a look at the thing itself brings it.
+fn is_label(sign: &Sign) -> bool {
+    matches!(
+        sign,
+        Sign::PrintOnInsulation { .. }
+            | Sign::TagElement { .. }
+            | Sign::DirectoryEntry { .. }
+            | Sign::RatingOn { .. }
+            | Sign::TorqueLabel { .. }
+    )
+}
+
+/// What nobody can miss on arriving where he now stands: smoke, glow, smells, hum, lamps lit or dark.
 pub(crate) fn arrive(attempt: &mut Attempt) {
-    let _ = attempt;
+    let place = attempt.hands.place;
+    for (thing, sign) in perceived(attempt, place, false) {
+        let missed_by_nobody = match sense(&sign) {
+            Sense::Eye => matches!(sign, Sign::Smoke | Sign::Glow | Sign::LampLit),
+            Sense::Nose | Sense::Ear => true,
+            Sense::Hand => false,
+        };
+        if missed_by_nobody {
+            learn(attempt, thing, sign, true);
+        }
+    }
+    let site = attempt.equipment.site();
+    let dark: Vec<Thing> = site
+        .of_kind(ThingKind::Controller)
+        .filter(|thing| site.info(*thing).place == place && lamp_is_dark(&attempt.equipment, *thing))
+        .collect();
+    for thing in dark {
+        forget_lamp(attempt, thing);
+        let say = about("noticed-lamp-dark", attempt.equipment.site(), thing);
+        attempt.notice(say);
+    }
 }
 
 /// May this be done now, and how long does it take?
+///
+/// # Errors
+/// Why not: place, cover or gloves, never the equipment's state.
 pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
-    let _ = (attempt, action);
-    Ok(0)
+    match action {
+        Action::Look(thing) => {
+            in_sight(attempt, *thing)?;
+            Ok(seconds(5))
+        }
+        Action::LookClosely(thing) => {
+            in_sight(attempt, *thing)?;
+            Ok(seconds(10))
+        }
+        Action::Listen(thing) => {
+            in_sight(attempt, *thing)?;
+            Ok(seconds(10))
+        }
+        Action::Feel(thing) => {
+            let site = attempt.equipment.site();
+            if touched(site, *thing).is_none() {
+                return Err(about("refused-nothing-to-feel", site, *thing));
+            }
+            if site.info(*thing).kind == ThingKind::Isolator {
+                bare_at_hand(attempt, *thing)?;
+            } else {
+                in_sight(attempt, *thing)?;
+            }
+            if attempt.hands.worn.contains(&Gear::Gloves) {
+                return Err(Say::new("refused-feel-gloves"));
+            }
+            Ok(seconds(5))
+        }
+        _ => Ok(0),
+    }
 }
 
 /// Does it; ignores what is not its own.
 pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
-    let _ = (attempt, action);
+    match action {
+        Action::Look(thing) => look(attempt, *thing, false),
+        Action::LookClosely(thing) => look(attempt, *thing, true),
+        Action::Listen(thing) => listen(attempt, *thing),
+        Action::Feel(thing) => feel(attempt, *thing),
+        _ => {}
+    }
 }
 
 /// Is a happening perceived where the trainee stands, so that a wait ends?
 pub(crate) fn perceives(attempt: &mut Attempt, happening: Happening) -> bool {
-    let _ = (attempt, happening);
-    false
+    match happening {
+        Happening::Tripped { part, .. } => trip(attempt, part),
+        Happening::Contactor { part, closed, .. } => {
+            contactor(attempt, part, closed);
+            false
+        }
+        Happening::Smoke { thing, .. } => smoke(attempt, thing),
+    }
+}
+
+/// A trip is a clunk at the board: of which handle, only a look tells. At the appliance its lamp goes out.
+fn trip(attempt: &mut Attempt, part: Thing) -> bool {
+    let site = attempt.equipment.site();
+    let mut noticed = Vec::new();
+    if site.info(part).place == attempt.hands.place {
+        let from = site.info(part).parent.unwrap_or(part);
+        noticed.push(about("noticed-clunk", site, from));
+    }
+    let dark: Vec<Thing> = site
+        .of_kind(ThingKind::Controller)
+        .filter(|thing| {
+            site.info(*thing).place == attempt.hands.place
+                && lamp_is_dark(&attempt.equipment, *thing)
+        })
+        .collect();
+    noticed.extend(dark.iter().map(|thing| about("noticed-lamp-out", site, *thing)));
+    for thing in dark {
+        forget_lamp(attempt, thing);
+    }
+    let perceived = !noticed.is_empty();
+    for say in noticed {
+        attempt.notice(say);
+    }
+    perceived
+}
+
+/// A contactor is heard where it hangs, once for each act: it works every twenty seconds.
+fn contactor(attempt: &mut Attempt, part: Thing, closed: bool) {
+    let site = attempt.equipment.site();
+    if site.info(part).place != attempt.hands.place {
+        return;
+    }
+    let from = site.info(part).inside.unwrap_or(part);
+    let key = if closed { "noticed-contactor-in" } else { "noticed-contactor-out" };
+    let since = attempt.doing.as_ref().map_or(attempt.now, |task| task.began);
+    let heard = attempt.ledger.noticed.iter().rev().take_while(|(tick, _)| *tick >= since);
+    if heard.into_iter().any(|(_, say)| say.key == key) {
+        return;
+    }
+    let say = about(key, site, from);
+    attempt.notice(say);
+}
+
+/// Smoke is seen where no cover hides it; out of a closed box comes the smell.
+fn smoke(attempt: &mut Attempt, thing: Thing) -> bool {
+    let site = attempt.equipment.site();
+    if site.info(thing).place != attempt.hands.place {
+        return false;
+    }
+    let (from, sign) = match hiding(attempt, thing) {
+        None => (thing, Sign::Smoke),
+        Some(boxed) => (boxed, Sign::SmellHot),
+    };
+    learn(attempt, from, sign, true);
+    true
+}
+
+/// A look at a thing and what belongs to it; the closest view is of the thing alone and what lies on it.
+fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
+    if shut_chamber(attempt, thing) {
+        let say = about("saw-chamber-hot", attempt.equipment.site(), thing);
+        attempt.notice(say);
+        return;
+    }
+    let mut anything = false;
+    for (on, sign) in perceived(attempt, thing, close) {
+        let of_itself = on == thing;
+        if !matches!(sense(&sign), Sense::Eye | Sense::Nose) || (is_label(&sign) && !of_itself) {
+            continue;
+        }
+        // Handles as they should be are known from a glance and not worth a line each.
+        let plain = matches!(sign, Sign::HandleAt(Handle::On)) && !of_itself;
+        anything |= !plain;
+        learn(attempt, on, sign, !plain);
+    }
+    anything |= read_controller(attempt, thing);
+    if !anything {
+        let key = if close { "saw-nothing-close" } else { "saw-nothing" };
+        let say = about(key, attempt.equipment.site(), thing);
+        attempt.notice(say);
+    }
+}
+
+fn listen(attempt: &mut Attempt, thing: Thing) {
+    let mut heard: Vec<(Thing, Sign)> = perceived(attempt, thing, true);
+    heard.retain(|(_, sign)| sense(sign) == Sense::Ear);
+    if heard.is_empty() {
+        let say = about("heard-nothing", attempt.equipment.site(), thing);
+        attempt.notice(say);
+    }
+    for (on, sign) in heard {
+        learn(attempt, on, sign, true);
+    }
+}
+
+fn feel(attempt: &mut Attempt, thing: Thing) {
+    let Some(spot) = touched(attempt.equipment.site(), thing) else { return };
+    let celsius = attempt.equipment.celsius(spot);
+    learn(attempt, thing, Sign::Warm(touch(celsius)), true);
+    let burns_c = match spot {
+        Spot::Metal(_) | Spot::Case(_) => BURNS_METAL_C,
+        _ => BURNS_PLASTIC_C,
+    };
+    if celsius >= burns_c {
+        let say = about("felt-burn", attempt.equipment.site(), thing)
+            .with("takes", Arg::Time(BURN_TAKES));
+        attempt.notice(say);
+        if let Some(task) = &mut attempt.doing {
+            task.end += BURN_TAKES;
+        }
+    }
+}
+
+/// What the hand makes of a temperature.
+fn touch(celsius: f64) -> Touch {
+    match celsius {
+        c if c < 35.0 => Touch::Cool,
+        c if c < 50.0 => Touch::Warm,
+        c if c <= 60.0 => Touch::Hot,
+        _ => Touch::TooHotToHold,
+    }
+}
+
+/// Where the hand lies; `None` for what has no surface of its own.
+fn touched(site: &Site, thing: Thing) -> Option<Spot> {
+    match site.info(thing).kind {
+        ThingKind::Port => Some(Spot::Metal(thing)),
+        ThingKind::Board | ThingKind::Enclosure => Some(Spot::Case(thing)),
+        ThingKind::Run | ThingKind::Core => Some(Spot::Run(thing)),
+        ThingKind::Main
+        | ThingKind::Breaker
+        | ThingKind::Isolator
+        | ThingKind::Block
+        | ThingKind::Contactor
+        | ThingKind::Controller => Some(Spot::Face(thing)),
+        ThingKind::Place | ThingKind::Bank | ThingKind::Bars | ThingKind::Chamber => None,
+    }
+}
+
+/// The cover that hides a thing now, if one does.
+pub(crate) fn hiding(attempt: &Attempt, thing: Thing) -> Option<Thing> {
+    let inside = attempt.equipment.site().info(thing).inside;
+    inside.filter(|boxed| attempt.equipment.covered(*boxed))
+}
+
+/// Parts whose handle or face reaches through a cover.
+fn has_face(site: &Site, thing: Thing) -> bool {
+    matches!(
+        site.info(thing).kind,
+        ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator | ThingKind::Controller
+    )
+}
+
+/// Stands there, and the thing or its face is not behind a cover.
+pub(crate) fn in_sight(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
+    if has_face(attempt.equipment.site(), thing) {
+        at_hand(attempt, thing)
+    } else {
+        bare_at_hand(attempt, thing)
+    }
+}
+
+/// Seen through a dead front: handle, lamp, rating on the handle, the directory on the door.
+fn through_cover(sign: &Sign) -> bool {
+    matches!(
+        sign,
+        Sign::HandleAt(_) | Sign::LampLit | Sign::RatingOn { .. } | Sign::DirectoryEntry { .. }
+    )
+}
+
+/// What reaches a person from a thing and what belongs to it, each sign on the thing it seems to come from.
+fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)> {
+    let site = attempt.equipment.site();
+    let mut found: Vec<(Thing, Sign)> = Vec::new();
+    for info in site.things.iter().filter(|info| belongs(site, info.id, thing)) {
+        let close = close && info.id == thing;
+        let hidden = hiding(attempt, info.id);
+        if shut_chamber(attempt, info.id) {
+            continue;
+        }
+        for sign in attempt.equipment.signs(info.id, close) {
+            let on = match (hidden, sense(&sign)) {
+                (None, _) => info.id,
+                (Some(_), Sense::Eye) if has_face(site, info.id) && through_cover(&sign) => info.id,
+                (Some(boxed), Sense::Nose | Sense::Ear) => boxed,
+                (Some(_), _) => continue,
+            };
+            if !found.iter().any(|(there, known)| *there == on && *known == sign) {
+                found.push((on, sign));
+            }
+        }
+    }
+    found
+}
+
+/// Does a thing belong to another: itself, a part in that box, a port of that part, or anything at that place?
+fn belongs(site: &Site, thing: Thing, whole: Thing) -> bool {
+    let mut at = Some(thing);
+    // A parent's parent ends somewhere; three steps lead from a port to its box.
+    for _ in 0..4 {
+        match at {
+            Some(step) if step == whole => return true,
+            Some(step) => at = site.info(step).parent,
+            None => break,
+        }
+    }
+    site.info(whole).kind == ThingKind::Place && site.info(thing).place == whole
+}
+
+/// An element behind the lid of a chamber that is too hot to open.
+fn shut_chamber(attempt: &Attempt, thing: Thing) -> bool {
+    attempt.equipment.site().info(thing).kind == ThingKind::Bank
+        && attempt.equipment.controller().chamber_c > CHAMBER_OPENS_C
+}
+
+fn lamp_is_dark(equipment: &Equipment, controller: Thing) -> bool {
+    !equipment.signs(controller, false).contains(&Sign::LampLit)
+}
+
+fn forget_lamp(attempt: &mut Attempt, controller: Thing) {
+    if let Some(seen) = attempt.ledger.seen.get_mut(&controller) {
+        seen.signs.retain(|(_, sign)| *sign != Sign::LampLit);
+        seen.controller = None;
+    }
+}
+
+/// Reads the controller's display when it is what is looked at.
+fn read_controller(attempt: &mut Attempt, thing: Thing) -> bool {
+    if attempt.equipment.site().info(thing).kind != ThingKind::Controller
+        || lamp_is_dark(&attempt.equipment, thing)
+    {
+        return false;
+    }
+    let state = attempt.equipment.controller();
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a percentage, clamped"
+    )]
+    let output = state.output.clamp(0.0, 100.0).round() as u8;
+    attempt.ledger.seen.entry(thing).or_default().controller = Some((state.mode, output));
+    let mode = match state.mode {
+        faultwright_sim::Mode::Off => "mode-off",
+        faultwright_sim::Mode::Firing => "mode-firing",
+        faultwright_sim::Mode::FullPower => "mode-full",
+    };
+    let count = state.count as f64;
+    let say = about("saw-controller", attempt.equipment.site(), thing)
+        .with("mode", Arg::Key(mode.to_owned()))
+        .with("output", Arg::Percent(f64::from(output)))
+        .with("chamber", Arg::Celsius(state.chamber_c))
+        .with("count", Arg::Number(count, 0));
+    attempt.ledger.entries.push(Entry::Said { tick: attempt.now, say: say.clone() });
+    attempt.notice(say);
+    true
+}
+
+/// Keeps a sign: in what is known of the thing always, in the notebook when it is news, as a caption when asked.
+fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bool) {
+    let tick = attempt.now;
+    let seen = attempt.ledger.seen.entry(thing).or_default();
+    if let Sign::HandleAt(handle) = sign {
+        seen.handle = Some(handle);
+    }
+    let news = !seen.signs.iter().any(|(_, known)| *known == sign);
+    seen.signs.retain(|(_, known)| known.key() != sign.key());
+    seen.signs.push((tick, sign.clone()));
+    if !caption {
+        return;
+    }
+    if news {
+        attempt.ledger.entries.push(Entry::Saw { tick, thing, sign: sign.clone() });
+    }
+    let say = about("noticed-sign", attempt.equipment.site(), thing)
+        .with("sign", Arg::Say(Box::new(Say::from(&sign))));
+    attempt.notice(say);
+}
+
+impl From<&Sign> for Say {
+    /// A sign in words: key `sign-` and the sign's own, with its figures.
+    fn from(sign: &Sign) -> Self {
+        let say = Self::new(format!("sign-{}", sign.key()));
+        let whole = |value: u32| Arg::Number(f64::from(value), 0);
+        let key = |key: &str| Arg::Key(key.to_owned());
+        match sign {
+            Sign::Browned { level, mm } => {
+                say.with("level", whole(u32::from(*level))).with("mm", whole(*mm))
+            }
+            Sign::Warm(touch) => say.with(
+                "touch",
+                key(match touch {
+                    Touch::Cool => "touch-cool",
+                    Touch::Warm => "touch-warm",
+                    Touch::Hot => "touch-hot",
+                    Touch::TooHotToHold => "touch-too-hot",
+                }),
+            ),
+            Sign::HandleAt(handle) => say.with(
+                "handle",
+                key(match handle {
+                    Handle::On => "handle-on",
+                    Handle::Off => "handle-off",
+                    Handle::Tripped => "handle-tripped",
+                }),
+            ),
+            Sign::StrandsOut { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
+            Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
+            Sign::PrintOnInsulation { awg, metal, kind } => {
+                say.with("awg", whole(u32::from(*awg))).text("metal", *metal).text("kind", *kind)
+            }
+            Sign::TagElement { ohms, volts } => {
+                let ohms = match ohms {
+                    Some(ohms) => Arg::Ohms(*ohms),
+                    None => key("not-legible"),
+                };
+                say.with("ohms", ohms).with("volts", Arg::Volts(*volts))
+            }
+            Sign::DirectoryEntry { key: serves } => {
+                say.with("entry", Arg::Key(format!("serves-{serves}")))
+            }
+            Sign::RatingOn { amps, poles } => {
+                say.with("amps", Arg::Number(*amps, 0)).with("poles", whole(u32::from(*poles)))
+            }
+            Sign::TorqueLabel { nm } => say.with(
+                "torque",
+                match nm {
+                    Some(nm) => Arg::NewtonMetres(*nm),
+                    None => key("not-legible"),
+                },
+            ),
+            _ => say,
+        }
+    }
 }

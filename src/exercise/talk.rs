@@ -1,18 +1,249 @@
 //! Words and paper: going to a place, the owner, the notebook, the declaration, the two endings.
 
-use faultwright_sim::Tick;
+use std::sync::Arc;
 
-use crate::action::Action;
+use faultwright_sim::{
+    AsFound, Before, CauseKind, Equipment, Purpose, Sign, ThingKind, Tick, minutes, seconds,
+};
+
+use crate::action::{Action, Topic};
 use crate::attempt::Attempt;
-use crate::say::Say;
+use crate::grammar::Word;
+use crate::job::{Job, spoken};
+use crate::log::Ending;
+use crate::purpose;
+use crate::say::{Arg, Say};
+use crate::scenario::{Answer, History};
+use crate::senses;
+use crate::switching::about;
+use crate::view::Entry;
+
+/// From the board's place to the appliance's.
+const WALK: Tick = seconds(20);
+/// The longest note, characters.
+const LONGEST_NOTE: usize = 1000;
 
 /// May this be done now, and how long does it take?
+///
+/// # Errors
+/// Why not.
 pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
-    let _ = (attempt, action);
-    Ok(0)
+    let site = attempt.equipment.site();
+    let ledger = &attempt.ledger;
+    match action {
+        Action::Go(place) if site.info(*place).kind != ThingKind::Place => {
+            Err(about("refused-no-place", site, *place))
+        }
+        Action::Go(place) if *place == attempt.hands.place => {
+            Err(about("refused-there-already", site, *place))
+        }
+        Action::Go(_) => Ok(WALK),
+        Action::Ask(_) => Ok(seconds(30)),
+        Action::Agree(matter) if ledger.agreed.contains(matter) => {
+            Err(Say::new("refused-agreed"))
+        }
+        // People are warned, the other loads are brought to an end they can bear.
+        Action::Agree(crate::action::Matter::Outage) => Ok(minutes(3)),
+        Action::Agree(crate::action::Matter::Price) => Ok(minutes(2)),
+        Action::Tell(advice) if ledger.told.iter().any(|(_, told)| told == advice) => {
+            Err(Say::new("refused-told"))
+        }
+        Action::Tell(_) => Ok(seconds(60)),
+        Action::Note(text) if text.trim().is_empty() => Err(Say::new("refused-note-empty")),
+        Action::Note(text) if text.chars().count() > LONGEST_NOTE => Err(Say::new(
+            "refused-note-long",
+        )
+        .with("most", Arg::Number(LONGEST_NOTE as f64, 0))),
+        Action::Note(_) => Ok(seconds(15)),
+        Action::Photo(thing) => {
+            senses::in_sight(attempt, *thing)?;
+            Ok(seconds(15))
+        }
+        Action::Declare(_) if ledger.frozen.is_some() => Err(Say::new("refused-frozen")),
+        // Said, not done: making up one's mind costs no time.
+        Action::Declare(_) => Ok(0),
+        Action::MakeSafe => Ok(minutes(10)),
+        Action::HandOver => Ok(minutes(5)),
+        _ => Ok(0),
+    }
 }
 
 /// Does it; ignores what is not its own.
 pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
-    let _ = (attempt, action);
+    let tick = attempt.now;
+    match action {
+        Action::Go(place) => {
+            attempt.hands.place = *place;
+            senses::arrive(attempt);
+        }
+        Action::Ask(topic) => {
+            attempt.ledger.asked.insert(*topic);
+            let words = answer(&attempt.job, *topic);
+            let say = Say::new("answer")
+                .with("topic", Arg::Key(format!("topic-{}", topic.word())))
+                .with("words", words);
+            said(attempt, say);
+        }
+        Action::Agree(matter) => {
+            attempt.ledger.agreed.insert(*matter);
+            said(attempt, Say::new(format!("agreed-{}", matter.word())));
+        }
+        Action::Tell(advice) => {
+            attempt.ledger.told.push((tick, *advice));
+            said(attempt, Say::new(format!("told-{}", advice.word())));
+        }
+        Action::Note(text) => {
+            attempt.ledger.entries.push(Entry::Note { tick, text: text.trim().to_owned() });
+        }
+        Action::Photo(thing) => {
+            attempt.ledger.photos.push((tick, *thing));
+            let say = about("photo-taken", attempt.equipment.site(), *thing);
+            said(attempt, say);
+        }
+        Action::Declare(declaration) => {
+            attempt.ledger.declared.push((tick, declaration.clone()));
+            let key = match (&declaration.root, attempt.ledger.declared.len()) {
+                (None, _) => "declared-undecided",
+                (Some(_), 1) => "declared",
+                (Some(_), _) => "declared-again",
+            };
+            said(attempt, declared(attempt, key, declaration));
+        }
+        Action::MakeSafe => attempt.over = Some(Ending::MadeSafe),
+        Action::HandOver => attempt.over = Some(Ending::HandedOver),
+        _ => {}
+    }
+}
+
+/// What was said goes into the notebook and is heard.
+fn said(attempt: &mut Attempt, say: Say) {
+    attempt.ledger.entries.push(Entry::Said { tick: attempt.now, say: say.clone() });
+    attempt.notice(say);
+}
+
+fn declared(attempt: &Attempt, key: &str, declaration: &crate::action::Declaration) -> Say {
+    let say = Say::new(key);
+    let Some(root) = declaration.root else { return say };
+    let site = attempt.equipment.site();
+    let place = match root.thing {
+        Some(thing) => Arg::Text(site.name(thing).to_owned()),
+        None => Arg::Key("no-place".to_owned()),
+    };
+    say.with("suspect", Arg::Key(format!("suspect-{}", root.suspect.word())))
+        .with("thing", place)
+        .with("percent", Arg::Percent(f64::from(declaration.percent)))
+}
+
+/// What the owner answers: a function of the job alone, the same whenever he is asked.
+pub(crate) fn answer(job: &Job, topic: Topic) -> Arg {
+    let index = Topic::WORDS.iter().position(|(known, _)| *known == topic).unwrap_or(0) as u64;
+    match job.scenario.ask.get(&topic) {
+        Some(Answer::Text(texts)) => {
+            let which = job.chance.below(Purpose(purpose::ANSWER), index, texts.len() as u64);
+            let words = usize::try_from(which).ok().and_then(|which| texts.get(which));
+            Arg::Text(words.map_or("", |words| spoken(words, "en")).to_owned())
+        }
+        Some(Answer::Derived(history)) => {
+            Arg::Say(Box::new(Witness { job, index }.tells(*history)))
+        }
+        None => Arg::Key("answer-none".to_owned()),
+    }
+}
+
+/// The owner: was there for most of it, and remembers most of that.
+struct Witness<'a> {
+    job: &'a Job,
+    index: u64,
+}
+
+/// How often the owner's memory fails in one answer. Common practice, no source: about one story in five has its
+/// number, hour or event wrong.
+const FAILS: f64 = 0.2;
+
+impl Witness<'_> {
+    fn tells(&self, history: History) -> Say {
+        match history {
+            History::Trips => self.trips(),
+            History::WhenInFiring => self.when(),
+            History::NewElements => self.elements(),
+            History::Smell => self.smell(),
+        }
+    }
+
+    fn fails(&self) -> bool {
+        self.job.chance.unit(Purpose(purpose::MEMORY), self.index) < FAILS
+    }
+
+    fn error(&self) -> f64 {
+        self.job.chance.unit(Purpose(purpose::MEMORY_ERROR), self.index)
+    }
+
+    fn trips(&self) -> Say {
+        let drawn = self.job.chance.below(Purpose(purpose::ANSWER), self.index, 3);
+        let true_count = if self.job.trips_after.is_some() { 2 + drawn } else { 0 };
+        let told = match (self.fails(), true_count) {
+            (false, count) => count,
+            (true, 0) => 1,
+            (true, count) => count - 1 + 2 * u64::from(self.error() < 0.5),
+        };
+        Say::new("history-trips").with("count", Arg::Number(told as f64, 0))
+    }
+
+    fn when(&self) -> Say {
+        let Some(after) = self.job.trips_after else {
+            return if self.fails() {
+                Say::new("history-when-end")
+            } else {
+                Say::new("history-when-never")
+            };
+        };
+        // Half to double the true time when memory fails; told in steps of five minutes either way.
+        let factor = if self.fails() { 0.5 + 1.5 * self.error() } else { 1.0 };
+        let minutes = after as f64 / minutes(1) as f64 * factor;
+        let told = ((minutes / 5.0).round() * 5.0).max(5.0);
+        Say::new("history-when").with("minutes", Arg::Number(told, 0))
+    }
+
+    fn elements(&self) -> Say {
+        let exchanged =
+            self.job.particulars.causes.iter().any(|cause| cause.kind == CauseKind::WrongElements);
+        Say::new(match (exchanged, self.fails()) {
+            (true, false) => "history-new-elements",
+            (true, true) | (false, false) => "history-no-work",
+            (false, true) => "history-work-long-ago",
+        })
+    }
+
+    /// What was to be smelt at the board in a firing: worked out from the equipment at full power, up to an hour
+    /// or to just before its trip.
+    fn smell(&self) -> Say {
+        let job = self.job;
+        let until = job.trips_after.map_or(60, |after| (after / minutes(1)).clamp(1, 60));
+        let mut firing = job.particulars.clone();
+        firing.before = Before::FullPower { minutes: u32::try_from(until).unwrap_or(60) };
+        firing.as_found = AsFound::Running;
+        firing.since_minutes = 0;
+        let equipment = Equipment::new(Arc::clone(&job.site), &firing);
+        let mut boards = job.site.of_kind(ThingKind::Board);
+        let place = boards.next().map(|board| job.site.info(board).place);
+        let smells = |sign: &Sign| {
+            job.site
+                .things
+                .iter()
+                .filter(|info| Some(info.place) == place)
+                .any(|info| equipment.signs(info.id, false).contains(sign))
+        };
+        let key = if smells(&Sign::SmellFishy) {
+            "history-smell-fishy"
+        } else if smells(&Sign::SmellHot) {
+            "history-smell-hot"
+        } else {
+            "history-smell-none"
+        };
+        Say::new(match (self.fails(), key) {
+            (true, "history-smell-none") => "history-smell-firing",
+            (true, _) => "history-smell-none",
+            (false, key) => key,
+        })
+    }
 }
