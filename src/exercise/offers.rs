@@ -1,12 +1,312 @@
-//! What can be done with a thing.
+//! What can be done with a thing: one list for context list, keyboard, terminal, solver and tests.
+//!
+//! It follows from the kind of the thing and from the trainee's own doing, never from the cause (I3). The most usual
+//! comes first, and the order never changes.
 
-use faultwright_sim::Thing;
+use faultwright_sim::{Leg, Mode, Probe, Spot, Thing, ThingKind, Way, minutes};
 
+use crate::action::{
+    Action, Advice, Declaration, Gear, Jaw, Matter, Topic,
+};
 use crate::attempt::Attempt;
+use crate::grammar::Word;
 use crate::view::Offer;
+use crate::work;
 
 /// What can be done with a thing, or, with `None`, what needs no thing.
 pub(crate) fn of(attempt: &Attempt, thing: Option<Thing>) -> Vec<Offer> {
-    let _ = (attempt, thing);
-    Vec::new()
+    let actions = match thing {
+        Some(thing) => with_thing(attempt, thing),
+        None => without_thing(attempt),
+    };
+    let site = attempt.equipment.site();
+    actions
+        .into_iter()
+        .map(|action| {
+            let (cost, refused) = match attempt.check(&action) {
+                Ok(cost) => (cost, None),
+                Err(why) => (0, Some(why)),
+            };
+            Offer { say: action.say(site), action, cost, refused }
+        })
+        .collect()
+}
+
+fn without_thing(attempt: &Attempt) -> Vec<Action> {
+    let mut list = Vec::new();
+    if attempt.doing.is_some() {
+        list.push(Action::Stop);
+    }
+    list.extend([1, 5, 30].map(|n| Action::Watch(minutes(n))));
+    list.extend([1, 10, 30, 60].map(|n| Action::Wait(minutes(n))));
+    let places = attempt.equipment.site().of_kind(ThingKind::Place);
+    list.extend(places.filter(|place| *place != attempt.hands.place).map(Action::Go));
+    list.extend(Topic::WORDS.iter().map(|(topic, _)| Action::Ask(*topic)));
+    list.extend(Matter::WORDS.iter().map(|(matter, _)| Action::Agree(*matter)));
+    for (gear, _) in Gear::WORDS {
+        let worn = attempt.hands.worn.contains(gear);
+        list.push(if worn { Action::TakeOff(*gear) } else { Action::Wear(*gear) });
+    }
+    list.push(Action::Prove);
+    list.extend(attempt.hands.placed.keys().map(|tool| Action::Clear(*tool)));
+    list.extend(Advice::WORDS.iter().map(|(advice, _)| Action::Tell(*advice)));
+    list.push(Action::Declare(Declaration {
+        root: None,
+        percent: 10,
+        contributors: Vec::new(),
+        damaged: Vec::new(),
+    }));
+    list.extend([Action::MakeSafe, Action::HandOver]);
+    list
+}
+
+fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
+    let site = attempt.equipment.site();
+    match site.info(thing).kind {
+        ThingKind::Place => place(attempt, thing),
+        ThingKind::Board | ThingKind::Enclosure => boxed(attempt, thing),
+        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator => switching_device(attempt, thing),
+        ThingKind::Controller => {
+            let mut list = vec![Action::Look(thing)];
+            list.extend(Mode::WORDS.iter().map(|(mode, _)| Action::Controller(*mode)));
+            list.extend(senses(thing));
+            list
+        }
+        ThingKind::Block | ThingKind::Contactor | ThingKind::Bank | ThingKind::Bars => {
+            let mut list = vec![Action::Look(thing)];
+            list.extend(senses(thing));
+            list.extend(exchange(attempt, thing));
+            list
+        }
+        ThingKind::Chamber => {
+            let mut list = vec![Action::Look(thing)];
+            list.extend(senses(thing));
+            list
+        }
+        ThingKind::Port => port(attempt, thing),
+        ThingKind::Run => {
+            let run = [Action::Look(thing), Action::Amps(Jaw::Run(thing))];
+            run.into_iter().chain(conductor(thing)).collect()
+        }
+        ThingKind::Core => {
+            let core = [Action::Look(thing), Action::Amps(Jaw::Core(thing))];
+            core.into_iter().chain(conductor(thing)).collect()
+        }
+    }
+}
+
+fn place(attempt: &Attempt, thing: Thing) -> Vec<Action> {
+    let mut list = Vec::new();
+    if thing != attempt.hands.place {
+        list.push(Action::Go(thing));
+    }
+    list.extend([
+        Action::Look(thing),
+        Action::Listen(thing),
+        Action::Temperature(Spot::Air(thing)),
+        Action::Photo(thing),
+    ]);
+    list
+}
+
+fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
+    let covered = attempt.equipment.covered(thing);
+    let shielded = attempt.hands.shielded.contains(&thing);
+    let board = attempt.equipment.site().info(thing).kind == ThingKind::Board;
+    let mut list = vec![
+        Action::Look(thing),
+        if covered { Action::Open(thing) } else { Action::Close(thing) },
+        Action::LookClosely(thing),
+        Action::Listen(thing),
+        Action::Feel(thing),
+        Action::Temperature(Spot::Case(thing)),
+        Action::Photo(thing),
+        if shielded { Action::Unshield(thing) } else { Action::Shield(thing) },
+        Action::Temperature(Spot::Air(thing)),
+    ];
+    if board {
+        list.extend(bar_readings(thing, Probe::Bus));
+        list.extend(Leg::BOTH.map(|leg| Action::Temperature(Spot::Bus(leg))));
+    }
+    list
+}
+
+/// Voltage between two points of both legs of the board, and of each to earth and neutral.
+fn bar_readings(board: Thing, point: fn(Leg) -> Probe) -> Vec<Action> {
+    let (a, b) = (point(Leg::A), point(Leg::B));
+    let earth = Probe::Earth(board);
+    let mut list = Vec::new();
+    for (from, to) in [(a, b), (a, earth), (b, earth), (a, Probe::Neutral), (b, Probe::Neutral)] {
+        list.push(Action::Test(from, to));
+        list.push(Action::Volts(from, to));
+    }
+    list.extend([Action::Pen(a), Action::Pen(b)]);
+    list
+}
+
+fn switching_device(attempt: &Attempt, thing: Thing) -> Vec<Action> {
+    let site = attempt.equipment.site();
+    let hands = &attempt.hands;
+    let mut list = vec![
+        Action::Look(thing),
+        Action::Switch(thing, false),
+        Action::Switch(thing, true),
+        if hands.locks.contains(&thing) { Action::Unlock(thing) } else { Action::Lock(thing) },
+        if hands.tags.contains(&thing) { Action::Untag(thing) } else { Action::Tag(thing) },
+    ];
+    list.extend(senses(thing));
+    if site.info(thing).kind == ThingKind::Main
+        && let Some(board) = site.info(thing).inside
+    {
+        list.extend(bar_readings(board, Probe::LineSide));
+    }
+    list.extend(exchange(attempt, thing));
+    list
+}
+
+/// What every part gives to eye, ear, hand and probe.
+fn senses(thing: Thing) -> [Action; 5] {
+    [
+        Action::LookClosely(thing),
+        Action::Listen(thing),
+        Action::Feel(thing),
+        Action::Temperature(Spot::Face(thing)),
+        Action::Photo(thing),
+    ]
+}
+
+/// Taking a part out, or fitting one from the van.
+fn exchange(attempt: &Attempt, part: Thing) -> Vec<Action> {
+    if !attempt.hands.removed.contains(&part) {
+        return vec![Action::Remove(part)];
+    }
+    work::fitting_stock(attempt, part)
+        .into_iter()
+        .map(|stock| Action::Fit(part, stock.to_owned()))
+        .collect()
+}
+
+fn conductor(thing: Thing) -> [Action; 4] {
+    [
+        Action::LookClosely(thing),
+        Action::Feel(thing),
+        Action::Temperature(Spot::Run(thing)),
+        Action::Photo(thing),
+    ]
+}
+
+fn port(attempt: &Attempt, port: Thing) -> Vec<Action> {
+    let mut list = vec![Action::LookClosely(port), Action::Look(port)];
+    list.extend(readings(attempt, port));
+    list.extend([
+        Action::Pull(port),
+        Action::TorqueFound(port),
+        Action::Photo(port),
+        Action::Loosen(port),
+    ]);
+    let usual = work::usual_values(attempt, port);
+    list.extend(usual.cut_mm.into_iter().map(|mm| Action::CutBack(port, mm)));
+    list.extend(usual.strip_mm.into_iter().map(|mm| Action::Strip(port, mm)));
+    list.extend([Action::Sand(port), Action::Splice(port), Action::Insert(port), Action::Dress(port)]);
+    list.extend(usual.torque_nm.into_iter().map(|nm| Action::Torque(port, nm)));
+    list.extend([
+        Action::Verify(port),
+        Action::HandTighten(port),
+        Action::Tape(port),
+        Action::Listen(port),
+        Action::Feel(port),
+    ]);
+    list
+}
+
+/// Readings at a termination, with the points that make sense beside it.
+fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
+    let partners = Partners::of(attempt, port);
+    let here = Probe::Port(port);
+    let mut list = Vec::new();
+    list.extend(partners.core.map(|core| Action::Amps(Jaw::Core(core))));
+    list.extend(partners.through.map(|point| Action::Millivolts(point, here)));
+    list.push(Action::Millivolts(here, Probe::Wire(port)));
+    list.extend(partners.far_end.map(|point| Action::Millivolts(here, point)));
+    list.extend(partners.far_end.map(|point| Action::Volts(here, point)));
+    list.push(Action::Temperature(Spot::Insulation(port)));
+    list.push(Action::Temperature(Spot::Metal(port)));
+    for point in partners.to_prove() {
+        list.push(Action::Test(here, point));
+    }
+    for point in partners.to_prove() {
+        list.push(Action::Volts(here, point));
+    }
+    list.push(Action::Pen(here));
+    // On millivolts across both legs: possible, and paid for.
+    list.extend(partners.other_leg.map(|point| Action::Millivolts(here, point)));
+    list
+}
+
+/// The second points for readings at a termination.
+#[derive(Debug, Default)]
+struct Partners {
+    /// The conductor landed here.
+    core: Option<Thing>,
+    /// The same leg on the other side of the part; for a breaker the bus bar.
+    through: Option<Probe>,
+    /// The other end of the same conductor.
+    far_end: Option<Probe>,
+    /// The other leg on the same side of the part.
+    other_leg: Option<Probe>,
+    /// Earthed metal of the box.
+    earth: Option<Probe>,
+    /// The neutral bar, in the board.
+    neutral: Option<Probe>,
+}
+
+impl Partners {
+    fn of(attempt: &Attempt, port: Thing) -> Self {
+        let site = attempt.equipment.site();
+        let Some(info) = site.port(port) else { return Self::default() };
+        let sisters = site.part(info.part).map_or(&[][..], |part| &part.ports[..]);
+        let sister = |wanted: &dyn Fn(Way, &str) -> bool| {
+            sisters.iter().copied().find(|other| {
+                *other != port
+                    && site.port(*other).is_some_and(|info| wanted(info.way, side(site.name(*other))))
+            })
+        };
+        let kind = site.info(info.part).kind;
+        let here = side(site.name(port));
+        let other_way = match info.way {
+            Way::A => Some(Way::B),
+            Way::B => Some(Way::A),
+            Way::N | Way::E => None,
+        };
+        let bus = match info.way {
+            Way::A => Some(Probe::Bus(Leg::A)),
+            Way::B => Some(Probe::Bus(Leg::B)),
+            Way::N | Way::E => None,
+        };
+        let through = sister(&|way, there| way == info.way && there != here).map(Probe::Port);
+        let core = info.core.and_then(|core| site.core(core)).map(|(_, core)| core);
+        let boxed = site.info(port).inside;
+        let in_board = boxed.is_some_and(|boxed| site.info(boxed).kind == ThingKind::Board);
+        Self {
+            core: core.map(|core| core.thing),
+            through: through.or_else(|| bus.filter(|_| kind == ThingKind::Breaker)),
+            far_end: core.map(|core| Probe::Port(if core.from == port { core.to } else { core.from })),
+            other_leg: other_way
+                .and_then(|other| sister(&|way, there| way == other && there == here))
+                .map(Probe::Port),
+            earth: boxed.filter(|_| info.way != Way::E).map(Probe::Earth),
+            neutral: other_way.filter(|_| in_board).map(|_| Probe::Neutral),
+        }
+    }
+
+    /// The pairs of a test for dead at this point.
+    fn to_prove(&self) -> impl Iterator<Item = Probe> {
+        [self.other_leg, self.earth, self.neutral].into_iter().flatten()
+    }
+}
+
+/// The side of a part in a port's name: `_in` of `s1.a_in`, nothing of `q2.a`.
+fn side(name: &str) -> &str {
+    let port = name.rsplit('.').next().unwrap_or(name);
+    port.find('_').map_or("", |at| &port[at..])
 }

@@ -1,9 +1,11 @@
 //! What the trainee may know: the only thing that drawing, panels and terminal are made from (I3, I14).
 
-use faultwright_sim::{Handle, Mode, Sign, Thing, Tick};
+use faultwright_sim::{Handle, Mode, Sign, Thing, ThingInfo, ThingKind, Tick};
 
 use crate::action::{Action, Declaration, Gear, Tool};
 use crate::attempt::Attempt;
+use crate::instrument;
+use crate::ledger::WorkKind;
 use crate::log::{Ending, Shown, Technique};
 use crate::say::Say;
 
@@ -138,21 +140,99 @@ pub struct Offer {
     pub refused: Option<Say>,
 }
 
+/// How many captions are kept in view.
+const CAPTIONS: usize = 12;
+
 /// What the trainee may know now.
 pub(crate) fn of(attempt: &Attempt) -> View {
+    let hands = &attempt.hands;
+    let ledger = &attempt.ledger;
+    let late = ledger.noticed.len().saturating_sub(CAPTIONS);
+    let things = attempt.equipment.site().things.iter().map(|info| thing_view(attempt, info));
     View {
         version: attempt.version,
         now: attempt.now,
-        started_s: 0,
-        doing: None,
-        place: attempt.hands.place,
-        worn: attempt.hands.worn.iter().copied().collect(),
-        things: Vec::new(),
-        displays: Vec::new(),
-        notebook: attempt.ledger.entries.clone(),
-        captions: Vec::new(),
-        declared: None,
+        started_s: attempt.job.scenario.starts_s,
+        doing: attempt.doing.as_ref().map(|task| Doing {
+            action: task.action.clone(),
+            began: task.began,
+            end: task.end,
+        }),
+        place: hands.place,
+        worn: hands.worn.iter().copied().collect(),
+        things: things.collect(),
+        displays: hands
+            .placed
+            .iter()
+            .map(|(tool, placement)| instrument::display(attempt, *tool, placement))
+            .collect(),
+        notebook: ledger.entries.clone(),
+        captions: ledger.noticed[late..].to_vec(),
+        declared: ledger.declared.last().map(|(_, declaration)| declaration.clone()),
         over: attempt.over,
-        removed: Vec::new(),
+        removed: hands.removed.iter().copied().collect(),
     }
+}
+
+fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
+    let thing = info.id;
+    let equipment = &attempt.equipment;
+    let hands = &attempt.hands;
+    let seen = attempt.ledger.seen.get(&thing);
+    let boxed = matches!(info.kind, ThingKind::Board | ThingKind::Enclosure);
+    let covered = info.inside.is_some_and(|boxed| equipment.covered(boxed));
+    let out = hands.removed.contains(&thing);
+    let in_sight = info.place == hands.place && !out;
+    ThingView {
+        thing,
+        reachable: info.place == hands.place && !covered,
+        covered,
+        open: boxed && !equipment.covered(thing),
+        shielded: hands.shielded.contains(&thing),
+        handle: if has_handle(info.kind) && in_sight {
+            Some(equipment.handle(thing))
+        } else {
+            seen.and_then(|seen| seen.handle)
+        },
+        locked: hands.locks.contains(&thing),
+        tagged: hands.tags.contains(&thing),
+        controller: if info.kind == ThingKind::Controller && in_sight {
+            let state = equipment.controller();
+            Some((state.mode, state.output.round().clamp(0.0, 100.0) as u8))
+        } else {
+            seen.and_then(|seen| seen.controller)
+        },
+        loose: left_loose(attempt, thing),
+        out,
+        fitted: stock_fitted(attempt, thing),
+        signs: seen.map_or_else(Vec::new, |seen| seen.signs.clone()),
+        pinholes: equipment.termination(thing).map_or(0, |termination| termination.pinholes),
+    }
+}
+
+/// A handle comes through the dead front or stands outside its box: who stands before it sees it.
+pub(crate) fn has_handle(kind: ThingKind) -> bool {
+    matches!(kind, ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator)
+}
+
+/// Undone by the trainee and not put in again; with its part out, a conductor hangs free too.
+fn left_loose(attempt: &Attempt, port: Thing) -> bool {
+    let site = attempt.equipment.site();
+    let Some(part) = site.port(port).map(|info| info.part) else { return false };
+    let last = attempt.ledger.work.iter().rev().find_map(|step| match step.kind {
+        WorkKind::Loosened if step.thing == port => Some(true),
+        WorkKind::Inserted if step.thing == port => Some(false),
+        _ => None,
+    });
+    last.unwrap_or(false) || attempt.hands.removed.contains(&part)
+}
+
+/// Stock the trainee fitted in a part's place, while it is in.
+fn stock_fitted(attempt: &Attempt, part: Thing) -> Option<String> {
+    attempt.ledger.work.iter().rev().find_map(|step| match &step.kind {
+        _ if step.thing != part => None,
+        WorkKind::Removed => Some(None),
+        WorkKind::Fitted(stock) => Some(Some(stock.clone())),
+        _ => None,
+    })?
 }
