@@ -1,0 +1,60 @@
+# What eyes, ears, nose and hand get. Each sign is worded so that it can stand after a thing's name and a colon.
+
+sign-browned = { $level ->
+    [1] insulation tinted brown over { $mm } mm
+    [2] insulation brown and stiff over { $mm } mm
+   *[other] insulation charred over { $mm } mm
+}
+sign-blistered = moulding blistered
+sign-discoloured = metal tinted by heat
+sign-smell-fishy = a smell of fish
+sign-smell-hot = a smell of hot insulation
+sign-buzz = a buzz at the supply's frequency
+sign-warm = { $touch }
+sign-glow = it glows
+sign-smoke = smoke
+sign-lamp-lit = lamp lit
+sign-handle-at = { $handle }
+sign-insulation-in-clamp = insulation reaches into the clamp
+sign-strands-out = { $share } of the strands lie outside the clamp
+sign-bare-copper = { $mm } mm of bare copper outside the clamp
+sign-not-landed = the conductor is out of the clamp
+sign-dark-copper = dark copper
+sign-print-on-insulation = print on the insulation: { $awg } AWG { $metal } { $kind }
+sign-tag-element = tag: { $ohms }, { $volts }
+sign-directory-entry = the directory says { $entry }
+sign-rating-on = marked { $amps } A, { $poles ->
+    [1] one pole
+    [2] two poles
+   *[other] { $poles } poles
+}
+sign-torque-label = torque on the label: { $torque }
+
+touch-cool = no warmth felt
+touch-warm = warm, comfortable to hold
+touch-hot = hot, the hand wants away
+touch-too-hot = too hot to hold
+handle-on = handle at on
+handle-off = handle at off
+handle-tripped = handle in the middle, tripped
+not-legible = not legible
+mode-off = off
+mode-firing = firing
+mode-full = full power
+
+# How a sign is met.
+noticed-sign = { $thing }: { $sign }.
+noticed-clunk = A clunk from { $thing }.
+noticed-lamp-out = The lamp of { $thing } goes out.
+noticed-lamp-dark = The lamp of { $thing } is dark.
+noticed-contactor-in = { $thing }: the contactor clicks in.
+noticed-contactor-out = { $thing }: the contactor drops out.
+saw-nothing = { $thing }: nothing out of the ordinary from here.
+saw-nothing-close = { $thing }: looked at closely, nothing out of the ordinary.
+saw-controller = { $thing } shows: { $mode }, output { $output }, chamber { $chamber }, { $count } operations counted.
+saw-chamber-hot = { $thing } sits behind the lid, and the chamber is too hot to open.
+heard-nothing = { $thing }: nothing to be heard.
+felt-burn = A burn from { $thing }. Cold water, { $takes }. Feel with the back of the hand, from a distance first.
+
+refused-nothing-to-feel = { $thing } has no surface to lay a hand on.
+refused-feel-gloves = Through the gloves nothing is felt.

@@ -1,0 +1,29 @@
+# Kinds of things, and what a directory on a board's door says.
+
+kind-board = board
+kind-enclosure = enclosure
+kind-breaker = breaker
+kind-main = main breaker
+kind-isolator = isolator
+kind-block = terminal block
+kind-contactor = contactor
+kind-controller = controller
+kind-bank = bank of elements
+kind-bars = neutral and earth bars
+kind-chamber = chamber
+kind-port = termination
+kind-run = cable or conduit
+kind-core = conductor
+kind-place = place
+
+serves-kiln = kiln
+serves-test-kiln = test kiln
+serves-water-heater = water heater
+serves-pug-mill = pug mill
+serves-wheel-1 = wheel 1
+serves-wheel-2 = wheel 2
+serves-wheel-3 = wheel 3
+serves-fan = fan
+serves-lights-kiln-room = lights kiln room
+serves-lights-studio = lights studio
+serves-spare = spare

@@ -1,0 +1,66 @@
+# Going, asking, agreeing, telling, writing down, declaring, ending.
+
+refused-over = The job is over.
+refused-busy = Your hands are full until { $until }.
+refused-nothing-to-stop = There is nothing to break off.
+refused-no-place = { $thing } is not a place to stand at.
+refused-there-already = You are at { $thing } already.
+refused-agreed = That is agreed already.
+refused-told = The owner has been told that.
+refused-note-empty = A note needs words.
+refused-note-long = A note has at most { $most } characters.
+refused-frozen = Work that changes the evidence has begun. The declaration stands as it was made.
+
+# What can be asked.
+topic-since = when it began
+topic-when = when in a firing it happens
+topic-work = what work was done lately
+topic-senses = what was smelt, heard or felt
+topic-others = what else hangs on the board
+topic-ware = what is in the kiln
+
+# The owner speaks.
+answer = Asked { $topic }. The owner: “{ $words }”
+answer-none = I could not say.
+history-trips = { $count ->
+    [0] It has not tripped in the last few firings, not that I have seen.
+    [one] Once in the last few firings, I think.
+   *[other] { $count } times in the last few firings.
+}
+history-when = Late, when it stays on all the time. After some { $minutes } minutes of that.
+history-when-never = I have not seen it go off by itself.
+history-when-end = Towards the end of the firing, somebody said. I was not there.
+history-new-elements = New elements last month. A member had a set and put them in.
+history-no-work = Nothing was done on it that I know of.
+history-work-long-ago = Somebody changed an element once, I think. That was last year or before.
+history-smell-fishy = There is something like fish by the grey box in the store. Only when the kiln works hard.
+history-smell-hot = A hot smell by the grey box in the store, late in a firing.
+history-smell-none = Nothing that I noticed.
+history-smell-firing = It smells when the wax burns off. Whether that was in the store as well I could not swear.
+
+# Agreed.
+agreed-outage = Agreed with the owner: the whole board may go off. The people in the house are warned, the test kiln and the water heater can wait. An old main may not go on again; the owner knows.
+agreed-price = Agreed with the owner: a limit for the price. Above it you ask first.
+
+# Told.
+told-cause = Told the owner: the cause, and what was done.
+told-proof = Told the owner: what is proved, and what only the next full firing will show.
+told-sisters = Told the owner: which other terminations were checked, and which were not.
+told-elements = Told the owner: the age of the elements, and what to expect of them.
+told-resetting = Told the owner: a breaker that has tripped is not reset twice. Whom to call is written at the board.
+told-old-parts = The old parts were shown and handed back to the owner.
+
+photo-taken = Photo of { $thing }.
+
+# The declaration.
+suspect-termination = a loose or badly made termination
+suspect-contact = a worn contact
+suspect-overdraw = a load that draws too much
+suspect-worn-load = a worn load that draws too little
+suspect-conductor = a conductor too small for its load
+suspect-surroundings = heat from outside
+suspect-healthy = nothing wrong with the equipment
+no-place = no place of its own
+declared = Declared: { $suspect }, { $thing }, { $percent } sure.
+declared-again = Declared anew: { $suspect }, { $thing }, { $percent } sure.
+declared-undecided = Declared: not decided, opening up.
