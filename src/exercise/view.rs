@@ -8,6 +8,7 @@ use crate::instrument;
 use crate::ledger::WorkKind;
 use crate::log::{Ending, Shown, Technique};
 use crate::say::Say;
+use crate::sight;
 
 /// Everything the trainee may know now.
 #[derive(Debug, Clone, PartialEq)]
@@ -181,38 +182,22 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
     let seen = attempt.ledger.seen.get(&thing);
     let boxed = matches!(info.kind, ThingKind::Board | ThingKind::Enclosure);
     let covered = info.inside.is_some_and(|boxed| equipment.covered(boxed));
-    let out = hands.removed.contains(&thing);
-    let in_sight = info.place == hands.place && !out;
     ThingView {
         thing,
         reachable: info.place == hands.place && !covered,
         covered,
         open: boxed && !equipment.covered(thing),
         shielded: hands.shielded.contains(&thing),
-        handle: if has_handle(info.kind) && in_sight {
-            Some(equipment.handle(thing))
-        } else {
-            seen.and_then(|seen| seen.handle)
-        },
+        handle: sight::handle(attempt, thing).or(seen.and_then(|seen| seen.handle)),
         locked: hands.locks.contains(&thing),
         tagged: hands.tags.contains(&thing),
-        controller: if info.kind == ThingKind::Controller && in_sight {
-            let state = equipment.controller();
-            Some((state.mode, state.output.round().clamp(0.0, 100.0) as u8))
-        } else {
-            seen.and_then(|seen| seen.controller)
-        },
+        controller: sight::controller(attempt, thing).or(seen.and_then(|seen| seen.controller)),
         loose: left_loose(attempt, thing),
-        out,
+        out: hands.removed.contains(&thing),
         fitted: stock_fitted(attempt, thing),
         signs: seen.map_or_else(Vec::new, |seen| seen.signs.clone()),
         pinholes: equipment.termination(thing).map_or(0, |termination| termination.pinholes),
     }
-}
-
-/// A handle comes through the dead front or stands outside its box: who stands before it sees it.
-pub(crate) fn has_handle(kind: ThingKind) -> bool {
-    matches!(kind, ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator)
 }
 
 /// Undone by the trainee and not put in again; with its part out, a conductor hangs free too.
