@@ -75,3 +75,10 @@ pub(crate) const WRIST: u64 = 0x151;
 pub(crate) const OWNER_COMES: u64 = 0x200;
 /// How long after that he comes.
 pub(crate) const OWNER_DELAY: u64 = 0x201;
+/// How much strands lose by settling under a screw, by termination.
+pub(crate) const RELAXATION: u64 = 0x202;
+/// How far a loose conductor comes when pulled at, by termination.
+pub(crate) const PULL: u64 = 0x203;
+
+/// Whether a bare hand slips at live parts, by piece of work.
+pub(crate) const SLIP: u64 = 0x210;

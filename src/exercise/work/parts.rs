@@ -3,7 +3,7 @@
 use faultwright_sim::parts::stock::articles;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
-    Change, Copper, Fitted, Metal, Strip, Termination, Thing, ThingKind, Tick, minutes,
+    Change, Fitted, Metal, Termination, Thing, ThingKind, Tick, minutes,
 };
 
 use super::{keep_found, record};
@@ -96,11 +96,11 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
         }
         for port in ports(attempt, part) {
             let Some(old) = attempt.equipment.termination(port).cloned() else { continue };
-            let torque_nm = attempt.equipment.port_spec(port).map_or(0.0, |spec| spec.torque_nm);
-            let termination = if kind == ThingKind::Bank {
-                made_at_bench(torque_nm, old.slack_mm)
-            } else {
-                Termination { metal: Metal::Sound, ..old }
+            let termination = match attempt.equipment.port_spec(port) {
+                Some(spec) if kind == ThingKind::Bank => {
+                    Termination { slack_mm: old.slack_mm, ..Termination::fresh(spec) }
+                }
+                _ => Termination { metal: Metal::Sound, ..old },
             };
             attempt.equipment.apply(&Change::Terminate { port, termination });
         }
@@ -109,25 +109,6 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
     record(attempt, part, WorkKind::Fitted(stock.to_owned()));
     let say = about("fitted", attempt.equipment.site(), part).text("stock", stock);
     attempt.notice(say);
-}
-
-/// A connector as an element set brings it.
-fn made_at_bench(torque_nm: f64, slack_mm: u32) -> Termination {
-    Termination {
-        landed: true,
-        torque_nm,
-        strip: Strip::Right,
-        copper: Copper::Bright,
-        metal: Metal::Sound,
-        strands_in: 1.0,
-        dressed: true,
-        slack_mm,
-        browned_mm: 0,
-        film: 0.0,
-        pinholes: 0,
-        spliced: false,
-        settled: 0.0,
-    }
 }
 
 /// Minutes to take a part of this kind out and to fit another: 8 for a breaker, 25 for a contactor or a block kit,

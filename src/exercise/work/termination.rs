@@ -236,7 +236,8 @@ fn loosen(attempt: &mut Attempt, port: Thing) {
     let say = about("loosened", attempt.equipment.site(), port)
         .with("copper", Arg::Key(copper_key(end.copper).to_owned()))
         .with("strip", Arg::Key(strip_key(end.strip).to_owned()))
-        .with("clamp", Arg::Key(metal_key(end.metal).to_owned()));
+        .with("clamp", Arg::Key(metal_key(end.metal).to_owned()))
+        .with("left", Arg::Number(f64::from(end.slack_mm), 0));
     learn(attempt, say);
 }
 
@@ -364,7 +365,15 @@ fn termination(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
     };
     let termination = termination.ok_or_else(|| about("refused-no-termination", site, port))?;
     bare_at_hand(attempt, port)?;
-    Ok(termination)
+    // The connectors of an element set go out with it; other conductors hang free where their part was.
+    match site.port(port).map(|port| port.part) {
+        Some(part)
+            if site.info(part).kind == ThingKind::Bank && attempt.hands.removed.contains(&part) =>
+        {
+            Err(about("refused-part-out", site, part))
+        }
+        _ => Ok(termination),
+    }
 }
 
 /// The conductor is in the clamp.
