@@ -27,9 +27,8 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         Action::Wear(gear) if hands.worn.contains(gear) => Err(Say::new("refused-worn")),
         Action::Wear(Gear::Gloves) => Ok(seconds(60)),
         Action::Wear(Gear::Visor) => Ok(seconds(30)),
-        Action::Wear(Gear::Ring) => Ok(seconds(10)),
         Action::TakeOff(gear) if !hands.worn.contains(gear) => Err(Say::new("refused-not-worn")),
-        Action::TakeOff(_) => Ok(seconds(10)),
+        Action::Wear(Gear::Ring) | Action::TakeOff(_) => Ok(seconds(10)),
         Action::Open(boxed) => {
             cover_at_hand(attempt, *boxed)?;
             if !attempt.equipment.covered(*boxed) {

@@ -51,7 +51,7 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             tool_reaches(attempt, *port)?;
             Ok(with_torque_tool(attempt, seconds(60)))
         }
-        Action::Loosen(port) => {
+        Action::Loosen(port) | Action::HandTighten(port) => {
             landed(attempt, *port)?;
             tool_reaches(attempt, *port)?;
             Ok(seconds(30))
@@ -79,11 +79,6 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             Ok(seconds(60))
         }
         Action::Dress(port) => landed(attempt, *port).map(|_| seconds(30)),
-        Action::HandTighten(port) => {
-            landed(attempt, *port)?;
-            tool_reaches(attempt, *port)?;
-            Ok(seconds(30))
-        }
         Action::Torque(port, nm) => {
             landed(attempt, *port)?;
             tool_reaches(attempt, *port)?;
