@@ -1,7 +1,8 @@
 //! Network files: a plain network in JSON, solved on its own.
 //!
 //! Temperatures in degC, heat capacities in J/K, conductances in W/K, resistances in ohm, volts, amperes, seconds.
-//! Times are rounded to the tick of 1/64 s. A schedule says 0 wherever none of its pieces says otherwise.
+//! Times are rounded to the tick of 1/64 s. A load with `sw` is open while the schedule of that name says 0; where it
+//! says nothing, or the file has no `schedule` at all, the load is on.
 //!
 //! | key | meaning |
 //! | --- | --- |
@@ -50,7 +51,7 @@ pub struct Sample {
 struct Piece {
     from: Tick,
     to: Tick,
-    on: bool,
+    open: bool,
 }
 
 /// A network read from a file, with its schedule and sampling.
@@ -172,8 +173,8 @@ impl NetworkFile {
         self.switched
             .iter()
             .map(|(branch, pieces)| {
-                let on = pieces.iter().any(|p| p.on && (p.from..p.to).contains(&tick));
-                Set::Open { branch: *branch, open: !on }
+                let open = pieces.iter().any(|p| p.open && (p.from..p.to).contains(&tick));
+                Set::Open { branch: *branch, open }
             })
             .filter(|set| matches!(*set, Set::Open { branch, open } if plant.is_open(0, branch) != open))
             .collect()

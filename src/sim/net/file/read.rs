@@ -256,7 +256,7 @@ fn read(faults: &mut Faults, root: &Item) -> Option<Read> {
     let (nodes, count) = thermal(faults, &file, &mut builder);
     let sample = sample(faults, &file);
     let schedules = schedules(faults, &file);
-    let switched = electrical(faults, &file, &mut builder, &nodes, &schedules);
+    let switched = electrical(faults, &file, &mut builder, &nodes, schedules.as_ref());
     trips(faults, &file, &mut builder, &nodes);
     Some(Read { builder, nodes: count, switched, sample: sample? })
 }
@@ -331,12 +331,13 @@ fn sample(faults: &mut Faults, file: &Fields<'_>) -> Option<Sample> {
     Some(sample)
 }
 
-fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> BTreeMap<&'a str, Vec<Piece>> {
+/// None where the file has no schedules at all: then every load is on.
+fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> Option<BTreeMap<&'a str, Vec<Piece>>> {
     let mut schedules = BTreeMap::new();
-    let Some(spot) = file.get("schedule") else { return schedules };
+    let spot = file.get("schedule")?;
     let Value::Map(entries) = &spot.item.value else {
         faults.add(&spot, describe(spot.item), "a map from names to lists of [from_s, to_s, value]");
-        return schedules;
+        return None;
     };
     for (at, name, item) in entries {
         let list = Spot { item, path: format!("{}.{name}", spot.path) };
@@ -355,7 +356,7 @@ fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> BTreeMap<&'a str, Ve
             let to = faults.number(inner(1, to), &SECONDS);
             let value = faults.number(inner(2, value), &ANY);
             let (Some(from), Some(to), Some(value)) = (from, to, value) else { continue };
-            let piece = Piece { from: to_tick(from), to: to_tick(to), on: value != 0.0 };
+            let piece = Piece { from: to_tick(from), to: to_tick(to), open: value == 0.0 };
             if piece.from >= piece.to {
                 faults.add(&spot, format!("{from} to {to} s"), "an end at least 1/64 s after the beginning");
             } else if pieces.last().is_some_and(|last| last.to > piece.from) {
@@ -369,7 +370,7 @@ fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> BTreeMap<&'a str, Ve
             faults.0.push(Fault { at: *at, path: list.path, found, accepted });
         }
     }
-    schedules
+    Some(schedules)
 }
 
 fn electrical<'a>(
@@ -377,7 +378,7 @@ fn electrical<'a>(
     file: &Fields<'a>,
     builder: &mut NetBuilder,
     nodes: &BTreeMap<&'a str, NodeId>,
-    schedules: &BTreeMap<&'a str, Vec<Piece>>,
+    schedules: Option<&BTreeMap<&'a str, Vec<Piece>>>,
 ) -> Vec<(BranchId, Vec<Piece>)> {
     let mut e_nodes = BTreeMap::from([("gnd", builder.ground())]);
     let mut listed: Vec<(Spot<'a>, ENodeId)> = Vec::new();
@@ -466,7 +467,7 @@ fn element<'s>(
     faults: &mut Faults,
     spot: &Spot<'_>,
     nodes: &BTreeMap<&str, NodeId>,
-    schedules: &'s BTreeMap<&str, Vec<Piece>>,
+    schedules: Option<&'s BTreeMap<&str, Vec<Piece>>>,
 ) -> Option<(El, Option<&'s Vec<Piece>>)> {
     const KINDS: &str = "seg, joint or load";
     let Value::Map(entries) = &spot.item.value else {
@@ -501,8 +502,8 @@ fn element<'s>(
         // Null is a load that is always on, as is none.
         Some(sw) if sw.item.value != Value::Null => {
             let (sw, name) = faults.text(Some(sw), "the name of a schedule, or null")?;
-            let pieces = schedules.get(name);
-            if pieces.is_none() {
+            let pieces = schedules.and_then(|known| known.get(name));
+            if schedules.is_some() && pieces.is_none() {
                 faults.add(&sw, format!("`{}`, which is none", shorten(name)), "the name of a schedule");
             }
             pieces
