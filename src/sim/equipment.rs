@@ -1,12 +1,25 @@
 //! A running site: the plant and the states of its devices. The exercise sees equipment only through this.
+//!
+//! Looking (every `&self` function) changes nothing. What the equipment does by itself (a strip lets go, a controller
+//! switches its contactor) happens at exact ticks inside [`Equipment::advance`].
+
+mod apply;
+mod control;
+mod measure;
+mod start;
+
+pub use measure::LIVE_VOLTS;
+pub use start::trips_within;
 
 use std::sync::Arc;
 
 use crate::Tick;
-use crate::cause::Particulars;
 use crate::joint::{PortSpec, Termination};
-use crate::sign::Sign;
-use crate::site::{Leg, Site, Thing};
+use crate::net::{El, Set};
+use crate::plant::Plant;
+use crate::site::{Leg, PartSpec, Site, Thing};
+use crate::wiring::Wired;
+use control::Control;
 
 /// Where a meter's probe, pin or clip sits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -69,6 +82,8 @@ pub enum Mode {
 /// What the controller shows.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ControllerState {
+    /// Has it supply? Without, everything else is dark.
+    pub powered: bool,
     /// Mode.
     pub mode: Mode,
     /// Output, per cent.
@@ -139,125 +154,149 @@ pub enum Happening {
     Smoke { tick: Tick, thing: Thing },
 }
 
+/// State of one part's handle and of what is fitted.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct PartState {
+    pub handle: Handle,
+    /// By leg.
+    pub open: [bool; 2],
+    pub fitted: Option<Fitted>,
+}
+
+/// Something that happened before the worker arrived.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Past {
+    /// Ticks before arrival.
+    pub ago: Tick,
+    /// What; its own tick counts from the start of the history.
+    pub what: Happening,
+}
+
 /// A running site.
 #[derive(Debug, Clone)]
 pub struct Equipment {
     site: Arc<Site>,
+    wired: Arc<Wired>,
+    plant: Plant<1>,
+    /// Elements as they are set now, by number.
+    els: Vec<El>,
+    /// By the order of `site.parts`, `site.boxes`, `site.ports`: the file's order, so that digests never depend on
+    /// positions.
+    parts: Vec<PartState>,
+    covers: Vec<bool>,
+    terminations: Vec<Termination>,
+    specs: Vec<PortSpec>,
+    control: Control,
+    /// Plant tick of the worker's arrival.
+    origin: Tick,
+    history: Vec<Past>,
+    /// Happenings set off by changes, not yet told.
+    pending: Vec<Happening>,
 }
 
 impl Equipment {
-    /// Equipment with a job's particulars, brought to its state as found; time 0 is the arrival.
-    #[must_use]
-    pub fn new(site: Arc<Site>, particulars: &Particulars) -> Self {
-        let _ = particulars;
-        Self { site }
-    }
-    /// The last tick advanced to.
+    /// The last tick advanced to, counted from the arrival.
     #[must_use]
     pub fn now(&self) -> Tick {
-        0
+        self.plant.now().saturating_sub(self.origin)
     }
-    /// Runs to `until`; all happenings in order.
-    pub fn advance(&mut self, until: Tick) -> Vec<Happening> {
-        let _ = until;
-        Vec::new()
-    }
-    /// Applies a change now.
-    pub fn apply(&mut self, change: &Change) {
-        let _ = change;
-    }
+
     /// The site.
     #[must_use]
     pub fn site(&self) -> &Site {
         &self.site
     }
-    /// Digest of plant and device states.
+
+    /// What happened before the arrival, oldest first: trips, and the last contactor movements are left out.
+    #[must_use]
+    pub fn history(&self) -> &[Past] {
+        &self.history
+    }
+
+    /// Digest of plant and device states: FNV-1a over the plant's digest and the devices in the file's order.
     #[must_use]
     pub fn digest(&self) -> u64 {
-        0
+        let devices =
+            format!("{:?}{:?}{:?}{:?}", self.parts, self.covers, self.terminations, self.control);
+        let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+        for byte in self.plant.digest().to_le_bytes().iter().chain(devices.as_bytes()) {
+            hash = (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+        hash
     }
-    /// Current in a core, A, signed along leg A's way out so that go and return cancel.
-    #[must_use]
-    pub fn amps(&self, core: Thing) -> f64 {
-        let _ = core;
-        0.0
-    }
-    /// Voltage a - b as a meter of that impedance sees it, V.
-    #[must_use]
-    pub fn volts(&self, a: Probe, b: Probe, meter_ohms: f64) -> f64 {
-        let _ = (a, b, meter_ohms);
-        0.0
-    }
-    /// Resistance between two points of dead equipment as a four-wire test current sees it, ohm; infinite if open;
-    /// `None` where the points are live.
-    #[must_use]
-    pub fn ohms(&self, a: Probe, b: Probe) -> Option<f64> {
-        let _ = (a, b);
-        None
-    }
-    /// Temperature, deg C.
-    #[must_use]
-    pub fn celsius(&self, spot: Spot) -> f64 {
-        let _ = spot;
-        0.0
-    }
-    /// Is the point 50 V or more from earth?
-    #[must_use]
-    pub fn live(&self, probe: Probe) -> bool {
-        let _ = probe;
-        false
-    }
+
     /// Position of a part's handle; `On` for parts without one.
     #[must_use]
     pub fn handle(&self, part: Thing) -> Handle {
-        let _ = part;
-        Handle::On
+        self.part_state(part).map_or(Handle::On, |state| state.handle)
     }
-    /// Is that pole open?
+
+    /// Is that pole open? A contactor's poles are open while its coil is not energised.
     #[must_use]
     pub fn pole_open(&self, part: Thing, leg: Leg) -> bool {
-        let _ = (part, leg);
-        false
+        self.part_state(part).is_some_and(|state| state.open[leg.index()])
     }
+
     /// Is the cover on?
     #[must_use]
     pub fn covered(&self, boxx: Thing) -> bool {
-        let _ = boxx;
-        true
+        self.site.boxes.iter().position(|info| info.thing == boxx).is_none_or(|at| self.covers[at])
     }
+
     /// The termination at a port.
     #[must_use]
     pub fn termination(&self, port: Thing) -> Option<&Termination> {
-        let _ = port;
-        None
+        self.port_index(port).map(|at| &self.terminations[at])
     }
-    /// What a port asks for.
+
+    /// What a port asks for, and whether its label is still legible in this job.
     #[must_use]
     pub fn port_spec(&self, port: Thing) -> Option<&PortSpec> {
-        self.site.port(port).map(|info| &info.spec)
+        self.port_index(port).map(|at| &self.specs[at])
     }
-    /// What is fitted as a part.
+
+    /// What is fitted as a part; `None` where nothing can be exchanged.
     #[must_use]
     pub fn fitted(&self, part: Thing) -> Option<&Fitted> {
-        let _ = part;
-        None
+        self.part_state(part).and_then(|state| state.fitted.as_ref())
     }
-    /// What the controller shows.
-    #[must_use]
-    pub fn controller(&self) -> ControllerState {
-        ControllerState { mode: Mode::Off, output: 0.0, energised: false, chamber_c: 0.0, count: 0 }
-    }
-    /// What eyes, ears, nose and hand get from a thing now.
-    #[must_use]
-    pub fn signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
-        let _ = (thing, close);
-        Vec::new()
-    }
-}
 
-/// After how long at full power from its state as found the circuit's breaker trips, if within so many minutes.
-#[must_use]
-pub fn trips_within(site: &Arc<Site>, particulars: &Particulars, minutes: u32) -> Option<Tick> {
-    let _ = (site, particulars, minutes);
-    None
+    pub(crate) fn part_index(&self, part: Thing) -> Option<usize> {
+        self.site.parts.iter().position(|info| info.thing == part)
+    }
+
+    pub(crate) fn port_index(&self, port: Thing) -> Option<usize> {
+        self.site.ports.iter().position(|info| info.thing == port)
+    }
+
+    pub(crate) fn part_state(&self, part: Thing) -> Option<&PartState> {
+        self.part_index(part).map(|at| &self.parts[at])
+    }
+
+    pub(crate) fn spec_of(&self, part: Thing) -> Option<&PartSpec> {
+        self.site.part(part).map(|info| &info.spec)
+    }
+
+    /// Changes numbers of the plant and keeps the elements' copy in step.
+    fn set(&mut self, sets: &[Set]) {
+        if sets.is_empty() {
+            return;
+        }
+        for set in sets {
+            match *set {
+                Set::Ohm { el, r20, alpha } => {
+                    if let Some(El::Ohm { r20: r, alpha: a, .. }) = self.els.get_mut(el.index()) {
+                        (*r, *a) = (r20, alpha);
+                    }
+                }
+                Set::Joint { el, r20, vc } => {
+                    if let Some(El::Joint { r20: r, vc: v, .. }) = self.els.get_mut(el.index()) {
+                        (*r, *v) = (r20, vc);
+                    }
+                }
+                _ => {}
+            }
+        }
+        self.plant.apply(0, sets);
+    }
 }

@@ -19,6 +19,7 @@ pub mod site;
 mod step;
 pub mod text;
 mod trace;
+mod wiring;
 
 pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};

@@ -1,15 +1,17 @@
 //! What eyes, ears, nose and hand get from the equipment now, each by a stated threshold.
 
-use crate::equipment::Handle;
+use crate::equipment::{Equipment, Handle, Spot, Wear};
+use crate::joint::{Copper, Metal, Strip};
+use crate::site::{Lay, PartSpec, Thing, ThingKind, Way};
 
 /// Warmth to a hand or the back of a hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Touch {
-    /// Below 35 deg C: nothing felt.
+    /// Below 36 deg C: nothing felt.
     Cool,
-    /// 35 to 43 deg C and up to 50.
+    /// 36 to 51 deg C.
     Warm,
-    /// 50 to 60 deg C.
+    /// 51 to 60 deg C: a minute's touch burns from 51 deg C (ISO 13732-1, from memory).
     Hot,
     /// Above 60 deg C: the hand comes away.
     TooHotToHold,
@@ -55,7 +57,7 @@ pub enum Sign {
     /// Tag on an element.
     TagElement { ohms: Option<f64>, volts: f64 },
     /// Directory entry for a breaker (what the label says).
-    DirectoryEntry { key: String },
+    DirectoryEntry { breaker: Thing, key: String },
     /// Rating on a device.
     RatingOn { amps: f64, poles: u8 },
     /// Torque printed on the device: N m if legible.
@@ -89,5 +91,208 @@ impl Sign {
             Self::RatingOn { .. } => "rating-on",
             Self::TorqueLabel { .. } => "torque-label",
         }
+    }
+}
+
+/// The joint's device smells of fish (amines of thermoset moulding) with its metal above this, deg C. About a
+/// 3 milliohm lug at 39 A (trade experience; no measurement is known).
+pub const FISHY_C: f64 = 95.0;
+/// Insulation smells hot above this, deg C: short-time limit of 105 deg C compounds is 120.
+pub const HOT_SMELL_C: f64 = 120.0;
+/// A joint buzzes with this drop or more, V: the current breaks up and re-forms the spots. Common practice, no source.
+pub const BUZZ_V: f64 = 0.25;
+/// A joint glows with this heat or more, W: well developed glowing connections give 30 to 40 W at 15 to 20 A
+/// (NFPA 921 wording, second hand; NBSIR 76-1011: 35 W at 15 A).
+pub const GLOW_W: f64 = 28.0;
+/// Solids glow visibly from here, deg C (Draper, 798 K).
+pub const DRAPER_C: f64 = 525.0;
+/// Copper and plating tint above this, deg C (straw to blue on brass and copper). Common practice, no source.
+pub const TINT_C: f64 = 180.0;
+
+/// What a hand feels at a temperature.
+#[must_use]
+pub fn touch(celsius: f64) -> Touch {
+    match celsius {
+        c if c < 36.0 => Touch::Cool,
+        c if c < 51.0 => Touch::Warm,
+        c if c <= 60.0 => Touch::Hot,
+        _ => Touch::TooHotToHold,
+    }
+}
+
+impl Equipment {
+    /// What eyes, ears, nose and hand get from a thing now; `close` is a look from a hand's breadth. Whether a cover
+    /// or a rule is in the way is not judged here.
+    #[must_use]
+    pub fn signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
+        let mut signs = match self.site().info(thing).kind {
+            ThingKind::Port => self.port_signs(thing, close),
+            ThingKind::Board | ThingKind::Enclosure => self.box_signs(thing, close),
+            ThingKind::Run | ThingKind::Core => self.run_signs(thing, close),
+            ThingKind::Place => Vec::new(),
+            _ => self.part_signs(thing, close),
+        };
+        if self.site().info(thing).kind != ThingKind::Place {
+            signs.extend(self.heard_and_smelt(thing, close));
+        }
+        signs
+    }
+
+    fn heard_and_smelt(&self, thing: Thing, close: bool) -> Vec<Sign> {
+        let mut signs = Vec::new();
+        let ports = self.ports_of(thing);
+        let any = |test: &dyn Fn(Thing) -> bool| ports.iter().any(|&port| test(port));
+        if any(&|port| self.joint_watts(port) > 0.0 && self.joint_volts(port) >= BUZZ_V) {
+            signs.push(Sign::Buzz);
+        }
+        if any(&|port| self.conductor_c(port) >= HOT_SMELL_C) {
+            signs.push(Sign::SmellHot);
+        }
+        let burnt = |port: Thing| {
+            let part = self.site().port(port).map(|info| info.part);
+            part.and_then(|part| self.fitted(part)).is_some_and(|fitted| fitted.face > Wear::Sound)
+        };
+        // A burnt moulding keeps its smell for weeks, close by.
+        if any(&|port| self.celsius(Spot::Metal(port)) >= FISHY_C || (close && burnt(port))) {
+            signs.push(Sign::SmellFishy);
+        }
+        if any(&|port| self.conductor_c(port) >= crate::parts::conductor::SMOKE_C) {
+            signs.push(Sign::Smoke);
+        }
+        signs
+    }
+
+    fn port_signs(&self, port: Thing, close: bool) -> Vec<Sign> {
+        let Some(joint) = self.termination(port) else { return Vec::new() };
+        let mut signs = Vec::new();
+        if !joint.landed {
+            signs.push(Sign::NotLanded);
+        }
+        if joint.browned_mm > 0 {
+            let level = match joint.browned_mm {
+                0..25 => 1,
+                25..60 => 2,
+                _ => 3,
+            };
+            // A first tint needs a close look.
+            if close || level > 1 {
+                signs.push(Sign::Browned { level, mm: joint.browned_mm });
+            }
+        }
+        if self.joint_watts(port) >= GLOW_W {
+            signs.push(Sign::Glow);
+        }
+        if !close {
+            return signs;
+        }
+        if joint.metal == Metal::Burnt || self.celsius(Spot::Metal(port)) >= TINT_C {
+            signs.push(Sign::Discoloured);
+        }
+        // What lies inside a clamp is seen once the conductor is out; insulation and strands at its mouth at once.
+        if joint.strip == Strip::Short && joint.landed {
+            signs.push(Sign::InsulationInClamp);
+        }
+        if joint.strip == Strip::Long {
+            signs.push(Sign::BareCopper { mm: 6 });
+        }
+        if joint.strands_in < 0.98 {
+            signs.push(Sign::StrandsOut { percent: (100.0 * (1.0 - joint.strands_in.clamp(0.0, 1.0)) + 0.5) as u8 });
+        }
+        if !joint.landed && joint.copper != Copper::Bright {
+            signs.push(Sign::DarkCopper);
+        }
+        if let Some(spec) = self.port_spec(port) {
+            signs.push(Sign::TorqueLabel { nm: spec.marked.then_some(spec.torque_nm) });
+        }
+        if let Some(core) = self.site().port(port).and_then(|info| info.core) {
+            signs.extend(self.print(core));
+        }
+        signs
+    }
+
+    fn print(&self, core: Thing) -> Option<Sign> {
+        let (run, core) = self.site().core(core)?;
+        let kind = match (run.lay, core.way) {
+            (_, Way::E) => "thwn",
+            (Lay::Emt, _) => "thhn",
+            _ => "200c",
+        };
+        Some(Sign::PrintOnInsulation { awg: core.awg, metal: "cu", kind })
+    }
+
+    fn run_signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
+        let mut signs = vec![Sign::Warm(touch(self.celsius(Spot::Run(thing))))];
+        if close && self.site().info(thing).kind == ThingKind::Core {
+            signs.extend(self.print(thing));
+        }
+        signs
+    }
+
+    fn box_signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
+        let mut signs = vec![Sign::Warm(touch(self.celsius(Spot::Case(thing))))];
+        if close {
+            // The directory hangs inside the board's door: one line a breaker.
+            for part in &self.site().parts {
+                if let PartSpec::Breaker { serves, .. } = &part.spec
+                    && self.site().info(part.thing).parent == Some(thing)
+                {
+                    signs.push(Sign::DirectoryEntry { breaker: part.thing, key: serves.clone() });
+                }
+            }
+        }
+        signs
+    }
+
+    fn part_signs(&self, part: Thing, close: bool) -> Vec<Sign> {
+        let mut signs = Vec::new();
+        let Some(info) = self.site().part(part) else { return signs };
+        match &info.spec {
+            PartSpec::Breaker { serves, .. } => {
+                signs.push(Sign::HandleAt(self.handle(part)));
+                signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
+                if close {
+                    signs.push(Sign::DirectoryEntry { breaker: part, key: serves.clone() });
+                }
+            }
+            PartSpec::Main { .. } | PartSpec::Isolator { .. } => {
+                signs.push(Sign::HandleAt(self.handle(part)));
+                signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
+            }
+            PartSpec::Block | PartSpec::Contactor { .. } | PartSpec::Chamber => {
+                signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
+            }
+            PartSpec::Controller { .. } => {
+                let shown = self.controller();
+                if shown.powered {
+                    signs.push(Sign::LampLit);
+                }
+            }
+            PartSpec::Bank { .. } => {
+                if self.controller().energised && self.controller().chamber_c >= DRAPER_C {
+                    signs.push(Sign::Glow);
+                }
+                if close {
+                    let fitted = self.fitted(part);
+                    let right = fitted.is_none_or(|fitted| fitted.listed_here);
+                    signs.push(Sign::TagElement {
+                        ohms: Some(if right { 9.0 } else { 6.75 }),
+                        volts: if right { 240.0 } else { 208.0 },
+                    });
+                }
+            }
+            PartSpec::Bars => {}
+        }
+        let Some(fitted) = self.fitted(part) else { return signs };
+        if fitted.face == Wear::Blistered {
+            signs.push(Sign::Blistered);
+        }
+        if fitted.face > Wear::Sound && (close || fitted.face == Wear::Blistered) {
+            let level = if fitted.face == Wear::Blistered { 3 } else { 2 };
+            signs.push(Sign::Browned { level, mm: 0 });
+        }
+        if close && !matches!(info.spec, PartSpec::Bank { .. }) {
+            signs.push(Sign::RatingOn { amps: fitted.amps, poles: fitted.poles });
+        }
+        signs
     }
 }

@@ -163,7 +163,8 @@ impl<'a> Island<'a> {
     }
 
     fn try_parse<T: Deserialize<'a>>(&self) -> Result<T, Box<Problem>> {
-        let options = ron::Options::default();
+        // A field that may be left out is written bare, without `Some(...)`.
+        let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
         let mut reader = ron::de::Deserializer::from_str_with_options(self.text, &options)
             .map_err(|error| Box::new(self.spanned(&error, "")))?;
         let value = match serde_path_to_error::deserialize::<_, T>(&mut reader) {

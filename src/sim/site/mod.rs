@@ -1,7 +1,14 @@
 //! A site: the equipment of one room or hall, described once. Physics and drawing are both built from it.
 
+mod check;
+pub mod layout;
+mod raw;
+
+use std::sync::Arc;
+
 use crate::joint::PortSpec;
 use crate::text::Problem;
+use crate::wiring::Wired;
 
 /// Dense number of anything nameable in a site, in sorted-by-position order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -54,6 +61,24 @@ pub enum Leg {
 impl Leg {
     /// Both legs.
     pub const BOTH: [Self; 2] = [Self::A, Self::B];
+
+    /// 0 for A, 1 for B.
+    #[must_use]
+    pub fn index(self) -> usize {
+        match self {
+            Self::A => 0,
+            Self::B => 1,
+        }
+    }
+
+    /// `a` or `b`, as in names of ports.
+    #[must_use]
+    pub fn letter(self) -> &'static str {
+        match self {
+            Self::A => "a",
+            Self::B => "b",
+        }
+    }
 }
 
 /// Which way of a part or which core: a leg, the neutral or the earth.
@@ -278,6 +303,7 @@ pub struct Site {
     pub ports: Vec<PortInfo>,
     /// Everything nameable, by number.
     pub things: Vec<ThingInfo>,
+    wired: Option<Arc<Wired>>,
 }
 
 impl Site {
@@ -286,8 +312,11 @@ impl Site {
     /// # Errors
     /// All problems of the file at once.
     pub fn parse(file: &str, text: &str) -> Result<Self, Vec<Problem>> {
-        let _ = text;
-        Err(vec![Problem { file: file.into(), line: 0, column: 0, path: String::new(), found: String::new(), accepted: String::new() }])
+        check::parse(file, text)
+    }
+
+    pub(crate) fn wired(&self) -> &Arc<Wired> {
+        self.wired.as_ref().expect("a site is only handed out wired")
     }
 
     /// The thing of that name.

@@ -1,0 +1,236 @@
+//! Measuring: pure functions of the present moment.
+
+use super::{Equipment, Probe, Spot};
+use crate::net::{ENodeId, El, NodeId};
+use crate::site::{Lay, Thing, ThingKind};
+
+/// A point this far from earth counts as live, V (50 V: NFPA 70E and IEC 61140 alike).
+pub const LIVE_VOLTS: f64 = 50.0;
+/// Leakage of an islanded conductor to earth, ohm: sound, dry insulation of a short circuit.
+const LEAK_OHMS: f64 = 20e6;
+/// Distance from the joint at which insulation is measured, m.
+const INSULATION_M: f64 = 0.07;
+/// Share of a core's rise that a metal conduit round it shows outside.
+const CONDUIT_SHARE: f64 = 0.6;
+
+impl Equipment {
+    /// Current in a core, A, counted from the supply's end to the far end, so that go and return cancel; 0 in earth
+    /// and neutral cores.
+    #[must_use]
+    pub fn amps(&self, core: Thing) -> f64 {
+        let branch = self.wired.cores.get(&core).and_then(|wires| wires.branch);
+        branch.map_or(0.0, |branch| self.plant.amps(0, branch))
+    }
+
+    /// Voltage `a` against `b` as a meter of that impedance sees it, V, signed.
+    #[must_use]
+    pub fn volts(&self, a: Probe, b: Probe, meter_ohms: f64) -> f64 {
+        self.plant.volts(0, self.point(a), self.point(b), meter_ohms, LEAK_OHMS)
+    }
+
+    /// Is the point 50 V or more from earth? A conductor without a path to a source or to earth is not.
+    #[must_use]
+    pub fn live(&self, probe: Probe) -> bool {
+        self.plant.potential(0, self.point(probe)).is_some_and(|volts| volts.abs() >= LIVE_VOLTS)
+    }
+
+    /// Resistance between two points of dead equipment as a four-wire test current sees it, ohm, everything at its
+    /// present temperature; infinite where nothing joins them, `None` where either point is live.
+    #[must_use]
+    pub fn ohms(&self, a: Probe, b: Probe) -> Option<f64> {
+        if self.live(a) || self.live(b) {
+            return None;
+        }
+        Some(self.resistance(self.point(a), self.point(b)))
+    }
+
+    /// Temperature of a spot, deg C. A spot that the thing does not have gives its place's air.
+    #[must_use]
+    pub fn celsius(&self, spot: Spot) -> f64 {
+        match spot {
+            Spot::Metal(port) => self.at(port, self.wired.ports.get(&port).map(|wires| wires.metal.node)),
+            Spot::Insulation(port) => self.insulation(port),
+            Spot::Face(part) => self.at(part, self.wired.parts.get(&part).map(|wires| wires.face)),
+            Spot::Case(thing) => {
+                let boxed = self.wired.boxes.get(&thing).map(|nodes| nodes.front);
+                self.at(thing, boxed.or_else(|| self.wired.parts.get(&thing).map(|wires| wires.face)))
+            }
+            Spot::Air(thing) => self.at(thing, self.wired.boxes.get(&thing).map(|nodes| nodes.air)),
+            Spot::Bus(leg) => self.plant.celsius(0, self.wired.bus[leg.index()].node),
+            Spot::Run(thing) => self.run(thing),
+        }
+    }
+
+    fn at(&self, thing: Thing, node: Option<NodeId>) -> f64 {
+        let place = || self.wired.places.get(&self.site.info(thing).place).copied();
+        node.or_else(place).map_or(0.0, |node| self.plant.celsius(0, node))
+    }
+
+    fn insulation(&self, port: Thing) -> f64 {
+        let Some(wires) = self.wired.ports.get(&port) else { return self.at(port, None) };
+        let metal = self.plant.celsius(0, wires.metal.node);
+        let mut last = (0.0, metal);
+        for &(distance, node) in &wires.cells {
+            let here = self.plant.celsius(0, node);
+            if distance >= INSULATION_M {
+                let share = (INSULATION_M - last.0) / (distance - last.0);
+                return last.1 + share * (here - last.1);
+            }
+            last = (distance, here);
+        }
+        last.1
+    }
+
+    fn run(&self, thing: Thing) -> f64 {
+        if let Some(wires) = self.wired.cores.get(&thing) {
+            return self.plant.celsius(0, wires.middle);
+        }
+        let Some(run) = self.site.run(thing) else { return self.at(thing, None) };
+        let core = run.cores.iter().find_map(|core| self.wired.cores.get(&core.thing));
+        let inside = self.at(thing, core.map(|wires| wires.middle));
+        let room = self.at(thing, None);
+        if run.lay == Lay::Emt { room + CONDUIT_SHARE * (inside - room) } else { inside }
+    }
+
+    /// The electrical point under a probe.
+    pub(super) fn point(&self, probe: Probe) -> ENodeId {
+        match probe {
+            Probe::Port(port) => self.wired.ports.get(&port).map_or(self.wired.ground, |wires| wires.metal.e),
+            Probe::Wire(port) => self
+                .wired
+                .ports
+                .get(&port)
+                .map_or(self.wired.ground, |wires| wires.joint.map_or(wires.metal.e, |joint| joint.wire)),
+            Probe::Bus(leg) => self.wired.bus[leg.index()].e,
+            Probe::LineSide(leg) => self.wired.line[leg.index()].e,
+            Probe::Neutral | Probe::Earth(_) => self.wired.ground,
+        }
+    }
+
+    /// Small-signal resistance between two points over closed branches: one ampere in at `a`, out at `b`, solved by
+    /// elimination with `b` at zero. The transformer's winding joins sources and ground.
+    fn resistance(&self, a: ENodeId, b: ENodeId) -> f64 {
+        let ground = self.wired.ground.index();
+        let merge = |node: ENodeId| if self.wired.sources.contains(&node) { ground } else { node.index() };
+        let (a, b) = (merge(a), merge(b));
+        if a == b {
+            return 0.0;
+        }
+        let mut edges = Vec::new();
+        for wires in &self.wired.branches {
+            if self.plant.is_open(0, wires.branch) {
+                continue;
+            }
+            let ohm: f64 = wires.els.iter().map(|el| self.present(self.els[el.index()])).sum();
+            edges.push((merge(wires.from), merge(wires.to), 1.0 / ohm.max(1e-7)));
+        }
+        // Only what hangs together with b.
+        let count = self.wired.net.e_node_count();
+        let mut number = vec![usize::MAX; count];
+        let mut order = vec![b];
+        number[b] = 0;
+        let mut next = 0;
+        while let Some(&here) = order.get(next) {
+            next += 1;
+            for &(from, to, _) in &edges {
+                for (one, two) in [(from, to), (to, from)] {
+                    if one == here && number[two] == usize::MAX {
+                        number[two] = order.len();
+                        order.push(two);
+                    }
+                }
+            }
+        }
+        if number[a] == usize::MAX {
+            return f64::INFINITY;
+        }
+        let size = order.len() - 1;
+        let mut matrix = vec![vec![0.0; size + 1]; size];
+        for &(from, to, siemens) in &edges {
+            let (i, j) = (number[from], number[to]);
+            if i == usize::MAX || i == j {
+                continue;
+            }
+            for (one, two) in [(i, j), (j, i)] {
+                if one > 0 {
+                    matrix[one - 1][one - 1] += siemens;
+                    if two > 0 {
+                        matrix[one - 1][two - 1] -= siemens;
+                    }
+                }
+            }
+        }
+        matrix[number[a] - 1][size] = 1.0;
+        solve(&mut matrix, number[a] - 1)
+    }
+
+    fn present(&self, el: El) -> f64 {
+        match el {
+            El::Ohm { node, r20, alpha } => r20 * (1.0 + alpha * (self.plant.celsius(0, node) - 20.0)),
+            El::Joint { a, b, r20, alpha, .. } => {
+                let mean = 0.5 * (self.plant.celsius(0, a) + self.plant.celsius(0, b));
+                r20 * (1.0 + 2.0 / 3.0 * alpha * (mean - 20.0))
+            }
+        }
+    }
+
+    /// Voltage across the joint of a port, V, at now.
+    pub(crate) fn joint_volts(&self, port: Thing) -> f64 {
+        let joint = self.wired.ports.get(&port).and_then(|wires| wires.joint);
+        joint.map_or(0.0, |joint| self.plant.el_volts(0, joint.el).abs())
+    }
+
+    /// Heat in the joint of a port, W, at now.
+    #[must_use]
+    pub fn joint_watts(&self, port: Thing) -> f64 {
+        let joint = self.wired.ports.get(&port).and_then(|wires| wires.joint);
+        joint.map_or(0.0, |joint| self.plant.watts(0, joint.el))
+    }
+
+    /// Temperature of the conductor where it leaves the clamp, deg C.
+    pub(crate) fn conductor_c(&self, port: Thing) -> f64 {
+        let cell = self.wired.ports.get(&port).and_then(|wires| wires.joint).map(|joint| joint.cell);
+        self.at(port, cell)
+    }
+
+    /// Ports of a part, or all ports whose metal lies behind a box's cover.
+    pub(crate) fn ports_of(&self, thing: Thing) -> Vec<Thing> {
+        match self.site.info(thing).kind {
+            ThingKind::Port => vec![thing],
+            ThingKind::Board | ThingKind::Enclosure => {
+                self.site.of_kind(ThingKind::Port).filter(|&port| self.site.info(port).inside == Some(thing)).collect()
+            }
+            _ => self.site.part(thing).map(|part| part.ports.clone()).unwrap_or_default(),
+        }
+    }
+}
+
+/// Gaussian elimination with the largest pivot; the solution's entry `wanted`.
+fn solve(matrix: &mut [Vec<f64>], wanted: usize) -> f64 {
+    let size = matrix.len();
+    for column in 0..size {
+        let mut best = column;
+        for row in column + 1..size {
+            if matrix[row][column].abs() > matrix[best][column].abs() {
+                best = row;
+            }
+        }
+        matrix.swap(column, best);
+        let pivot = matrix[column].clone();
+        for row in matrix.iter_mut().skip(column + 1) {
+            let factor = row[column] / pivot[column];
+            if factor == 0.0 {
+                continue;
+            }
+            for (entry, above) in row.iter_mut().zip(&pivot).skip(column) {
+                *entry -= factor * above;
+            }
+        }
+    }
+    let mut answer = vec![0.0; size];
+    for row in (0..size).rev() {
+        let known: f64 = (row + 1..size).map(|column| matrix[row][column] * answer[column]).sum();
+        answer[row] = (matrix[row][size] - known) / matrix[row][row];
+    }
+    answer[wanted]
+}

@@ -1,0 +1,259 @@
+//! From a job's particulars to equipment as it is found: causes, damage, history.
+
+use std::sync::Arc;
+
+use super::control::Control;
+use super::{Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, Wear};
+use crate::cause::{self, AsFound, Before, Cause, CauseKind, Particulars};
+use crate::joint::{PortSpec, Termination};
+use crate::net::Set;
+use crate::plant::Plant;
+use crate::site::{PartSpec, Site, Thing, ThingKind};
+use crate::{Tick, minutes};
+
+/// Longest history that is run, minutes.
+const LONGEST_HISTORY: u32 = 24 * 60;
+
+impl Equipment {
+    /// Equipment with a job's particulars, brought to its state as found; time 0 is the arrival.
+    ///
+    /// A breaker is only found tripped if it did trip in its history: with [`AsFound::Tripped`] the history goes on
+    /// at full power for up to four more hours until it trips; if it does not, it is found running. Ask
+    /// [`trips_within`] first. One that tripped by itself is found tripped whatever was asked.
+    #[must_use]
+    pub fn new(site: Arc<Site>, particulars: &Particulars) -> Self {
+        let mut made = Self::cold(site, particulars);
+        made.live_through(particulars);
+        made
+    }
+
+    fn cold(site: Arc<Site>, particulars: &Particulars) -> Self {
+        let wired = Arc::clone(site.wired());
+        let plant = Plant::new(Arc::clone(&wired.net));
+        let parts = site
+            .parts
+            .iter()
+            .map(|part| PartState {
+                handle: Handle::On,
+                open: [matches!(part.spec, PartSpec::Contactor { .. }); 2],
+                fitted: as_built(&part.spec),
+            })
+            .collect();
+        let specs: Vec<PortSpec> = site
+            .ports
+            .iter()
+            .map(|port| PortSpec {
+                marked: port.spec.marked && legible(particulars.seed, site.name(port.thing)),
+                ..port.spec
+            })
+            .collect();
+        let terminations: Vec<Termination> = specs.iter().map(Termination::sound).collect();
+        let mut made = Self {
+            els: wired.els.clone(),
+            plant,
+            parts,
+            covers: vec![true; site.boxes.len()],
+            terminations: terminations.clone(),
+            specs,
+            control: Control::default(),
+            origin: 0,
+            history: Vec::new(),
+            pending: Vec::new(),
+            wired,
+            site,
+        };
+        made.rooms(particulars);
+        made.supply(particulars.supply_factor);
+        let ports: Vec<Thing> = made.site.ports.iter().map(|port| port.thing).collect();
+        for (port, termination) in ports.into_iter().zip(&terminations) {
+            made.terminate(port, termination);
+        }
+        let contactors: Vec<Thing> = made.site.of_kind(ThingKind::Contactor).collect();
+        for part in contactors {
+            made.open_poles(part, true, None);
+        }
+        for cause in &particulars.causes {
+            made.carry(cause);
+        }
+        let breakers: Vec<Thing> = made.site.of_kind(ThingKind::Breaker).collect();
+        for part in breakers {
+            made.limit(part, particulars.trip_offset_k);
+        }
+        made.look_at_supply();
+        made
+    }
+
+    /// Everything at the temperature of its place.
+    fn rooms(&mut self, particulars: &Particulars) {
+        let store = self.site.boxes.iter().find(|info| info.spaces > 0).map(|info| self.site.info(info.thing).place);
+        let celsius = |place: Thing| if Some(place) == store { particulars.store_c } else { particulars.kiln_c };
+        let wired = Arc::clone(&self.wired);
+        let mut sets: Vec<Set> =
+            wired.net.nodes().map(|node| Set::Celsius { node, celsius: particulars.store_c }).collect();
+        for (&place, &node) in &wired.places {
+            sets.push(Set::Boundary { node, celsius: celsius(place) });
+        }
+        let at = |thing: Thing| celsius(self.site.info(thing).place);
+        for (&thing, nodes) in &wired.boxes {
+            sets.extend([nodes.air, nodes.front, nodes.tub].map(|node| Set::Celsius { node, celsius: at(thing) }));
+        }
+        for (&thing, wires) in &wired.parts {
+            sets.extend(wires.nodes.iter().chain([&wires.face]).map(|&node| Set::Celsius { node, celsius: at(thing) }));
+        }
+        for (&thing, wires) in &wired.ports {
+            let own = wires.cells.iter().map(|(_, node)| *node).chain([wires.metal.node]);
+            sets.extend(own.map(|node| Set::Celsius { node, celsius: at(thing) }));
+        }
+        self.set(&sets);
+    }
+
+    /// Puts a cause into the equipment, with the damage its heat has done.
+    fn carry(&mut self, cause: &Cause) {
+        match cause.kind {
+            CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
+                let Some(port) = cause.thing.and_then(|thing| self.port_index(thing)) else { return };
+                let info = self.site.ports[port].clone();
+                let (termination, damage) = cause::termination(&self.specs[port], cause);
+                self.terminate(info.thing, &termination);
+                if let Some(part) = self.part_index(info.part)
+                    && let Some(fitted) = &mut self.parts[part].fitted
+                {
+                    fitted.face = fitted.face.max(damage.face);
+                }
+            }
+            CauseKind::WrongElements | CauseKind::WornElements => self.elements(cause),
+            CauseKind::Healthy => {}
+        }
+    }
+
+    fn elements(&mut self, cause: &Cause) {
+        let banks: Vec<(Thing, f64)> = self
+            .site
+            .parts
+            .iter()
+            .filter_map(|part| match part.spec {
+                PartSpec::Bank { ohms, .. } => Some((part.thing, ohms)),
+                _ => None,
+            })
+            .collect();
+        let Some(&(_, right)) = banks.first() else { return };
+        let set = cause::bank_ohms(cause.kind, cause.watts, right, banks.len(), self.site.supply.volts);
+        for ((bank, right), ohms) in banks.into_iter().zip(set) {
+            let ohms = match cause.thing {
+                Some(only) if only == bank && cause.kind == CauseKind::WrongElements => 0.75 * right,
+                Some(_) if cause.kind == CauseKind::WrongElements => right,
+                _ => ohms,
+            };
+            self.bank(bank, ohms);
+            if let Some(at) = self.part_index(bank)
+                && let Some(fitted) = &mut self.parts[at].fitted
+            {
+                if ohms < 0.9 * right {
+                    "elements-6r75".clone_into(&mut fitted.stock);
+                    fitted.listed_here = false;
+                } else if ohms > 1.05 * right {
+                    fitted.face = Wear::Browned;
+                }
+            }
+        }
+    }
+
+    /// The breaker that feeds drawn conductors.
+    fn main_circuit(&self) -> Option<Thing> {
+        self.site.runs.iter().flat_map(|run| &run.cores).find_map(|core| {
+            let part = self.site.port(core.from)?.part;
+            (self.site.info(part).kind == ThingKind::Breaker).then_some(part)
+        })
+    }
+
+    fn live_through(&mut self, particulars: &Particulars) {
+        let (mode, length) = match particulars.before {
+            Before::Cold => (Mode::Off, 0),
+            Before::Firing { minutes } => (Mode::Firing, minutes),
+            Before::FullPower { minutes } => (Mode::FullPower, minutes),
+        };
+        self.command(mode);
+        let mut happenings = Vec::new();
+        self.until_trip(minutes(u64::from(length.min(LONGEST_HISTORY))), &mut happenings);
+        if particulars.as_found == AsFound::Tripped && !tripped(&happenings) {
+            self.command(Mode::FullPower);
+            let more = self.plant.now() + minutes(240);
+            self.until_trip(more, &mut happenings);
+        }
+        if particulars.as_found == AsFound::OffByOwner
+            && let Some(breaker) = self.main_circuit()
+        {
+            self.apply(&Change::Switch { part: breaker, on: false });
+        }
+        let arrival = self.plant.now() + minutes(u64::from(particulars.since_minutes.min(LONGEST_HISTORY)));
+        happenings.extend(self.advance(arrival));
+        self.origin = self.plant.now();
+        self.history = happenings
+            .into_iter()
+            .filter(|what| !matches!(what, Happening::Contactor { .. }))
+            .map(|what| Past { ago: self.origin.saturating_sub(tick(&what)), what })
+            .collect();
+        // In a history of hours the counter of the controller ran on from years of service.
+        self.control.count += 180_000 + particulars.seed % 90_000;
+    }
+
+    /// Runs to `until` but not beyond a trip by more than a minute.
+    fn until_trip(&mut self, until: Tick, happenings: &mut Vec<Happening>) {
+        while self.plant.now() < until && !tripped(happenings) {
+            let next = (self.plant.now() + minutes(1)).min(until);
+            happenings.extend(self.advance(next));
+        }
+    }
+}
+
+fn tripped(happenings: &[Happening]) -> bool {
+    happenings.iter().any(|what| matches!(what, Happening::Tripped { .. }))
+}
+
+fn tick(what: &Happening) -> Tick {
+    match *what {
+        Happening::Tripped { tick, .. } | Happening::Contactor { tick, .. } | Happening::Smoke { tick, .. } => tick,
+    }
+}
+
+/// When equipment with these particulars, cold and then at full power, first trips a breaker; `None` if it does not
+/// within so many minutes. A job may only be found tripped if this gives a tick.
+#[must_use]
+pub fn trips_within(site: &Arc<Site>, particulars: &Particulars, within_minutes: u32) -> Option<Tick> {
+    let cold =
+        Particulars { before: Before::Cold, as_found: AsFound::Running, since_minutes: 0, ..particulars.clone() };
+    let mut made = Equipment::new(Arc::clone(site), &cold);
+    made.apply(&Change::Controller(Mode::FullPower));
+    for minute in 1..=within_minutes.min(LONGEST_HISTORY) {
+        let happenings = made.advance(minutes(u64::from(minute)));
+        if let Some(what) = happenings.iter().find(|what| matches!(what, Happening::Tripped { .. })) {
+            return Some(tick(what));
+        }
+    }
+    None
+}
+
+/// What the site file says is fitted.
+fn as_built(spec: &PartSpec) -> Option<Fitted> {
+    let fitted = |stock: String, amps: f64, poles: u8, ohms: Option<f64>| {
+        Some(Fitted { stock, amps, poles, common_trip: true, listed_here: true, ohms, face: Wear::Sound })
+    };
+    match spec {
+        PartSpec::Breaker { amps, poles, .. } => fitted(format!("breaker-{amps}-{poles}p"), *amps, *poles, None),
+        PartSpec::Main { amps } => fitted(format!("main-{amps}"), *amps, 2, None),
+        PartSpec::Isolator { amps, .. } => fitted(format!("isolator-{amps}"), *amps, 2, None),
+        PartSpec::Block => fitted("block-m6".into(), 60.0, 2, None),
+        PartSpec::Contactor { amps, .. } => fitted(format!("contactor-{amps}"), *amps, 2, None),
+        PartSpec::Bank { ohms, .. } => fitted("elements-9r0".into(), 240.0 / ohms, 2, Some(*ohms)),
+        PartSpec::Controller { .. } | PartSpec::Bars | PartSpec::Chamber => None,
+    }
+}
+
+/// Half of all torque labels are still legible (trade experience); which, by a hash of seed and name.
+fn legible(seed: u64, name: &str) -> bool {
+    let mut hash = seed ^ 0x9e37_79b9_7f4a_7c15;
+    for byte in name.bytes() {
+        hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+    }
+    (hash >> 32) & 1 == 0
+}

@@ -1,0 +1,104 @@
+//! A steel box: inner air, front (dead front, door or cover) and tub, in the air of a place.
+//!
+//! Equation: `C dT/dt = sum of q`; plates exchange heat by convection `k (dT^2 + d0^2)^(1/8) dT` with
+//! k = 1.92 W/(m^2 K^1.25) times area on both sides, by radiation with emissivity 0.85 (painted steel), and by
+//! conduction through screwed flanges and to the wall behind.
+//!
+//! | parameter | value | unit | range | why |
+//! |---|---|---|---|---|
+//! | `C_FRONT`, `C_TUB` | 7500, 8300 | J/(K m^2) | 5000 .. 12500 | 2 mm steel |
+//! | `C_AIR` | 2900 | J/(K m^3) | 1200 .. 6000 | air and loose wire |
+//! | `FLANGE` | 0.5 | W/K | 0.2 .. 1.5 | front to tub through its screws |
+//! | `TO_WALL` | 3.3 | W/(m^2 K) | 1.6 .. 8 | tub to the building's wall, of its back |
+//! | `OFF_AIR` | 12 | W/(m^2 K) | 8 .. 20 | inner air to the room with the cover off |
+//!
+//! Valid for boxes of 5 to 100 l with up to 100 W inside. Source: textbook plate correlations (McAdams); the
+//! conductances at the wall are engineering judgement.
+
+use crate::net::{FlowId, NodeId, Set};
+use crate::site::BoxInfo;
+use crate::wiring::Draft;
+
+use super::CONV_PLATE;
+
+const C_FRONT: f64 = 7500.0;
+const C_TUB: f64 = 8300.0;
+const C_AIR: f64 = 2900.0;
+const FLANGE: f64 = 0.5;
+const TO_WALL: f64 = 3.3;
+const OFF_AIR: f64 = 12.0;
+/// Painted steel (IR handbooks: paint of any colour 0.92 to 0.97; 0.85 with dust and bright spots).
+const EPS: f64 = 0.85;
+/// With the cover off the front's node stands for the room seen through the opening, W/K.
+const OPENING: f64 = 50.0;
+/// Shell of a chamber to the box that hangs on it, W/(m^2 K) of the box's back.
+const HANGING: f64 = 1.6;
+
+/// Thermal nodes of a box, and the paths its cover changes.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct BoxNodes {
+    pub air: NodeId,
+    pub front: NodeId,
+    pub tub: NodeId,
+    pub place: NodeId,
+    cover: Option<Cover>,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Cover {
+    inside: FlowId,
+    inside_k: f64,
+    vent: FlowId,
+    vent_w_per_k: f64,
+    opening: FlowId,
+}
+
+impl BoxNodes {
+    /// No box: everything in the air of a place.
+    pub(crate) fn open(place: NodeId) -> Self {
+        Self { air: place, front: place, tub: place, place, cover: None }
+    }
+
+    /// What putting the cover on or taking it off changes.
+    pub(crate) fn cover(&self, on: bool) -> Vec<Set> {
+        let Some(cover) = self.cover else { return Vec::new() };
+        let pick = |with: f64, without: f64| if on { with } else { without };
+        vec![
+            Set::Flow { flow: cover.inside, value: pick(cover.inside_k, 0.0) },
+            Set::Flow { flow: cover.vent, value: pick(0.0, cover.vent_w_per_k) },
+            Set::Flow { flow: cover.opening, value: pick(0.0, OPENING) },
+        ]
+    }
+}
+
+pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
+    let name = draft.site.name(info.thing).to_owned();
+    let place = draft.places[&draft.site.info(info.thing).place];
+    let (w, h, d) = (info.rect.w / 1000.0, info.rect.h / 1000.0, info.depth / 1000.0);
+    let front_m2 = w * h;
+    let sides_m2 = 2.0 * d * (w + h);
+    let tub_m2 = front_m2 + sides_m2;
+    let air = draft.node(&format!("{name}.air"), C_AIR * w * h * d);
+    let front = draft.node(&format!("{name}.front"), C_FRONT * front_m2);
+    let tub = draft.node(&format!("{name}.tub"), C_TUB * tub_m2);
+    let inside_k = CONV_PLATE * front_m2;
+    let net = &mut draft.net;
+    let inside = net.conv(front, air, inside_k);
+    net.conv(tub, air, CONV_PLATE * tub_m2);
+    net.conv(front, place, CONV_PLATE * front_m2);
+    net.conv(tub, place, CONV_PLATE * sides_m2);
+    net.rad(front, place, EPS * front_m2);
+    net.rad(tub, place, EPS * sides_m2);
+    // Two parallel plates of emissivity 0.85: 1 / (2/0.85 - 1) = 0.74 of the front's area.
+    net.rad(front, tub, 0.74 * front_m2);
+    net.link(front, tub, FLANGE);
+    net.link(tub, place, TO_WALL * front_m2);
+    let vent = net.link(air, place, 0.0);
+    let opening = net.link(front, place, 0.0);
+    if let Some(chamber) = info.chamber {
+        let shell = draft.parts[&chamber].face;
+        draft.net.link(shell, tub, HANGING * h * d.max(w));
+    }
+    let cover = Cover { inside, inside_k, vent, vent_w_per_k: OFF_AIR * front_m2, opening };
+    draft.boxes.insert(info.thing, BoxNodes { air, front, tub, place, cover: Some(cover) });
+}

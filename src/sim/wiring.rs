@@ -1,0 +1,231 @@
+//! From a site to the network it is: every part adds its nodes and branches, every run its conductors and joints.
+//!
+//! Names and order come from the file alone, never from positions: moving things on the wall leaves the network,
+//! and so every digest, as it was.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::net::{BranchId, ENodeId, El, ElId, FlowId, Net, NetBuilder, NetProblem, NodeId, TripId};
+use crate::parts::enclosure::BoxNodes;
+use crate::parts::{bank, block, board, breaker, chamber, conductor, contactor, enclosure, isolator};
+use crate::site::{Leg, PartSpec, Site, Thing, Way};
+
+/// Metal of a port: electrical node and thermal node.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Metal {
+    pub e: ENodeId,
+    pub node: NodeId,
+}
+
+/// A joint between a port's metal and a conductor.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct JointWires {
+    pub branch: BranchId,
+    pub el: ElId,
+    /// Heat path through the joint, in series with half a cell of conductor.
+    pub link: Option<FlowId>,
+    /// That half cell, W/K.
+    pub half_cell: f64,
+    /// Mechanical (not metallic) part of the heat path at full force, W/K.
+    pub gap: f64,
+    /// First cell of the conductor.
+    pub cell: NodeId,
+    /// Conductor's electrical end.
+    pub wire: ENodeId,
+    /// Fires when the first cell begins to smoke.
+    pub smoke: Option<TripId>,
+}
+
+/// What a port is in the network.
+#[derive(Debug, Clone)]
+pub(crate) struct PortWires {
+    pub metal: Metal,
+    pub air: NodeId,
+    pub joint: Option<JointWires>,
+    /// Cells of the conductor from the joint outward: distance of the middle in m, node.
+    pub cells: Vec<(f64, NodeId)>,
+}
+
+/// One pole that can open.
+#[derive(Debug, Clone)]
+pub(crate) struct PoleWires {
+    pub leg: Leg,
+    pub branch: BranchId,
+    pub trip: Option<TripId>,
+    /// Cells of a bimetal strip.
+    pub strip: Vec<ElId>,
+    /// Line-side and load-side thermal nodes, for buzz and touch.
+    pub nodes: Vec<NodeId>,
+}
+
+/// What a part is in the network.
+#[derive(Debug, Clone)]
+pub(crate) struct PartWires {
+    pub poles: Vec<PoleWires>,
+    pub face: NodeId,
+    /// All own nodes: at room temperature when a new part comes from the van.
+    pub nodes: Vec<NodeId>,
+    /// Heating resistance of a bank.
+    pub load: Option<ElId>,
+}
+
+/// A run's conductor.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct CoreWires {
+    pub branch: Option<BranchId>,
+    pub middle: NodeId,
+}
+
+/// A branch as built, for resistance measurements on dead equipment.
+#[derive(Debug, Clone)]
+pub(crate) struct BranchWires {
+    pub branch: BranchId,
+    pub from: ENodeId,
+    pub to: ENodeId,
+    pub els: Vec<ElId>,
+}
+
+/// A site's network with the places of everything in it.
+#[derive(Debug)]
+pub(crate) struct Wired {
+    pub net: Arc<Net>,
+    pub ground: ENodeId,
+    pub sources: [ENodeId; 2],
+    pub line: [Metal; 2],
+    pub bus: [Metal; 2],
+    pub places: BTreeMap<Thing, NodeId>,
+    pub boxes: BTreeMap<Thing, BoxNodes>,
+    pub parts: BTreeMap<Thing, PartWires>,
+    pub ports: BTreeMap<Thing, PortWires>,
+    pub cores: BTreeMap<Thing, CoreWires>,
+    pub branches: Vec<BranchWires>,
+    pub els: Vec<El>,
+}
+
+/// The network being drawn up.
+pub(crate) struct Draft<'a> {
+    pub site: &'a Site,
+    pub net: NetBuilder,
+    pub els: Vec<El>,
+    pub branches: Vec<BranchWires>,
+    pub places: BTreeMap<Thing, NodeId>,
+    pub boxes: BTreeMap<Thing, BoxNodes>,
+    pub parts: BTreeMap<Thing, PartWires>,
+    pub ports: BTreeMap<Thing, PortWires>,
+    pub cores: BTreeMap<Thing, CoreWires>,
+    pub start_c: f64,
+}
+
+impl Draft<'_> {
+    pub(crate) fn node(&mut self, name: &str, heat_capacity_j_k: f64) -> NodeId {
+        self.net.node(name, heat_capacity_j_k, self.start_c)
+    }
+
+    pub(crate) fn branch(&mut self, name: &str, from: ENodeId, to: ENodeId, els: Vec<El>) -> (BranchId, Vec<ElId>) {
+        self.els.extend_from_slice(&els);
+        let (branch, ids) = self.net.branch(name, from, to, els);
+        self.branches.push(BranchWires { branch, from, to, els: ids.clone() });
+        (branch, ids)
+    }
+
+    pub(crate) fn box_of(&self, thing: Thing) -> BoxNodes {
+        let container = self.site.info(thing).parent.filter(|parent| self.boxes.contains_key(parent));
+        let container = container.or(self.site.info(thing).inside);
+        container.and_then(|found| self.boxes.get(&found)).copied().unwrap_or_else(|| {
+            // A bank's connectors without a box hang in the room's air.
+            let place = self.places[&self.site.info(thing).place];
+            BoxNodes::open(place)
+        })
+    }
+
+    pub(crate) fn port(&mut self, thing: Thing, metal: Metal) {
+        let air = self.box_of(self.site.info(thing).parent.map_or(thing, |part| {
+            if self.site.info(part).kind == crate::site::ThingKind::Bank { thing } else { part }
+        }))
+        .air;
+        self.ports.insert(thing, PortWires { metal, air, joint: None, cells: Vec::new() });
+    }
+
+    /// The port of a part on that way and side.
+    pub(crate) fn find_port(&self, part: Thing, way: Way, suffix: &str) -> Option<Thing> {
+        let owner = self.site.name(part);
+        let letter = match way {
+            Way::A => "a",
+            Way::B => "b",
+            Way::N => "n",
+            Way::E => "e",
+        };
+        self.site.thing(&format!("{owner}.{letter}{suffix}"))
+    }
+}
+
+/// Leg of a way, if it is one.
+pub(crate) fn leg(way: Way) -> Option<Leg> {
+    match way {
+        Way::A => Some(Leg::A),
+        Way::B => Some(Leg::B),
+        Way::N | Way::E => None,
+    }
+}
+
+/// Draws up the network of a site.
+pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
+    let start_c = site.places.first().map_or(25.0, |place| place.air_c);
+    let mut draft = Draft {
+        site,
+        net: NetBuilder::new(),
+        els: Vec::new(),
+        branches: Vec::new(),
+        places: BTreeMap::new(),
+        boxes: BTreeMap::new(),
+        parts: BTreeMap::new(),
+        ports: BTreeMap::new(),
+        cores: BTreeMap::new(),
+        start_c,
+    };
+    for place in &site.places {
+        let node = draft.net.boundary(site.name(place.thing), place.air_c);
+        draft.places.insert(place.thing, node);
+    }
+    for part in &site.parts {
+        if matches!(part.spec, PartSpec::Chamber) {
+            chamber::add(&mut draft, part);
+        }
+    }
+    for info in &site.boxes {
+        enclosure::add(&mut draft, info);
+    }
+    let supply = board::add(&mut draft);
+    for part in &site.parts {
+        match &part.spec {
+            PartSpec::Breaker { .. } => breaker::add(&mut draft, part, &supply.bus),
+            PartSpec::Isolator { .. } => isolator::add(&mut draft, part),
+            PartSpec::Block => block::add(&mut draft, part),
+            PartSpec::Contactor { .. } => contactor::add(&mut draft, part),
+            PartSpec::Bank { ohms, heats } => bank::add(&mut draft, part, *ohms, *heats),
+            PartSpec::Bars => board::bars(&mut draft, part),
+            PartSpec::Main { .. } | PartSpec::Controller { .. } | PartSpec::Chamber => {}
+        }
+    }
+    breaker::side_by_side(&mut draft);
+    for run in &site.runs {
+        conductor::add(&mut draft, run);
+    }
+    let Draft { net, els, branches, places, boxes, parts, ports, cores, .. } = draft;
+    let ground = net.ground();
+    Ok(Wired {
+        net: Arc::new(net.build()?),
+        ground,
+        sources: supply.sources,
+        line: supply.line,
+        bus: supply.bus,
+        places,
+        boxes,
+        parts,
+        ports,
+        cores,
+        branches,
+        els,
+    })
+}
