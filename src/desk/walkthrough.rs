@@ -1,0 +1,399 @@
+//! Walkthroughs: a job played by a file, with what is expected beside each step.
+//!
+//! A walkthrough is lines of the grammar that terminal and records use, plus lines of its own:
+//!
+//! ```text
+//! scenario NAME                             which scenario; first
+//! seed N                                    which seed, or
+//! job CAUSE [THING] [running|tripped|off]   the first seed from 0 that draws this cause, place and state
+//! expect shown INSTRUMENT < NUMBER          the last reading of an instrument (also >, <=, >=)
+//! expect noticed KEY                        something noticed so far
+//! expect over hurt                          how it ended: hurt, handed-over, made-safe, no
+//! expect rule ID | expect no rule ID        a breach in the debrief
+//! expect gate ID                            a breach that closes the gate
+//! expect fact ID NAME > NUMBER              a physical quantity told with a breach
+//! expect loss KEY | expect no loss KEY      a line of the debrief
+//! expect mark PART >= NUMBER                points of a part of the score
+//! expect competent | expect no competent    the verdict
+//! ```
+
+use std::sync::Arc;
+
+use faultwright_exercise::{
+    Action, Arg, Attempt, Debrief, Ending, Finished, Job, Line, Shown, Tool, Word as _,
+};
+use faultwright_sim::text::Problem;
+use faultwright_sim::{AsFound, CauseKind};
+
+use crate::Words;
+use crate::library::Library;
+
+/// Seeds tried to find a job that a `job` line asks for.
+const SEEDS_TRIED: u64 = 4000;
+
+/// A walkthrough as read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Walkthrough {
+    file: String,
+    scenario: String,
+    which: Which,
+    steps: Vec<(usize, Step)>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Which {
+    Seed(u64),
+    Job { cause: CauseKind, thing: Option<String>, found: Option<AsFound> },
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Step {
+    Act(String),
+    Expect(Expectation),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Sense {
+    Below,
+    AtMost,
+    Above,
+    AtLeast,
+}
+
+impl Sense {
+    fn holds(self, a: f64, b: f64) -> bool {
+        match self {
+            Self::Below => a < b,
+            Self::AtMost => a <= b,
+            Self::Above => a > b,
+            Self::AtLeast => a >= b,
+        }
+    }
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Expectation {
+    Shown(Tool, Sense, f64),
+    Noticed(String),
+    Over(Option<Ending>),
+    Rule { id: String, there: bool },
+    Gate(String),
+    Fact { id: String, name: String, sense: Sense, number: f64 },
+    Loss { key: String, there: bool },
+    Mark { part: String, sense: Sense, number: f64 },
+    Competent(bool),
+}
+
+/// What a walkthrough came to.
+#[derive(Debug)]
+pub struct Played {
+    /// The finished attempt.
+    pub finished: Finished,
+    /// Its debrief.
+    pub debrief: Debrief,
+    /// Expectations that were not met and actions that were refused, each with its place.
+    pub problems: Vec<Problem>,
+}
+
+impl Walkthrough {
+    /// Reads a walkthrough.
+    ///
+    /// # Errors
+    /// Every line that is not understood.
+    pub fn parse(file: &str, text: &str) -> Result<Self, Vec<Problem>> {
+        let mut problems = Vec::new();
+        let mut scenario = None;
+        let mut which = None;
+        let mut steps = Vec::new();
+        for (index, raw) in text.lines().enumerate() {
+            let line = raw.split('#').next().unwrap_or("").trim();
+            let words: Vec<&str> = line.split_whitespace().collect();
+            let number = index + 1;
+            match words.as_slice() {
+                [] => {}
+                ["scenario", name] => scenario = Some((*name).to_owned()),
+                ["seed", seed] => match seed.parse() {
+                    Ok(seed) => which = Some(Which::Seed(seed)),
+                    Err(_not_a_number) => problems.push(problem(file, number, line, "a whole number")),
+                },
+                ["job", cause, rest @ ..] => match job_line(cause, rest) {
+                    Some(job) => which = Some(job),
+                    None => problems.push(problem(
+                        file,
+                        number,
+                        line,
+                        "job CAUSE [THING] [running|tripped|off], with a cause such as loose-lug or healthy",
+                    )),
+                },
+                ["expect", rest @ ..] => match expectation(rest) {
+                    Some(expectation) => steps.push((number, Step::Expect(expectation))),
+                    None => problems.push(problem(
+                        file,
+                        number,
+                        line,
+                        "expect shown | noticed | over | rule | no rule | gate | fact | loss | no loss | mark | competent | no competent",
+                    )),
+                },
+                _ => steps.push((number, Step::Act(line.to_owned()))),
+            }
+        }
+        if scenario.is_none() {
+            problems.push(problem(file, 1, "no scenario line", "scenario NAME"));
+        }
+        if which.is_none() {
+            problems.push(problem(file, 1, "neither a seed nor a job line", "seed N or job CAUSE"));
+        }
+        match (scenario, which) {
+            (Some(scenario), Some(which)) if problems.is_empty() => {
+                Ok(Self { file: file.to_owned(), scenario, which, steps })
+            }
+            _ => Err(problems),
+        }
+    }
+
+    /// Its lines of the grammar, for playing it elsewhere.
+    pub fn lines(&self) -> impl Iterator<Item = &str> {
+        self.steps.iter().filter_map(|(_, step)| match step {
+            Step::Act(line) => Some(line.as_str()),
+            Step::Expect(_) => None,
+        })
+    }
+
+    /// The job it plays.
+    ///
+    /// # Errors
+    /// A scenario that is missing or unsound, or a cause that no seed draws.
+    pub fn job(&self, library: &Library) -> Result<Arc<Job>, Vec<Problem>> {
+        let files = library.find(&self.scenario).map_err(|missing| {
+            vec![problem(&self.file, 1, &Words::english().say(&missing.say()), "a scenario that is there")]
+        })?;
+        let (site, scenario) = files.parse()?;
+        match &self.which {
+            Which::Seed(seed) => Ok(Arc::new(Job::draw(site, scenario, *seed))),
+            Which::Job { cause, thing, found } => {
+                let wanted = thing.as_deref().map(|name| site.thing(name));
+                (0..SEEDS_TRIED)
+                    .map(|seed| Job::draw(Arc::clone(&site), Arc::clone(&scenario), seed))
+                    .find(|job| {
+                        let particulars = &job.particulars;
+                        particulars.causes.first().is_some_and(|first| {
+                            first.kind == *cause && wanted.is_none_or(|thing| first.thing == thing)
+                        }) && found.is_none_or(|found| particulars.as_found == found)
+                    })
+                    .map(Arc::new)
+                    .ok_or_else(|| vec![problem(&self.file, 1, "no seed draws this job", "a cause, place and state of the scenario")])
+            }
+        }
+    }
+
+    /// Plays it to the end and judges its expectations.
+    ///
+    /// # Errors
+    /// Where no job can be made of it.
+    pub fn play(&self, library: &Library) -> Result<Played, Vec<Problem>> {
+        let job = self.job(library)?;
+        let site = Arc::clone(&job.site);
+        let mut attempt = Attempt::begin(job);
+        let mut problems = Vec::new();
+        let mut later = Vec::new();
+        for (number, step) in &self.steps {
+            match step {
+                Step::Act(line) => match Action::parse_line(&site, line) {
+                    Ok(actions) => {
+                        for action in actions {
+                            let text = action.line(&site);
+                            if let Err(say) = attempt.act(action) {
+                                let why = Words::english().say(&say);
+                                problems.push(problem(&self.file, *number, &format!("{text}: {why}"), "an action that can be done here"));
+                            }
+                            attempt.finish_action();
+                        }
+                    }
+                    Err(say) => {
+                        problems.push(problem(&self.file, *number, &Words::english().say(&say), "a line of the grammar"));
+                    }
+                },
+                Step::Expect(expectation) => match met_so_far(&attempt, expectation) {
+                    Some(Ok(())) => {}
+                    Some(Err(found)) => problems.push(problem(&self.file, *number, &found, &format!("{expectation:?}"))),
+                    None => later.push((*number, expectation)),
+                },
+            }
+        }
+        let finished = attempt.finish();
+        let debrief = finished.debrief();
+        for (number, expectation) in later {
+            if let Err(found) = met_at_the_end(&debrief, expectation) {
+                problems.push(problem(&self.file, number, &found, &format!("{expectation:?}")));
+            }
+        }
+        Ok(Played { finished, debrief, problems })
+    }
+}
+
+fn met_so_far(attempt: &Attempt, expectation: &Expectation) -> Option<Result<(), String>> {
+    match expectation {
+        Expectation::Shown(tool, sense, number) => {
+            let last = attempt.lines().iter().rev().find_map(|line| match line {
+                Line::Read(reading) if reading.technique.tool() == *tool => Some(reading.shown),
+                _ => None,
+            });
+            Some(match last {
+                Some(shown) if sense.holds(shown_number(shown), *number) => Ok(()),
+                Some(shown) => Err(format!("{shown:?}")),
+                None => Err("no reading of that instrument".to_owned()),
+            })
+        }
+        Expectation::Noticed(key) => {
+            let there = attempt.lines().iter().any(|line| matches!(line, Line::Noticed { say, .. } if say.key == *key));
+            Some(if there { Ok(()) } else { Err(format!("{key} was not noticed")) })
+        }
+        Expectation::Over(ending) => {
+            Some(if attempt.over() == *ending { Ok(()) } else { Err(format!("{:?}", attempt.over())) })
+        }
+        _ => None,
+    }
+}
+
+fn met_at_the_end(debrief: &Debrief, expectation: &Expectation) -> Result<(), String> {
+    let rules = || {
+        let ids: Vec<&str> = debrief.breaches.iter().map(|told| told.breach.rule).collect();
+        format!("rules {}", ids.join(", "))
+    };
+    let met = match expectation {
+        Expectation::Rule { id, there } => {
+            (debrief.breaches.iter().any(|told| told.breach.rule == id) == *there).then_some(()).ok_or_else(rules)
+        }
+        Expectation::Gate(id) => {
+            debrief.verdict.gates.iter().any(|breach| breach.rule == id).then_some(()).ok_or_else(|| {
+                let ids: Vec<&str> = debrief.verdict.gates.iter().map(|breach| breach.rule).collect();
+                format!("gates {}", ids.join(", "))
+            })
+        }
+        Expectation::Fact { id, name, sense, number } => {
+            let facts: Vec<f64> = debrief
+                .breaches
+                .iter()
+                .filter(|told| told.breach.rule == id)
+                .flat_map(|told| told.breach.facts.iter().filter(|(fact, _)| fact == name).filter_map(|(_, arg)| arg_number(arg)))
+                .collect();
+            if facts.iter().any(|fact| sense.holds(*fact, *number)) {
+                Ok(())
+            } else {
+                let all: Vec<_> = debrief.breaches.iter().filter(|told| told.breach.rule == id).map(|told| &told.breach.facts).collect();
+                Err(format!("facts {all:?}"))
+            }
+        }
+        Expectation::Loss { key, there } => {
+            (debrief.losses.iter().any(|loss| loss.say.key == *key) == *there).then_some(()).ok_or_else(|| {
+                let keys: Vec<&str> = debrief.losses.iter().map(|loss| loss.say.key.as_str()).collect();
+                format!("losses {}", keys.join(", "))
+            })
+        }
+        Expectation::Mark { part, sense, number } => {
+            match debrief.verdict.marks.iter().find(|mark| mark.part == part) {
+                Some(mark) if sense.holds(mark.got, *number) => Ok(()),
+                _ => Err(format!("marks {:?}", debrief.verdict.marks)),
+            }
+        }
+        Expectation::Competent(wanted) => (debrief.verdict.competent == *wanted).then_some(()).ok_or_else(|| {
+            let losses: Vec<_> = debrief.losses.iter().map(|loss| (loss.say.key.as_str(), loss.points)).collect();
+            format!("{} of {}, {}, losses {losses:?}", debrief.verdict.got, debrief.verdict.of, rules())
+        }),
+        Expectation::Shown(..) | Expectation::Noticed(_) | Expectation::Over(_) => Ok(()),
+    };
+    met
+}
+
+fn shown_number(shown: Shown) -> f64 {
+    match shown {
+        Shown::Amps(number)
+        | Shown::Volts(number)
+        | Shown::Millivolts(number)
+        | Shown::Celsius(number)
+        | Shown::NewtonMetres(number) => number,
+        Shown::Lamp(volts) => f64::from(volts),
+        Shown::Beep(beeps) => f64::from(u8::from(beeps)),
+        Shown::Over => f64::INFINITY,
+    }
+}
+
+fn arg_number(arg: &Arg) -> Option<f64> {
+    match arg {
+        Arg::Number(number, _)
+        | Arg::Celsius(number)
+        | Arg::Kelvin(number)
+        | Arg::Volts(number)
+        | Arg::Millivolts(number)
+        | Arg::Amps(number)
+        | Arg::Ohms(number)
+        | Arg::NewtonMetres(number)
+        | Arg::Watts(number)
+        | Arg::Percent(number) => Some(*number),
+        Arg::Time(ticks) | Arg::Clock(ticks) => Some(*ticks as f64 / 64.0),
+        Arg::Text(_) | Arg::Key(_) | Arg::Say(_) => None,
+    }
+}
+
+fn job_line(cause: &str, rest: &[&str]) -> Option<Which> {
+    let cause = CauseKind::from_key(cause)?;
+    let (mut thing, mut found) = (None, None);
+    for word in rest {
+        match *word {
+            "running" => found = Some(AsFound::Running),
+            "tripped" => found = Some(AsFound::Tripped),
+            "off" => found = Some(AsFound::OffByOwner),
+            name => thing = Some(name.to_owned()),
+        }
+    }
+    Some(Which::Job { cause, thing, found })
+}
+
+fn expectation(words: &[&str]) -> Option<Expectation> {
+    Some(match words {
+        ["shown", tool, sense, number] => Expectation::Shown(Tool::from_word(tool)?, sense_word(sense)?, number.parse().ok()?),
+        ["noticed", key] => Expectation::Noticed((*key).to_owned()),
+        ["over", "hurt"] => Expectation::Over(Some(Ending::Hurt)),
+        ["over", "handed-over"] => Expectation::Over(Some(Ending::HandedOver)),
+        ["over", "made-safe"] => Expectation::Over(Some(Ending::MadeSafe)),
+        ["over", "no"] => Expectation::Over(None),
+        ["rule", id] => Expectation::Rule { id: (*id).to_owned(), there: true },
+        ["no", "rule", id] => Expectation::Rule { id: (*id).to_owned(), there: false },
+        ["gate", id] => Expectation::Gate((*id).to_owned()),
+        ["fact", id, name, sense, number] => Expectation::Fact {
+            id: (*id).to_owned(),
+            name: (*name).to_owned(),
+            sense: sense_word(sense)?,
+            number: number.parse().ok()?,
+        },
+        ["loss", key] => Expectation::Loss { key: (*key).to_owned(), there: true },
+        ["no", "loss", key] => Expectation::Loss { key: (*key).to_owned(), there: false },
+        ["mark", part, sense, number] => {
+            Expectation::Mark { part: (*part).to_owned(), sense: sense_word(sense)?, number: number.parse().ok()? }
+        }
+        ["competent"] => Expectation::Competent(true),
+        ["no", "competent"] => Expectation::Competent(false),
+        _ => return None,
+    })
+}
+
+fn sense_word(word: &str) -> Option<Sense> {
+    Some(match word {
+        "<" => Sense::Below,
+        "<=" => Sense::AtMost,
+        ">" => Sense::Above,
+        ">=" => Sense::AtLeast,
+        _ => return None,
+    })
+}
+
+fn problem(file: &str, line: usize, found: &str, accepted: &str) -> Problem {
+    Problem {
+        file: file.to_owned(),
+        line,
+        column: 1,
+        path: String::new(),
+        found: found.to_owned(),
+        accepted: accepted.to_owned(),
+    }
+}

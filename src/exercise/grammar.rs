@@ -1,0 +1,595 @@
+//! One line grammar for terminal input, walkthrough files and the body of a record.
+//!
+//! `line` and `parse` are inverse: every action prints to one line that parses to the same action.
+
+use std::fmt::Write as _;
+
+use faultwright_sim::{Leg, Mode, Probe, Site, Spot, TICKS_PER_SECOND, Thing, ThingKind, Tick};
+
+use crate::action::{
+    Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic,
+};
+use crate::say::Say;
+
+/// A word of the grammar for each value of a small set.
+pub trait Word: Copy + Sized + 'static {
+    /// All values with their words, in the order shown to people.
+    const WORDS: &'static [(Self, &'static str)];
+
+    /// The word of this value.
+    fn word(self) -> &'static str
+    where
+        Self: PartialEq,
+    {
+        Self::WORDS.iter().find(|(value, _)| *value == self).map_or("", |(_, word)| word)
+    }
+
+    /// The value of a word.
+    fn from_word(text: &str) -> Option<Self> {
+        Self::WORDS.iter().find(|(_, word)| *word == text).map(|(value, _)| *value)
+    }
+}
+
+impl Word for Gear {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Gloves, "gloves"), (Self::Visor, "visor"), (Self::Ring, "ring")];
+}
+
+impl Word for Tool {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Clamp, "clamp"),
+        (Self::Meter, "meter"),
+        (Self::Tester, "tester"),
+        (Self::Pen, "pen"),
+        (Self::Thermometer, "thermometer"),
+        (Self::TorqueDriver, "torque-driver"),
+    ];
+}
+
+impl Word for Topic {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Since, "since"),
+        (Self::When, "when"),
+        (Self::Work, "work"),
+        (Self::Senses, "senses"),
+        (Self::Others, "others"),
+        (Self::Ware, "ware"),
+    ];
+}
+
+impl Word for Matter {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Outage, "outage"), (Self::Price, "price")];
+}
+
+impl Word for Advice {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Cause, "cause"),
+        (Self::Proof, "proof"),
+        (Self::Sisters, "sisters"),
+        (Self::Elements, "elements"),
+        (Self::Resetting, "resetting"),
+        (Self::OldParts, "old-parts"),
+    ];
+}
+
+impl Word for Suspect {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Termination, "termination"),
+        (Self::Contact, "contact"),
+        (Self::Overdraw, "overdraw"),
+        (Self::WornLoad, "worn-load"),
+        (Self::Conductor, "conductor"),
+        (Self::Surroundings, "surroundings"),
+        (Self::Healthy, "healthy"),
+    ];
+}
+
+impl Word for Mode {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Off, "off"), (Self::Firing, "firing"), (Self::FullPower, "full")];
+}
+
+/// Every first word of the grammar with the words that may follow, for help and for the nearest valid word.
+pub const VERBS: &[(&str, &str)] = &[
+    ("go", "PLACE"),
+    ("ask", "TOPIC"),
+    ("agree", "outage | price"),
+    ("tell", "ADVICE"),
+    ("look", "THING | closely THING"),
+    ("listen", "THING"),
+    ("feel", "THING"),
+    ("wear", "GEAR, GEAR"),
+    ("take off", "GEAR"),
+    ("open", "BOX"),
+    ("close", "BOX"),
+    ("shield", "BOX"),
+    ("unshield", "BOX"),
+    ("switch", "THING on | off"),
+    ("controller", "off | firing | full"),
+    ("lock", "THING"),
+    ("unlock", "THING"),
+    ("tag", "THING"),
+    ("untag", "THING"),
+    ("amps", "CONDUCTOR"),
+    ("volts", "POINT POINT"),
+    ("millivolts", "POINT POINT"),
+    ("test", "POINT POINT"),
+    ("pen", "POINT"),
+    ("temp", "SPOT"),
+    ("prove", ""),
+    ("clear", "INSTRUMENT"),
+    ("pull", "TERMINATION"),
+    ("check torque", "TERMINATION"),
+    ("loosen", "TERMINATION"),
+    ("cut", "TERMINATION MILLIMETRES"),
+    ("strip", "TERMINATION MILLIMETRES"),
+    ("sand", "TERMINATION"),
+    ("splice", "TERMINATION"),
+    ("insert", "TERMINATION"),
+    ("dress", "TERMINATION"),
+    ("tighten", "TERMINATION"),
+    ("torque", "TERMINATION NEWTON-METRES"),
+    ("verify", "TERMINATION"),
+    ("tape", "TERMINATION"),
+    ("remove", "PART"),
+    ("fit", "PART STOCK"),
+    ("photo", "THING"),
+    ("note", "WORDS"),
+    ("wait", "TIME"),
+    ("watch", "TIME"),
+    ("stop", ""),
+    ("declare", "KIND THING PERCENT with KIND THING damaged THING, THING"),
+    ("make safe", ""),
+    ("hand over", ""),
+];
+
+impl Action {
+    /// The action as one line of the grammar.
+    pub fn line(&self, site: &Site) -> String {
+        let name = |thing: &Thing| site.name(*thing);
+        match self {
+            Self::Go(place) => format!("go {}", name(place)),
+            Self::Ask(topic) => format!("ask {}", topic.word()),
+            Self::Agree(matter) => format!("agree {}", matter.word()),
+            Self::Tell(advice) => format!("tell {}", advice.word()),
+            Self::Look(thing) => format!("look {}", name(thing)),
+            Self::LookClosely(thing) => format!("look closely {}", name(thing)),
+            Self::Listen(thing) => format!("listen {}", name(thing)),
+            Self::Feel(thing) => format!("feel {}", name(thing)),
+            Self::Wear(gear) => format!("wear {}", gear.word()),
+            Self::TakeOff(gear) => format!("take off {}", gear.word()),
+            Self::Open(thing) => format!("open {}", name(thing)),
+            Self::Close(thing) => format!("close {}", name(thing)),
+            Self::Shield(thing) => format!("shield {}", name(thing)),
+            Self::Unshield(thing) => format!("unshield {}", name(thing)),
+            Self::Switch(thing, on) => {
+                format!("switch {} {}", name(thing), if *on { "on" } else { "off" })
+            }
+            Self::Controller(mode) => format!("controller {}", mode.word()),
+            Self::Lock(thing) => format!("lock {}", name(thing)),
+            Self::Unlock(thing) => format!("unlock {}", name(thing)),
+            Self::Tag(thing) => format!("tag {}", name(thing)),
+            Self::Untag(thing) => format!("untag {}", name(thing)),
+            Self::Amps(Jaw::Core(thing) | Jaw::Run(thing)) => format!("amps {}", name(thing)),
+            Self::Volts(a, b) => format!("volts {} {}", probe_name(site, *a), probe_name(site, *b)),
+            Self::Millivolts(a, b) => {
+                format!("millivolts {} {}", probe_name(site, *a), probe_name(site, *b))
+            }
+            Self::Test(a, b) => format!("test {} {}", probe_name(site, *a), probe_name(site, *b)),
+            Self::Pen(a) => format!("pen {}", probe_name(site, *a)),
+            Self::Temperature(spot) => format!("temp {}", spot_name(site, *spot)),
+            Self::Prove => "prove".to_owned(),
+            Self::Clear(tool) => format!("clear {}", tool.word()),
+            Self::Pull(port) => format!("pull {}", name(port)),
+            Self::TorqueFound(port) => format!("check torque {}", name(port)),
+            Self::Loosen(port) => format!("loosen {}", name(port)),
+            Self::CutBack(port, mm) => format!("cut {} {mm}", name(port)),
+            Self::Strip(port, mm) => format!("strip {} {mm}", name(port)),
+            Self::Sand(port) => format!("sand {}", name(port)),
+            Self::Splice(port) => format!("splice {}", name(port)),
+            Self::Insert(port) => format!("insert {}", name(port)),
+            Self::Dress(port) => format!("dress {}", name(port)),
+            Self::HandTighten(port) => format!("tighten {}", name(port)),
+            Self::Torque(port, nm) => format!("torque {} {nm}", name(port)),
+            Self::Verify(port) => format!("verify {}", name(port)),
+            Self::Tape(port) => format!("tape {}", name(port)),
+            Self::Remove(part) => format!("remove {}", name(part)),
+            Self::Fit(part, stock) => format!("fit {} {stock}", name(part)),
+            Self::Photo(thing) => format!("photo {}", name(thing)),
+            Self::Note(text) => format!("note {text}"),
+            Self::Wait(ticks) => format!("wait {}", time_line(*ticks)),
+            Self::Watch(ticks) => format!("watch {}", time_line(*ticks)),
+            Self::Stop => "stop".to_owned(),
+            Self::Declare(declaration) => declaration_line(site, declaration),
+            Self::MakeSafe => "make safe".to_owned(),
+            Self::HandOver => "hand over".to_owned(),
+        }
+    }
+
+    /// One line of the grammar as an action.
+    ///
+    /// # Errors
+    /// A message that says what was not understood and what is accepted there.
+    pub fn parse(site: &Site, line: &str) -> Result<Self, Say> {
+        let line = line.trim();
+        let words: Vec<&str> = line.split_whitespace().collect();
+        let Some((&first, rest)) = words.split_first() else {
+            return Err(Say::new("grammar-empty"));
+        };
+        let things = Things { site };
+        if let Some(text) = line.strip_prefix("note ") {
+            return Ok(Self::Note(text.trim().to_owned()));
+        }
+        let action = match (first, rest) {
+            ("go", [place]) => Self::Go(things.kind(place, &[ThingKind::Place])?),
+            ("ask", [topic]) => Self::Ask(word(topic)?),
+            ("agree", [matter]) => Self::Agree(word(matter)?),
+            ("tell", [advice]) => Self::Tell(word(advice)?),
+            ("look", ["closely", thing]) => Self::LookClosely(things.any(thing)?),
+            ("look", [thing]) => Self::Look(things.any(thing)?),
+            ("listen", [thing]) => Self::Listen(things.any(thing)?),
+            ("feel", [thing]) => Self::Feel(things.any(thing)?),
+            ("wear", [gear]) => Self::Wear(word(gear)?),
+            ("take", ["off", gear]) => Self::TakeOff(word(gear)?),
+            ("open", [thing]) => Self::Open(things.boxed(thing)?),
+            ("close", [thing]) => Self::Close(things.boxed(thing)?),
+            ("shield", [thing]) => Self::Shield(things.boxed(thing)?),
+            ("unshield", [thing]) => Self::Unshield(things.boxed(thing)?),
+            ("switch", [thing, "on"]) => Self::Switch(things.any(thing)?, true),
+            ("switch", [thing, "off"]) => Self::Switch(things.any(thing)?, false),
+            ("controller", [mode]) => Self::Controller(word(mode)?),
+            ("lock", [thing]) => Self::Lock(things.any(thing)?),
+            ("unlock", [thing]) => Self::Unlock(things.any(thing)?),
+            ("tag", [thing]) => Self::Tag(things.any(thing)?),
+            ("untag", [thing]) => Self::Untag(things.any(thing)?),
+            ("amps", [thing]) => {
+                let thing = things.kind(thing, &[ThingKind::Core, ThingKind::Run])?;
+                Self::Amps(match site.info(thing).kind {
+                    ThingKind::Run => Jaw::Run(thing),
+                    _ => Jaw::Core(thing),
+                })
+            }
+            ("volts", [a, b]) => Self::Volts(things.probe(a)?, things.probe(b)?),
+            ("millivolts", [a, b]) => Self::Millivolts(things.probe(a)?, things.probe(b)?),
+            ("test", [a, b]) => Self::Test(things.probe(a)?, things.probe(b)?),
+            ("pen", [a]) => Self::Pen(things.probe(a)?),
+            ("temp", [spot]) => Self::Temperature(things.spot(spot)?),
+            ("prove", []) => Self::Prove,
+            ("clear", [tool]) => Self::Clear(word(tool)?),
+            ("pull", [port]) => Self::Pull(things.port(port)?),
+            ("check", ["torque", port]) => Self::TorqueFound(things.port(port)?),
+            ("loosen", [port]) => Self::Loosen(things.port(port)?),
+            ("cut", [port, mm]) => Self::CutBack(things.port(port)?, millimetres(mm)?),
+            ("strip", [port, mm]) => Self::Strip(things.port(port)?, millimetres(mm)?),
+            ("sand", [port]) => Self::Sand(things.port(port)?),
+            ("splice", [port]) => Self::Splice(things.port(port)?),
+            ("insert", [port]) => Self::Insert(things.port(port)?),
+            ("dress", [port]) => Self::Dress(things.port(port)?),
+            ("tighten", [port]) => Self::HandTighten(things.port(port)?),
+            ("torque", [port, nm]) => Self::Torque(things.port(port)?, newton_metres(nm)?),
+            ("verify", [port]) => Self::Verify(things.port(port)?),
+            ("tape", [port]) => Self::Tape(things.port(port)?),
+            ("remove", [part]) => Self::Remove(things.any(part)?),
+            ("fit", [part, stock]) => Self::Fit(things.any(part)?, (*stock).to_owned()),
+            ("photo", [thing]) => Self::Photo(things.any(thing)?),
+            ("wait", [time]) => Self::Wait(parse_time(time)?),
+            ("watch", [time]) => Self::Watch(parse_time(time)?),
+            ("stop", []) => Self::Stop,
+            ("declare", rest) => Self::Declare(parse_declaration(&things, rest)?),
+            ("make", ["safe"]) => Self::MakeSafe,
+            ("hand", ["over"]) => Self::HandOver,
+            (first, _) => {
+                let verb = VERBS.iter().find(|(verb, _)| verb.split(' ').next() == Some(first));
+                return Err(match verb {
+                    Some((verb, form)) => Say::new("grammar-form")
+                        .text("verb", *verb)
+                        .text("form", format!("{verb} {form}").trim()),
+                    None => Say::new("grammar-verb").text("found", first).text(
+                        "nearest",
+                        nearest(
+                            first,
+                            VERBS.iter().map(|(verb, _)| verb.split(' ').next().unwrap_or(verb)),
+                        ),
+                    ),
+                });
+            }
+        };
+        Ok(action)
+    }
+
+    /// A whole line: actions parted by `;`, with `wear a, b` and `take off a, b` standing for several.
+    ///
+    /// # Errors
+    /// The first message of [`Action::parse`].
+    pub fn parse_line(site: &Site, line: &str) -> Result<Vec<Self>, Say> {
+        let mut actions = Vec::new();
+        let line = line.split('#').next().unwrap_or("");
+        for piece in line.split(';').map(str::trim).filter(|piece| !piece.is_empty()) {
+            let several = ["wear ", "take off "]
+                .into_iter()
+                .find_map(|verb| piece.strip_prefix(verb).map(|list| (verb, list)));
+            match several {
+                Some((verb, list)) => {
+                    for item in list.split(',') {
+                        actions.push(Self::parse(site, &format!("{verb}{}", item.trim()))?);
+                    }
+                }
+                None => actions.push(Self::parse(site, piece)?),
+            }
+        }
+        Ok(actions)
+    }
+}
+
+/// The closest of some words to what was typed, by edit distance; the first of equals.
+pub fn nearest<'a>(found: &str, words: impl Iterator<Item = &'a str>) -> String {
+    words
+        .map(|word| (edit_distance(found, word), word))
+        .min_by_key(|(distance, _)| *distance)
+        .map_or_else(String::new, |(_, word)| word.to_owned())
+}
+
+fn edit_distance(a: &str, b: &str) -> usize {
+    let b: Vec<char> = b.chars().collect();
+    let mut row: Vec<usize> = (0..=b.len()).collect();
+    for (i, ca) in a.chars().enumerate() {
+        let mut before = row[0];
+        row[0] = i + 1;
+        for (j, cb) in b.iter().enumerate() {
+            let here = row[j + 1];
+            row[j + 1] = (before + usize::from(ca != *cb)).min(row[j] + 1).min(here + 1);
+            before = here;
+        }
+    }
+    row[b.len()]
+}
+
+struct Things<'a> {
+    site: &'a Site,
+}
+
+impl Things<'_> {
+    fn any(&self, name: &str) -> Result<Thing, Say> {
+        self.site.thing(name).ok_or_else(|| {
+            let names: Vec<&str> =
+                self.site.things.iter().map(|info| info.name.as_str()).collect();
+            Say::new("grammar-thing")
+                .text("found", name)
+                .text("nearest", nearest(name, names.into_iter()))
+        })
+    }
+
+    fn kind(&self, name: &str, kinds: &[ThingKind]) -> Result<Thing, Say> {
+        let thing = self.any(name)?;
+        if kinds.contains(&self.site.info(thing).kind) {
+            return Ok(thing);
+        }
+        let names: Vec<&str> = self
+            .site
+            .things
+            .iter()
+            .filter(|info| kinds.contains(&info.kind))
+            .map(|info| info.name.as_str())
+            .collect();
+        Err(Say::new("grammar-kind").text("found", name).text("accepted", names.join(", ")))
+    }
+
+    fn boxed(&self, name: &str) -> Result<Thing, Say> {
+        self.kind(name, &[ThingKind::Board, ThingKind::Enclosure])
+    }
+
+    fn port(&self, name: &str) -> Result<Thing, Say> {
+        self.kind(name, &[ThingKind::Port])
+    }
+
+    fn probe(&self, name: &str) -> Result<Probe, Say> {
+        Ok(match name {
+            "bus.a" => Probe::Bus(Leg::A),
+            "bus.b" => Probe::Bus(Leg::B),
+            "line.a" => Probe::LineSide(Leg::A),
+            "line.b" => Probe::LineSide(Leg::B),
+            "neutral" => Probe::Neutral,
+            _ => {
+                if let Some(boxed) = name.strip_prefix("earth.") {
+                    Probe::Earth(self.boxed(boxed)?)
+                } else if let Some(port) = name.strip_suffix(".wire") {
+                    Probe::Wire(self.port(port)?)
+                } else {
+                    Probe::Port(self.port(name)?)
+                }
+            }
+        })
+    }
+
+    fn spot(&self, name: &str) -> Result<Spot, Say> {
+        Ok(match name {
+            "bus.a" => Spot::Bus(Leg::A),
+            "bus.b" => Spot::Bus(Leg::B),
+            _ => {
+                if let Some(thing) = name.strip_prefix("air.") {
+                    Spot::Air(self.kind(
+                        thing,
+                        &[ThingKind::Place, ThingKind::Board, ThingKind::Enclosure],
+                    )?)
+                } else if let Some(port) = name.strip_suffix(".insulation") {
+                    Spot::Insulation(self.port(port)?)
+                } else {
+                    let thing = self.any(name)?;
+                    match self.site.info(thing).kind {
+                        ThingKind::Port => Spot::Metal(thing),
+                        ThingKind::Board | ThingKind::Enclosure => Spot::Case(thing),
+                        ThingKind::Run | ThingKind::Core => Spot::Run(thing),
+                        ThingKind::Place => Spot::Air(thing),
+                        _ => Spot::Face(thing),
+                    }
+                }
+            }
+        })
+    }
+}
+
+/// A test point in the words of the grammar.
+pub fn probe_name(site: &Site, probe: Probe) -> String {
+    match probe {
+        Probe::Port(port) => site.name(port).to_owned(),
+        Probe::Wire(port) => format!("{}.wire", site.name(port)),
+        Probe::Bus(Leg::A) => "bus.a".to_owned(),
+        Probe::Bus(Leg::B) => "bus.b".to_owned(),
+        Probe::LineSide(Leg::A) => "line.a".to_owned(),
+        Probe::LineSide(Leg::B) => "line.b".to_owned(),
+        Probe::Neutral => "neutral".to_owned(),
+        Probe::Earth(boxed) => format!("earth.{}", site.name(boxed)),
+    }
+}
+
+/// A spot of a temperature reading in the words of the grammar.
+pub fn spot_name(site: &Site, spot: Spot) -> String {
+    match spot {
+        Spot::Metal(port) => site.name(port).to_owned(),
+        Spot::Insulation(port) => format!("{}.insulation", site.name(port)),
+        Spot::Face(thing) | Spot::Case(thing) | Spot::Run(thing) => site.name(thing).to_owned(),
+        Spot::Air(thing) => format!("air.{}", site.name(thing)),
+        Spot::Bus(Leg::A) => "bus.a".to_owned(),
+        Spot::Bus(Leg::B) => "bus.b".to_owned(),
+    }
+}
+
+fn word<W: Word + PartialEq>(text: &str) -> Result<W, Say> {
+    W::from_word(text).ok_or_else(|| {
+        let words: Vec<&str> = W::WORDS.iter().map(|(_, word)| *word).collect();
+        Say::new("grammar-kind").text("found", text).text("accepted", words.join(", "))
+    })
+}
+
+fn millimetres(text: &str) -> Result<u32, Say> {
+    text.trim_end_matches("mm").parse().ok().filter(|mm| (1..=2000).contains(mm)).ok_or_else(|| {
+        Say::new("grammar-number").text("found", text).text("accepted", "1 to 2000 mm")
+    })
+}
+
+fn newton_metres(text: &str) -> Result<f64, Say> {
+    text.parse::<f64>()
+        .ok()
+        .filter(|nm| nm.is_finite() && (0.1..=60.0).contains(nm))
+        .map(|nm| (nm * 100.0).round() / 100.0)
+        .ok_or_else(|| {
+            Say::new("grammar-number").text("found", text).text("accepted", "0.1 to 60 N·m")
+        })
+}
+
+/// The longest single wait: a day.
+pub const LONGEST_WAIT: Tick = 24 * 3600 * TICKS_PER_SECOND;
+
+/// A length of time: `90s`, `10min`, `2h`, or `7t` for ticks.
+///
+/// # Errors
+/// What was found and what is accepted.
+pub fn parse_time(text: &str) -> Result<Tick, Say> {
+    let digits = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
+    let (number, unit) = text.split_at(digits);
+    let scale = match unit {
+        "t" => Some(1),
+        "s" => Some(TICKS_PER_SECOND),
+        "min" | "m" | "" => Some(60 * TICKS_PER_SECOND),
+        "h" => Some(3600 * TICKS_PER_SECOND),
+        _ => None,
+    };
+    number
+        .parse::<Tick>()
+        .ok()
+        .zip(scale)
+        .and_then(|(number, scale)| number.checked_mul(scale))
+        .filter(|ticks| (1..=LONGEST_WAIT).contains(ticks))
+        .ok_or_else(|| {
+            Say::new("grammar-number").text("found", text).text("accepted", "90s, 10min, 2h")
+        })
+}
+
+fn time_line(ticks: Tick) -> String {
+    let minute = 60 * TICKS_PER_SECOND;
+    if ticks.is_multiple_of(minute) {
+        format!("{}min", ticks / minute)
+    } else if ticks.is_multiple_of(TICKS_PER_SECOND) {
+        format!("{}s", ticks / TICKS_PER_SECOND)
+    } else {
+        format!("{ticks}t")
+    }
+}
+
+fn naming_line(site: &Site, naming: Naming) -> String {
+    match naming.thing {
+        Some(thing) => format!("{} {}", naming.suspect.word(), site.name(thing)),
+        None => naming.suspect.word().to_owned(),
+    }
+}
+
+fn declaration_line(site: &Site, declaration: &Declaration) -> String {
+    let mut line = String::from("declare ");
+    match declaration.root {
+        Some(naming) => {
+            let _ = write!(line, "{} {}", naming_line(site, naming), declaration.percent);
+        }
+        None => line.push_str("undecided"),
+    }
+    for contributor in &declaration.contributors {
+        let _ = write!(line, " with {}", naming_line(site, *contributor));
+    }
+    if !declaration.damaged.is_empty() {
+        let names: Vec<&str> = declaration.damaged.iter().map(|thing| site.name(*thing)).collect();
+        let _ = write!(line, " damaged {}", names.join(", "));
+    }
+    line
+}
+
+fn parse_declaration(things: &Things<'_>, words: &[&str]) -> Result<Declaration, Say> {
+    let form = || {
+        Say::new("grammar-form").text("verb", "declare").text(
+            "form",
+            "declare KIND THING PERCENT with KIND THING damaged THING, THING | declare undecided",
+        )
+    };
+    let mut rest = words;
+    let naming = |rest: &mut &[&str]| -> Result<Naming, Say> {
+        let (first, more) = rest.split_first().ok_or_else(form)?;
+        let suspect: Suspect = word(first)?;
+        *rest = more;
+        let mut thing = None;
+        if let Some((next, more)) = rest.split_first()
+            && !matches!(*next, "with" | "damaged")
+            && next.parse::<u8>().is_err()
+        {
+            thing = Some(things.any(next)?);
+            *rest = more;
+        }
+        Ok(Naming { suspect, thing })
+    };
+    let mut declaration =
+        Declaration { root: None, percent: 10, contributors: Vec::new(), damaged: Vec::new() };
+    if rest.first() == Some(&"undecided") {
+        rest = &rest[1..];
+    } else {
+        declaration.root = Some(naming(&mut rest)?);
+        let (percent, more) = rest.split_first().ok_or_else(form)?;
+        declaration.percent = percent
+            .trim_end_matches('%')
+            .parse()
+            .ok()
+            .filter(|percent| (10..=99).contains(percent))
+            .ok_or_else(|| {
+                Say::new("grammar-number").text("found", *percent).text("accepted", "10 to 99")
+            })?;
+        rest = more;
+    }
+    while rest.first() == Some(&"with") {
+        rest = &rest[1..];
+        declaration.contributors.push(naming(&mut rest)?);
+    }
+    if rest.first() == Some(&"damaged") {
+        for name in rest[1..].join(" ").split([',', ' ']).filter(|name| !name.is_empty()) {
+            declaration.damaged.push(things.any(name)?);
+        }
+        rest = &[];
+    }
+    if rest.is_empty() { Ok(declaration) } else { Err(form()) }
+}

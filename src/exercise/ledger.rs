@@ -1,0 +1,169 @@
+//! What was established, done and breached so far: the facts that rules and score judge.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use faultwright_sim::{Handle, Mode, Probe, Sign, Termination, Thing, Tick};
+
+use crate::action::{Advice, Declaration, Matter, Tool, Topic};
+use crate::log::Reading;
+use crate::say::Arg;
+
+/// How bad a breach is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Off specification or poor practice: points.
+    Minor,
+    /// Will come back, or was luck: points.
+    Major,
+    /// Will burn or shock: the gate.
+    Gate,
+}
+
+/// A rule that was broken.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Breach {
+    /// Id of the rule.
+    pub rule: &'static str,
+    /// When.
+    pub tick: Tick,
+    /// At what.
+    pub thing: Option<Thing>,
+    /// How bad here: the rule's own severity, or less where the case is milder.
+    pub severity: Severity,
+    /// The physical quantities reached, for the debrief's sentence.
+    pub facts: Vec<(&'static str, Arg)>,
+}
+
+/// A test between two points with a two-pole tester, meter or pen, taken to know whether they are dead.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DeadTest {
+    /// When.
+    pub tick: Tick,
+    /// With what.
+    pub tool: Tool,
+    /// First point.
+    pub a: Probe,
+    /// Second point; `None` with a pen.
+    pub b: Option<Probe>,
+    /// Did it show voltage?
+    pub showed_live: bool,
+}
+
+/// A step of dead work that was done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkStep {
+    /// When.
+    pub tick: Tick,
+    /// On what.
+    pub thing: Thing,
+    /// What was done.
+    pub kind: WorkKind,
+}
+
+/// Kinds of dead work.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WorkKind {
+    /// Pulled at: moved so many millimetres.
+    Pulled,
+    /// Torque as found taken.
+    TorqueFound,
+    /// Undone.
+    Loosened,
+    /// Cut back, mm.
+    CutBack(u32),
+    /// Stripped, mm.
+    Stripped(u32),
+    /// Rubbed bright.
+    Sanded,
+    /// Spliced.
+    Spliced,
+    /// Put in.
+    Inserted,
+    /// Dressed.
+    Dressed,
+    /// Tightened by wrist.
+    Wrist,
+    /// Torqued to so many N·m.
+    Torqued(f64),
+    /// Second pass.
+    Verified,
+    /// Taped.
+    Taped,
+    /// Taken out.
+    Removed,
+    /// Fitted, by stock name.
+    Fitted(String),
+}
+
+impl WorkKind {
+    /// Does it change the evidence for good: the diagnosis freezes here?
+    pub fn curative(&self) -> bool {
+        matches!(
+            self,
+            Self::CutBack(_)
+                | Self::Sanded
+                | Self::Wrist
+                | Self::Torqued(_)
+                | Self::Fitted(_)
+                | Self::Spliced
+        )
+    }
+}
+
+/// What is known of a thing from having perceived it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Seen {
+    /// Signs, each kind once, with the tick of the last time.
+    pub signs: Vec<(Tick, Sign)>,
+    /// Handle as last seen.
+    pub handle: Option<Handle>,
+    /// Controller as last seen.
+    pub controller: Option<(Mode, u8)>,
+}
+
+/// Everything established, done and breached so far.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Ledger {
+    /// Readings in order.
+    pub readings: Vec<Reading>,
+    /// Notes, answers, signs: with readings they make the notebook.
+    pub entries: Vec<crate::view::Entry>,
+    /// What was noticed, for captions.
+    pub noticed: Vec<(Tick, crate::say::Say)>,
+    /// Seen things.
+    pub seen: BTreeMap<Thing, Seen>,
+    /// Ticks at which the two-pole tester was proved good on the proving unit.
+    pub proved: Vec<Tick>,
+    /// Tests for dead.
+    pub dead_tests: Vec<DeadTest>,
+    /// Last tick at which a supply was switched on again, by anybody, anywhere.
+    pub energised_at: Option<Tick>,
+    /// Handles that the owner put back on while the worker was elsewhere: known only afterwards.
+    pub owner_switched: Vec<(Tick, Thing)>,
+    /// Questions asked.
+    pub asked: BTreeSet<Topic>,
+    /// Matters agreed.
+    pub agreed: BTreeSet<Matter>,
+    /// Told to the owner, in order.
+    pub told: Vec<(Tick, Advice)>,
+    /// Photos taken.
+    pub photos: Vec<(Tick, Thing)>,
+    /// Dead work in order.
+    pub work: Vec<WorkStep>,
+    /// Terminations as found, kept when first disturbed.
+    pub found: BTreeMap<Thing, Termination>,
+    /// Declarations in order; the last before the freeze counts.
+    pub declared: Vec<(Tick, Declaration)>,
+    /// Tick of the first curative act.
+    pub frozen: Option<Tick>,
+    /// Breaches in order.
+    pub breaches: Vec<Breach>,
+    /// Ticks spent within reach of exposed live parts.
+    pub exposed: Tick,
+    /// Spans at full load with covers on after the last repair: (from, to) ticks.
+    pub proof_spans: Vec<(Tick, Tick)>,
+    /// How often the attempt was resumed.
+    pub resumed: u32,
+    /// What the safety watch remembers.
+    pub watch: crate::safety::Watch,
+}
