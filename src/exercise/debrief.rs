@@ -1,12 +1,13 @@
 //! What is told after the attempt: the truth, what was lost and why.
 
-use faultwright_sim::{Equipment, Thing, Tick};
+use faultwright_sim::{Equipment, Spot, Thing, ThingKind, Tick, Way};
 
+use crate::action::Jaw;
 use crate::attempt::Attempt;
 use crate::ledger::Breach;
-use crate::log::Reading;
-use crate::say::Say;
-use crate::score::Verdict;
+use crate::log::{Ending, Line, Reading, Technique};
+use crate::say::{Arg, Say};
+use crate::score::{self, Damage, Truth, Verdict};
 
 /// Points lost, and why.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,8 +55,28 @@ pub struct Trace {
 impl Trace {
     /// What is so now.
     pub(crate) fn of(equipment: &Equipment, tick: Tick) -> Self {
-        let _ = equipment;
-        Self { tick, metal_c: Vec::new(), insulation_c: Vec::new(), face_c: Vec::new(), amps: Vec::new() }
+        let site = equipment.site();
+        let spots = |spot: fn(Thing) -> Spot, things: Vec<Thing>| {
+            things.into_iter().map(|thing| (thing, equipment.celsius(spot(thing)))).collect()
+        };
+        let ports = || site.ports.iter().filter(|port| equipment.termination(port.thing).is_some());
+        let handles = |thing: &Thing| {
+            matches!(site.info(*thing).kind, ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator)
+        };
+        let cores = site.runs.iter().flat_map(|run| &run.cores);
+        Self {
+            tick,
+            metal_c: spots(Spot::Metal, ports().map(|port| port.thing).collect()),
+            insulation_c: spots(
+                Spot::Insulation,
+                ports().filter(|port| port.core.is_some()).map(|port| port.thing).collect(),
+            ),
+            face_c: spots(Spot::Face, site.parts.iter().map(|part| part.thing).filter(handles).collect()),
+            amps: cores
+                .filter(|core| matches!(core.way, Way::A | Way::B))
+                .map(|core| (core.thing, equipment.amps(core.thing)))
+                .collect(),
+        }
     }
 }
 
@@ -104,21 +125,131 @@ pub struct Debrief {
 
 /// The debrief of an attempt as it stands.
 pub(crate) fn of(attempt: &Attempt) -> Debrief {
+    let truth = Truth::of(attempt);
+    let (verdict, mut losses) = score::judge(attempt, &truth);
+    // Largest first; a stable sort keeps the order of the parts among equals.
+    losses.sort_by(|a, b| b.points.total_cmp(&a.points));
+    let mut breaches: Vec<Told> = attempt
+        .ledger
+        .breaches
+        .iter()
+        .chain(&truth.left)
+        .map(|breach| {
+            let (what, why, source) = score::sentences(attempt, breach);
+            Told { breach: breach.clone(), what, why, source }
+        })
+        .collect();
+    breaches.sort_by_key(|told| (std::cmp::Reverse(told.breach.severity), told.breach.tick));
     Debrief {
-        verdict: Verdict {
-            gates: Vec::new(),
-            marks: Vec::new(),
-            got: 0.0,
-            of: 0.0,
-            competent: false,
-            labels: Vec::new(),
-        },
-        truth: Vec::new(),
-        losses: Vec::new(),
-        timeline: Vec::new(),
-        readings: Vec::new(),
+        verdict,
+        truth: sayings(attempt, &truth),
+        losses,
+        timeline: timeline(attempt),
+        readings: attempt
+            .ledger
+            .readings
+            .iter()
+            .map(|reading| Compared { reading: *reading, truth: compared(attempt, reading) })
+            .collect(),
         traces: attempt.trace.clone(),
         exposed: attempt.ledger.exposed,
-        breaches: Vec::new(),
+        breaches,
+    }
+}
+
+/// Cause by cause, then what the heat had damaged.
+fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
+    let site = attempt.equipment.site();
+    let mut says = Vec::new();
+    if truth.causes.is_empty() {
+        says.push(Say::new("truth-healthy"));
+    }
+    for cause in &truth.causes {
+        let mut say = Say::new("truth-cause").with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
+        if cause.kind.in_watts() {
+            let port = cause.thing;
+            say = Say::new("truth-joint")
+                .with("kind", Arg::Key(format!("cause-{}", cause.kind.key())))
+                .text("thing", port.map_or("", |port| site.name(port)))
+                .with("watts", Arg::Watts(cause.watts))
+                .with("amps", Arg::Amps(port.and_then(|port| site.port(port)).map_or(0.0, |port| port.spec.rated_a)));
+        } else {
+            say = say.with("amps", Arg::Amps(cause.watts));
+        }
+        says.push(say);
+    }
+    for damage in &truth.damage {
+        let key = match damage {
+            Damage::Part(_) => "truth-damaged-part",
+            Damage::Conductor(_) => "truth-damaged-conductor",
+        };
+        says.push(Say::new(key).text("thing", site.name(damage.thing())));
+    }
+    says
+}
+
+/// Acts, readings, what was noticed and what was breached, in order.
+fn timeline(attempt: &Attempt) -> Vec<Moment> {
+    let site = attempt.equipment.site();
+    let mut moments: Vec<Moment> = Vec::new();
+    for line in &attempt.lines {
+        let say = match line {
+            Line::Act { action, .. } => {
+                Say::new("moment-act").with("act", Arg::Say(Box::new(action.say(site))))
+            }
+            Line::Read(reading) => Say::new("moment-read")
+                .with("how", Arg::Say(Box::new(reading.technique.say(site))))
+                .with("shown", Arg::Say(Box::new(reading.shown.say()))),
+            Line::Noticed { say, .. } => say.clone(),
+            Line::End { ending, .. } => Say::new(match ending {
+                Ending::HandedOver => "moment-handed-over",
+                Ending::MadeSafe => "moment-made-safe",
+                Ending::Hurt => "moment-hurt",
+            }),
+            Line::Beat { .. } | Line::Sum { .. } => continue,
+        };
+        moments.push(Moment { tick: line.tick(), say });
+    }
+    for breach in &attempt.ledger.breaches {
+        let (what, ..) = score::sentences(attempt, breach);
+        moments.push(Moment {
+            tick: breach.tick,
+            say: Say::new("moment-breach").with("what", Arg::Say(Box::new(what))),
+        });
+    }
+    moments.sort_by_key(|moment| moment.tick);
+    moments
+}
+
+/// What was true of what was read, from the kept traces: temperatures between the two next to it, a current only
+/// where both agree. Voltages were not kept.
+fn compared(attempt: &Attempt, reading: &Reading) -> Option<Say> {
+    let after = attempt.trace.partition_point(|trace| trace.tick <= reading.tick);
+    let early = attempt.trace.get(after.checked_sub(1)?)?;
+    let late = attempt.trace.get(after).unwrap_or(early);
+    let value = |list: fn(&Trace) -> &[(Thing, f64)], thing: Thing| {
+        let at = |trace: &Trace| list(trace).iter().find(|(other, _)| *other == thing).map(|(_, value)| *value);
+        Some((at(early)?, at(late)?))
+    };
+    let between = |(from, to): (f64, f64)| {
+        let span = (late.tick - early.tick).max(1) as f64;
+        from + (to - from) * (reading.tick - early.tick) as f64 / span
+    };
+    match reading.technique {
+        Technique::Temperature(spot) => {
+            let pair = match spot {
+                Spot::Metal(port) => value(|trace| &trace.metal_c, port),
+                Spot::Insulation(port) => value(|trace| &trace.insulation_c, port),
+                Spot::Face(part) => value(|trace| &trace.face_c, part),
+                _ => None,
+            }?;
+            Some(Say::new("truth-was").with("value", Arg::Celsius(between(pair))))
+        }
+        Technique::Amps(Jaw::Core(core)) => {
+            let (from, to) = value(|trace| &trace.amps, core)?;
+            let same = (from - to).abs() <= 0.03 * from.abs().max(to.abs());
+            same.then(|| Say::new("truth-was").with("value", Arg::Amps(between((from.abs(), to.abs())))))
+        }
+        _ => None,
     }
 }

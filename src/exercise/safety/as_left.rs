@@ -1,1 +1,238 @@
-//! as_left
+//! The condition in which things are left, against specification: off-specification, will come back, will burn or
+//! shock. It looks at the equipment itself, not at what was done to it, except where only the way of doing it can
+//! vouch for a value (torque).
+
+use faultwright_sim::site::PartSpec;
+use faultwright_sim::{Copper, Equipment, Fitted, Handle, Metal, Probe, Strip, Thing, ThingKind};
+
+use super::reach;
+use crate::attempt::Attempt;
+use crate::ledger::{Breach, Severity, WorkKind};
+use crate::log::Ending;
+use crate::say::Arg;
+
+/// Heat in a joint at rated current beyond which its metal passes 75 deg C in a warm room: about 10 K for each watt
+/// on top of a healthy terminal's own rise of 16 to 32 K (NEC 110.14(C)(1) rates terminations up to 100 A for 60 or
+/// 75 deg C; the watts are our own plant's, common practice, no source).
+pub(crate) const BURNS_W: f64 = 3.0;
+/// Heat in a joint at rated current beyond which it is not sound: 1 milliohm at 39 A, the usual limit for repair
+/// (common practice, no source), less its own tolerance. A sound joint makes 0.1 to 0.3 W.
+pub(crate) const RETURNS_W: f64 = 1.2;
+/// Torque within this share of the specified value counts as to specification. NEC 110.14(D) asks for the value by
+/// an approved means; tools are good to 4 to 6 %, common practice.
+const TORQUE_SHARE: f64 = 0.12;
+/// Strands in the clamp, share.
+const STRANDS: f64 = 0.95;
+
+/// What is wrong with the equipment as left. `found` is the equipment as it was at arrival.
+pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
+    let mut left = Left { attempt, found, breaches: Vec::new() };
+    for port in &attempt.equipment.site().ports {
+        left.port(port.thing);
+    }
+    for part in &attempt.equipment.site().parts {
+        left.part(part.thing);
+    }
+    left.boxes();
+    if attempt.over == Some(Ending::MadeSafe) {
+        left.made_safe();
+    }
+    left.breaches
+}
+
+struct Left<'a> {
+    attempt: &'a Attempt,
+    found: &'a Equipment,
+    breaches: Vec<Breach>,
+}
+
+impl Left<'_> {
+    fn breach(&mut self, rule: &'static str, thing: Thing, severity: Severity, facts: Vec<(&'static str, Arg)>) {
+        self.breaches.push(Breach { rule, tick: self.attempt.now, thing: Some(thing), severity, facts });
+    }
+
+    fn because(&mut self, rule: &'static str, thing: Thing, severity: Severity, reason: &'static str) {
+        self.breach(rule, thing, severity, vec![("reason", Arg::Key(reason.to_owned()))]);
+    }
+
+    fn port(&mut self, port: Thing) {
+        let equipment = &self.attempt.equipment;
+        let (Some(end), Some(spec)) = (equipment.termination(port), equipment.port_spec(port)) else { return };
+        let (end, spec) = (end.clone(), *spec);
+        let made_safe = self.attempt.over == Some(Ending::MadeSafe);
+        let mended = last_tightening(self.attempt, port);
+        if !end.landed {
+            let was = self.found.termination(port).is_some_and(|end| end.landed);
+            if was && !made_safe {
+                self.because("termination", port, Severity::Major, "left-loose");
+            }
+            return;
+        }
+        // Circuits that are locked off burn nothing; what comes back is judged by what a return visit will find.
+        let watts = end.watts(&spec);
+        let facts = || vec![("watts", Arg::Watts(watts)), ("amps", Arg::Amps(spec.rated_a))];
+        if watts >= BURNS_W && !made_safe {
+            self.breach("will-burn", port, Severity::Gate, facts());
+        } else if watts >= RETURNS_W && !made_safe {
+            self.breach("will-return", port, Severity::Major, facts());
+        }
+        if (end.copper != Copper::Bright || end.metal == Metal::Burnt) && !made_safe {
+            let reason = match (end.copper, end.metal) {
+                (Copper::Sanded, _) => "damaged-sanded",
+                (Copper::Dark, _) => "damaged-dark",
+                (Copper::Bright, _) => "damaged-metal",
+            };
+            self.because("damaged-left", port, Severity::Major, reason);
+        }
+        if end.pinholes > 0 {
+            self.breach("pinhole-left", port, Severity::Minor, vec![("holes", Arg::Number(f64::from(end.pinholes), 0))]);
+        }
+        if !disturbed(self.attempt, port) {
+            return;
+        }
+        let off = (end.torque_nm - spec.torque_nm).abs() > TORQUE_SHARE * spec.torque_nm;
+        let reason = match mended {
+            None if off => Some("torque-none"),
+            Some(Tightening::Wrist) => Some("torque-wrist"),
+            _ if off => Some("torque-value"),
+            _ => None,
+        };
+        if let Some(reason) = reason {
+            let far = end.torque_nm < 0.5 * spec.torque_nm || end.torque_nm > 1.5 * spec.torque_nm;
+            let severity = if far { Severity::Major } else { Severity::Minor };
+            let facts = vec![
+                ("reason", Arg::Key(reason.to_owned())),
+                ("torque", Arg::NewtonMetres(end.torque_nm)),
+                ("specified", Arg::NewtonMetres(spec.torque_nm)),
+            ];
+            self.breach("torque", port, severity, facts);
+        }
+        let reason = match end.strip {
+            Strip::Short => Some(("strip-short", Severity::Major)),
+            _ if end.strands_in < STRANDS => Some(("strands-out", Severity::Major)),
+            Strip::Long => Some(("strip-long", Severity::Minor)),
+            Strip::Right if !end.dressed => Some(("not-dressed", Severity::Minor)),
+            Strip::Right => None,
+        };
+        if let Some((reason, severity)) = reason {
+            self.because("termination", port, severity, reason);
+        }
+    }
+
+    fn part(&mut self, part: Thing) {
+        let site = self.attempt.equipment.site();
+        let kind = site.info(part).kind;
+        let made_safe = self.attempt.over == Some(Ending::MadeSafe);
+        if self.attempt.hands.removed.contains(&part) {
+            if kind == ThingKind::Breaker {
+                self.breach("open-space", part, Severity::Major, Vec::new());
+            }
+            return;
+        }
+        let Some(fitted) = self.attempt.equipment.fitted(part).cloned() else { return };
+        if fitted.face != faultwright_sim::Wear::Sound && !made_safe {
+            self.because("damaged-left", part, Severity::Major, "damaged-part");
+        }
+        if self.found.fitted(part) == Some(&fitted) {
+            return;
+        }
+        match site.part(part).map(|part| &part.spec) {
+            Some(PartSpec::Breaker { amps, poles, .. }) => {
+                let (amps, poles) = (*amps, *poles);
+                self.breaker(part, &fitted, amps, poles);
+            }
+            Some(PartSpec::Contactor { amps, .. }) if fitted.amps < *amps || !fitted.listed_here => {
+                let amps = *amps;
+                self.wrong(part, &fitted, amps, "part-rating");
+            }
+            Some(_) if !fitted.listed_here => self.wrong(part, &fitted, 0.0, "part-not-listed"),
+            _ => {}
+        }
+    }
+
+    fn breaker(&mut self, part: Thing, fitted: &Fitted, amps: f64, poles: u8) {
+        if fitted.amps > amps {
+            let facts = vec![("fitted", Arg::Amps(fitted.amps)), ("amps", Arg::Amps(amps))];
+            self.breach("protection-lost", part, Severity::Gate, facts);
+        } else if fitted.poles != poles || (poles > 1 && !fitted.common_trip) {
+            self.wrong(part, fitted, amps, "part-common-trip");
+        } else if fitted.amps < amps {
+            self.wrong(part, fitted, amps, "part-rating");
+        } else if !fitted.listed_here {
+            self.wrong(part, fitted, amps, "part-not-listed");
+        }
+    }
+
+    fn wrong(&mut self, part: Thing, fitted: &Fitted, amps: f64, reason: &'static str) {
+        let facts = vec![
+            ("reason", Arg::Key(reason.to_owned())),
+            ("stock", Arg::Text(fitted.stock.clone())),
+            ("fitted", Arg::Amps(fitted.amps)),
+            ("amps", Arg::Amps(amps)),
+        ];
+        self.breach("wrong-part", part, Severity::Major, facts);
+    }
+
+    /// A box left open with live parts in it, or with parts that the next turn of a handle makes live.
+    fn boxes(&mut self) {
+        for boxed in &self.attempt.equipment.site().boxes {
+            if !self.attempt.equipment.covered(boxed.thing) {
+                let live = !reach::live_in(&self.attempt.equipment, boxed.thing).is_empty();
+                let severity = if live || self.attempt.over != Some(Ending::MadeSafe) {
+                    Severity::Gate
+                } else {
+                    Severity::Major
+                };
+                self.breach("cover-left-off", boxed.thing, severity, Vec::new());
+            }
+        }
+    }
+
+    /// Made safe: off, locked, and a notice that says why.
+    fn made_safe(&mut self) {
+        let handles = circuit_handles(self.attempt);
+        let off = |handle: &&Thing| self.attempt.equipment.handle(**handle) != Handle::On;
+        let Some(nearest) = handles.first().copied() else { return };
+        let open: Vec<Thing> = handles.iter().filter(off).copied().collect();
+        if open.is_empty() {
+            self.because("left-able-to-run", nearest, Severity::Gate, "left-on");
+        } else if !open.iter().any(|handle| self.attempt.hands.locks.contains(handle)) {
+            let handle = open.first().copied().unwrap_or(nearest);
+            self.because("left-able-to-run", handle, Severity::Major, "left-unlocked");
+        } else if !open.iter().any(|handle| self.attempt.hands.tags.contains(handle)) {
+            let handle = open.first().copied().unwrap_or(nearest);
+            self.because("left-able-to-run", handle, Severity::Minor, "left-untagged");
+        }
+    }
+}
+
+/// Handles that part the appliance from the supply, nearest first.
+pub(crate) fn circuit_handles(attempt: &Attempt) -> Vec<Thing> {
+    let site = attempt.equipment.site();
+    let appliance = site.of_kind(ThingKind::Contactor).chain(site.of_kind(ThingKind::Bank)).next();
+    let port = appliance.and_then(|part| reach::live_ports(site, part).next());
+    port.map_or_else(Vec::new, |port| reach::isolators(site, Probe::Port(port)))
+}
+
+/// Was a termination disturbed: anything but a pull or a torque reading?
+pub(crate) fn disturbed(attempt: &Attempt, port: Thing) -> bool {
+    attempt.ledger.work.iter().any(|step| {
+        step.thing == port && !matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Taped)
+    })
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Tightening {
+    Wrist,
+    Tool,
+}
+
+/// How a screw was tightened since the conductor was last put in or loosened.
+fn last_tightening(attempt: &Attempt, port: Thing) -> Option<Tightening> {
+    attempt.ledger.work.iter().filter(|step| step.thing == port).fold(None, |last, step| match step.kind {
+        WorkKind::Wrist => Some(Tightening::Wrist),
+        WorkKind::Torqued(_) => Some(Tightening::Tool),
+        WorkKind::Loosened | WorkKind::Inserted => None,
+        _ => last,
+    })
+}

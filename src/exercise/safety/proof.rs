@@ -1,1 +1,177 @@
-//! proof
+//! Proved dead at the place of work, or why not.
+//!
+//! Asked for: the two-pole tester shown good on the proving unit, then every pair of the place of work (leg to leg,
+//! each leg to earth), then the tester shown good again; all after the last time anything was switched on.
+
+use faultwright_sim::{Leg, Probe, Site, Thing, Tick, Way, minutes};
+
+use super::reach;
+use crate::action::Tool;
+use crate::ledger::{DeadTest, Ledger, Severity};
+
+/// How long before the first test the tester may have been shown good. Common practice, no source.
+const PROVED_WITHIN: Tick = minutes(30);
+
+/// Why something does not count as proved dead.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Gap {
+    /// No test at all.
+    NoTest,
+    /// It was proved, but something was switched on since.
+    SwitchedOnSince,
+    /// A test showed voltage.
+    ShowedLive,
+    /// Tested with a pen or a multimeter only.
+    Instrument,
+    /// Tested, but not at the place of work.
+    Elsewhere,
+    /// Not every pair.
+    Pairs,
+    /// The tester was not shown good before.
+    NotBefore,
+    /// The tester was not shown good after.
+    NotAfter,
+}
+
+impl Gap {
+    /// Key of its wording.
+    pub(crate) fn key(self) -> &'static str {
+        match self {
+            Self::NoTest => "proof-no-test",
+            Self::SwitchedOnSince => "proof-switched-on-since",
+            Self::ShowedLive => "proof-showed-live",
+            Self::Instrument => "proof-instrument",
+            Self::Elsewhere => "proof-elsewhere",
+            Self::Pairs => "proof-pairs",
+            Self::NotBefore => "proof-not-before",
+            Self::NotAfter => "proof-not-after",
+        }
+    }
+
+    /// How bad where the part was dead in fact: nothing established is a gate, a gap in a real test was luck.
+    pub(crate) fn severity(self) -> Severity {
+        match self {
+            Self::NoTest | Self::SwitchedOnSince | Self::ShowedLive | Self::Instrument => Severity::Gate,
+            Self::Elsewhere | Self::Pairs | Self::NotBefore | Self::NotAfter => Severity::Major,
+        }
+    }
+}
+
+/// Pairs of point groups that must be tested before hands touch these points.
+fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
+    let mut places = Vec::new();
+    if points.iter().any(|point| matches!(point, Probe::Bus(_))) {
+        places.push([vec![Probe::Bus(Leg::A)], vec![Probe::Bus(Leg::B)]]);
+    }
+    let mut sides: Vec<(Thing, bool)> = Vec::new();
+    for point in points {
+        let (Probe::Port(port) | Probe::Wire(port)) = *point else { continue };
+        let Some(info) = site.port(port) else { continue };
+        if reach::leg_of(site, port).is_none() {
+            continue;
+        }
+        let side = (info.part, reach::line_side(site, port));
+        if sides.contains(&side) {
+            continue;
+        }
+        sides.push(side);
+        let group = |way: Way| {
+            let ports = site.part(info.part).into_iter().flat_map(|part| part.ports.iter().copied());
+            let mut group = Vec::new();
+            for port in ports.filter(|port| {
+                site.port(*port).map(|port| port.way) == Some(way) && reach::line_side(site, *port) == side.1
+            }) {
+                for port in reach::same_metal(site, port) {
+                    group.push(Probe::Port(port));
+                    group.push(Probe::Wire(port));
+                }
+            }
+            group
+        };
+        places.push([group(Way::A), group(Way::B)]);
+    }
+    places
+}
+
+fn earthed(site: &Site, point: Probe) -> bool {
+    match point {
+        Probe::Earth(_) | Probe::Neutral => true,
+        Probe::Port(port) | Probe::Wire(port) => {
+            site.port(port).is_some_and(|port| matches!(port.way, Way::E | Way::N))
+        }
+        Probe::Bus(_) | Probe::LineSide(_) => false,
+    }
+}
+
+/// Are these points proved dead? Points on earth or neutral ask for nothing.
+///
+/// # Errors
+/// The first gap, from none at all to the tester not shown good afterwards.
+pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Result<(), Gap> {
+    let places = places(site, points);
+    if places.is_empty() {
+        return Ok(());
+    }
+    let since = ledger.energised_at.unwrap_or(0);
+    let touches = |test: &DeadTest, group: &[Probe]| {
+        group.contains(&test.a) || test.b.is_some_and(|b| group.contains(&b))
+    };
+    let here = |test: &&DeadTest| places.iter().flatten().any(|group| touches(test, group));
+    let fresh: Vec<&DeadTest> = ledger.dead_tests.iter().filter(|test| test.tick >= since).collect();
+    if fresh.is_empty() {
+        let earlier = ledger.dead_tests.iter().any(|test| here(&test) && !test.showed_live);
+        return Err(if earlier { Gap::SwitchedOnSince } else { Gap::NoTest });
+    }
+    // The last word of each pair counts: live first, then dead after the right handle, is how it should go.
+    let mut tests: Vec<&DeadTest> = fresh.iter().copied().filter(here).collect();
+    if tests.is_empty() {
+        return Err(Gap::Elsewhere);
+    }
+    tests.retain(|test| test.tool == Tool::Tester && test.b.is_some());
+    if tests.is_empty() {
+        return Err(Gap::Instrument);
+    }
+    let mut used: Vec<Tick> = Vec::new();
+    let mut missing = false;
+    for [a, b] in &places {
+        let pair = |first: &dyn Fn(Probe) -> bool, second: &dyn Fn(Probe) -> bool| {
+            tests.iter().rev().copied().find(|test| {
+                test.b.is_some_and(|other| {
+                    (first(test.a) && second(other)) || (first(other) && second(test.a))
+                })
+            })
+        };
+        let in_a = |point: Probe| a.contains(&point);
+        let in_b = |point: Probe| b.contains(&point);
+        let earth = |point: Probe| earthed(site, point);
+        let mut asked = Vec::new();
+        if !a.is_empty() && !b.is_empty() {
+            asked.push(pair(&in_a, &in_b));
+        }
+        if !a.is_empty() {
+            asked.push(pair(&in_a, &earth));
+        }
+        if !b.is_empty() {
+            asked.push(pair(&in_b, &earth));
+        }
+        for test in asked {
+            match test {
+                Some(test) if test.showed_live => return Err(Gap::ShowedLive),
+                Some(test) => used.push(test.tick),
+                None => missing = true,
+            }
+        }
+    }
+    if missing {
+        return Err(Gap::Pairs);
+    }
+    let first = used.iter().copied().min().unwrap_or(0);
+    let last = used.iter().copied().max().unwrap_or(0);
+    if !ledger.proved.iter().any(|tick| *tick <= first && first - *tick <= PROVED_WITHIN) {
+        return Err(Gap::NotBefore);
+    }
+    if !ledger.proved.iter().any(|tick| *tick >= last) {
+        return Err(Gap::NotAfter);
+    }
+    Ok(())
+}

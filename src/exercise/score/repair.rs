@@ -1,0 +1,107 @@
+//! Repair, 30: cause removed and heat damage replaced 20, terminations to specification 7, right parts and closed
+//! openings 3. Without the cause removed nothing is repaired. Made safe instead: off 10, locked 7, tagged 5, owner
+//! told 8.
+
+use faultwright_sim::CauseKind;
+
+use super::truth::{Truth, made_safe};
+use super::{Sheet, Why};
+use crate::action::{Advice, Matter};
+use crate::attempt::Attempt;
+use crate::ledger::{Breach, Severity, WorkKind};
+use crate::say::Arg;
+
+pub(crate) const PART: &str = "mark-repair";
+
+pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    sheet.open(PART, 30.0);
+    if made_safe(attempt) {
+        return safe(attempt, truth, sheet);
+    }
+    if truth.causes.is_empty() {
+        healthy(attempt, sheet);
+    } else {
+        cause_and_damage(attempt, truth, sheet);
+    }
+    workmanship(attempt, truth, sheet);
+}
+
+fn cause_and_damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    let quoted = attempt.ledger.agreed.contains(&Matter::Price)
+        && attempt.ledger.told.iter().any(|(_, told)| *told == Advice::Elements);
+    let left: Vec<_> = truth.causes.iter().filter(|cause| !truth.mended(attempt, cause)).collect();
+    for cause in &left {
+        let share = 30.0 / truth.causes.len() as f64;
+        let mut why = Why::practice("cause-left", attempt.now).with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
+        why.thing = cause.thing;
+        if cause.kind == CauseKind::WornElements && quoted {
+            // Worn elements harm nothing meanwhile: told, priced and left to the owner is half the repair.
+            sheet.lose(PART, 8.0 / truth.causes.len() as f64, Why { say: crate::say::Say::new("loss-elements-quoted"), ..why });
+        } else {
+            sheet.lose(PART, share, why);
+        }
+    }
+    // Heat damage left in fails the floor by itself: it will come back.
+    let still: Vec<_> = truth.damage.iter().copied().filter(|damage| truth.still(attempt, *damage)).collect();
+    for damage in &still {
+        let why = Why::practice("damage-left", attempt.now).at(attempt, damage.thing());
+        sheet.lose(PART, 12.0 / still.len() as f64, Why { source: nec_damage(attempt, truth, damage.thing()), ..why });
+    }
+}
+
+fn nec_damage(attempt: &Attempt, truth: &Truth, thing: faultwright_sim::Thing) -> crate::say::Say {
+    let breach = truth.left.iter().find(|breach| breach.rule == "damaged-left" && breach.thing == Some(thing));
+    breach.map_or_else(
+        || crate::safety::rules::Source::Practice.say(),
+        |breach| super::sentences(attempt, breach).2,
+    )
+}
+
+/// Nothing to mend: parts changed and good joints disturbed are money taken for nothing.
+fn healthy(attempt: &Attempt, sheet: &mut Sheet) {
+    for step in attempt.ledger.work.iter().filter(|step| matches!(step.kind, WorkKind::Fitted(_))) {
+        sheet.lose(PART, 11.0, Why::practice("healthy-part", step.tick).at(attempt, step.thing));
+    }
+    let mut seen = Vec::new();
+    for step in &attempt.ledger.work {
+        if step.kind.curative() && !matches!(step.kind, WorkKind::Fitted(_)) && !seen.contains(&step.thing) {
+            seen.push(step.thing);
+            sheet.lose(PART, 3.0, Why::practice("healthy-joint", step.tick).at(attempt, step.thing));
+        }
+    }
+}
+
+fn workmanship(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    // Terminations share 7 points, parts and openings 3: beyond that the rest of the repair is not touched.
+    let mut left = [7.0, 3.0];
+    for breach in &truth.left {
+        let Some((budget, points)) = weight(breach) else { continue };
+        let points: f64 = f64::min(points, left[budget]);
+        left[budget] -= points;
+        sheet.lose(PART, points, Why::breach(attempt, breach));
+    }
+}
+
+fn weight(breach: &Breach) -> Option<(usize, f64)> {
+    match (breach.rule, breach.severity) {
+        ("torque" | "termination", Severity::Minor) => Some((0, 2.0)),
+        ("torque" | "termination", _) => Some((0, 4.0)),
+        ("pinhole-left", _) => Some((1, 1.0)),
+        ("wrong-part" | "open-space" | "protection-lost", _) => Some((1, 3.0)),
+        _ => None,
+    }
+}
+
+fn safe(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    for breach in truth.left.iter().filter(|breach| breach.rule == "left-able-to-run") {
+        let points = match breach.severity {
+            Severity::Gate => 22.0,
+            Severity::Major => 12.0,
+            Severity::Minor => 5.0,
+        };
+        sheet.lose(PART, points, Why::breach(attempt, breach));
+    }
+    if attempt.ledger.told.is_empty() {
+        sheet.lose(PART, 8.0, Why::practice("safe-not-told", attempt.now));
+    }
+}
