@@ -12,7 +12,7 @@ use crate::job::Job;
 use crate::ledger::Ledger;
 use crate::log::{Digests, Ending, Line};
 use crate::say::{Arg, Say};
-use crate::view::{Doing, Offer, View};
+use crate::view::{Offer, View};
 use crate::{offers, safety, senses, sight, switching, talk, view, work};
 
 /// What is being done.

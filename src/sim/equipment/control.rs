@@ -44,24 +44,30 @@ impl Default for Control {
 const LEAST_S: u64 = 1;
 
 impl Equipment {
-    /// Runs to `until` (ticks from the arrival); everything that happened, in order.
-    pub fn advance(&mut self, until: Tick) -> Vec<Happening> {
+    /// Runs to `until` (ticks from the arrival) or to the first happening, whichever comes sooner: `now` tells.
+    pub fn advance(&mut self, until: Tick) -> Option<Happening> {
         let end = until.saturating_add(self.origin);
-        // What a change set off is told with the next advance.
+        // What a change or an earlier moment set off is told first.
         let mut happenings = std::mem::take(&mut self.pending);
-        loop {
+        while happenings.is_empty() {
             let due = [self.control.cycle, self.control.off].into_iter().flatten().min();
             let target = due.map_or(end, |due| due.min(end)).max(self.plant.now());
             if let Some(event) = self.plant.advance(target) {
                 self.let_go(event.trip, event.tick, &mut happenings);
-                continue;
-            }
-            if due.is_some_and(|due| due <= target) {
+            } else if due.is_some_and(|due| due <= target) {
                 self.control_due(target, &mut happenings);
-                continue;
+            } else {
+                return None;
             }
-            return happenings;
         }
+        let first = happenings.remove(0);
+        self.pending = happenings;
+        Some(first)
+    }
+
+    /// Runs to `until`; everything that happened, in order.
+    pub(super) fn advance_through(&mut self, until: Tick) -> Vec<Happening> {
+        std::iter::from_fn(|| self.advance(until)).collect()
     }
 
     fn tick_out(&self, tick: Tick) -> Tick {

@@ -186,7 +186,7 @@ impl Equipment {
             self.apply(&Change::Switch { part: breaker, on: false });
         }
         let arrival = self.plant.now() + minutes(u64::from(particulars.since_minutes.min(LONGEST_HISTORY)));
-        happenings.extend(self.advance(arrival));
+        happenings.extend(self.advance_through(arrival));
         self.origin = self.plant.now();
         self.history = happenings
             .into_iter()
@@ -201,7 +201,7 @@ impl Equipment {
     fn until_trip(&mut self, until: Tick, happenings: &mut Vec<Happening>) {
         while self.plant.now() < until && !tripped(happenings) {
             let next = (self.plant.now() + minutes(1)).min(until);
-            happenings.extend(self.advance(next));
+            happenings.extend(self.advance_through(next));
         }
     }
 }
@@ -225,7 +225,7 @@ pub fn trips_within(site: &Arc<Site>, particulars: &Particulars, within_minutes:
     let mut made = Equipment::new(Arc::clone(site), &cold);
     made.apply(&Change::Controller(Mode::FullPower));
     for minute in 1..=within_minutes.min(LONGEST_HISTORY) {
-        let happenings = made.advance(minutes(u64::from(minute)));
+        let happenings = made.advance_through(minutes(u64::from(minute)));
         if let Some(what) = happenings.iter().find(|what| matches!(what, Happening::Tripped { .. })) {
             return Some(tick(what));
         }
