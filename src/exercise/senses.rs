@@ -204,12 +204,11 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
     }
     let mut anything = false;
     for (on, sign) in perceived(attempt, thing, close) {
-        let of_itself = on == thing;
-        if !matches!(sense(&sign), Sense::Eye | Sense::Nose) || (is_label(&sign) && !of_itself) {
+        if !matches!(sense(&sign), Sense::Eye | Sense::Nose) {
             continue;
         }
         // Handles as they should be are known from a glance and not worth a line each.
-        let plain = matches!(sign, Sign::HandleAt(Handle::On)) && !of_itself;
+        let plain = matches!(sign, Sign::HandleAt(Handle::On)) && on != thing;
         anything |= !plain;
         learn(attempt, on, sign, !plain);
     }
@@ -236,11 +235,10 @@ fn listen(attempt: &mut Attempt, thing: Thing) {
 fn feel(attempt: &mut Attempt, thing: Thing) {
     let Some(spot) = touched(attempt.equipment.site(), thing) else { return };
     let celsius = attempt.equipment.celsius(spot);
-    learn(attempt, thing, Sign::Warm(touch(celsius)), true);
-    let burns_c = match spot {
-        Spot::Metal(_) | Spot::Case(_) => BURNS_METAL_C,
-        _ => BURNS_PLASTIC_C,
-    };
+    learn(attempt, thing, Sign::Warm(faultwright_sim::sign::touch(celsius)), true);
+    let metal = matches!(spot, Spot::Metal(_) | Spot::Case(_))
+        || attempt.equipment.site().info(thing).kind == ThingKind::Chamber;
+    let burns_c = if metal { BURNS_METAL_C } else { BURNS_PLASTIC_C };
     if celsius >= burns_c {
         let say = about("felt-burn", attempt.equipment.site(), thing)
             .with("takes", Arg::Time(BURN_TAKES));
@@ -248,16 +246,6 @@ fn feel(attempt: &mut Attempt, thing: Thing) {
         if let Some(task) = &mut attempt.doing {
             task.end += BURN_TAKES;
         }
-    }
-}
-
-/// What the hand makes of a temperature.
-fn touch(celsius: f64) -> Touch {
-    match celsius {
-        c if c < 35.0 => Touch::Cool,
-        c if c < 50.0 => Touch::Warm,
-        c if c <= 60.0 => Touch::Hot,
-        _ => Touch::TooHotToHold,
     }
 }
 
@@ -272,8 +260,9 @@ fn touched(site: &Site, thing: Thing) -> Option<Spot> {
         | ThingKind::Isolator
         | ThingKind::Block
         | ThingKind::Contactor
-        | ThingKind::Controller => Some(Spot::Face(thing)),
-        ThingKind::Place | ThingKind::Bank | ThingKind::Bars | ThingKind::Chamber => None,
+        | ThingKind::Controller
+        | ThingKind::Chamber => Some(Spot::Face(thing)),
+        ThingKind::Place | ThingKind::Bank | ThingKind::Bars => None,
     }
 }
 
@@ -309,21 +298,27 @@ fn through_cover(sign: &Sign) -> bool {
 }
 
 /// What reaches a person from a thing and what belongs to it, each sign on the thing it seems to come from.
+///
+/// Labels are read only off the thing looked at. Smell and hum fill a whole box unless nose or ear are at the part.
 fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)> {
     let site = attempt.equipment.site();
     let mut found: Vec<(Thing, Sign)> = Vec::new();
     for info in site.things.iter().filter(|info| belongs(site, info.id, thing)) {
-        let close = close && info.id == thing;
-        let hidden = hiding(attempt, info.id);
         if shut_chamber(attempt, info.id) {
             continue;
         }
-        for sign in attempt.equipment.signs(info.id, close) {
-            let on = match (hidden, sense(&sign)) {
-                (None, _) => info.id,
-                (Some(_), Sense::Eye) if has_face(site, info.id) && through_cover(&sign) => info.id,
-                (Some(boxed), Sense::Nose | Sense::Ear) => boxed,
-                (Some(_), _) => continue,
+        let itself = info.id == thing;
+        let hidden = hiding(attempt, info.id).is_some();
+        for sign in attempt.equipment.signs(info.id, close && itself) {
+            let on = match sense(&sign) {
+                Sense::Nose | Sense::Ear if close && itself && !hidden => info.id,
+                Sense::Nose | Sense::Ear => info.inside.unwrap_or(info.id),
+                _ if is_label(&sign) && !itself => continue,
+                _ if hidden && !(has_face(site, info.id) && through_cover(&sign)) => continue,
+                _ => match sign {
+                    Sign::DirectoryEntry { breaker, .. } => breaker,
+                    _ => info.id,
+                },
             };
             if !found.iter().any(|(there, known)| *there == on && *known == sign) {
                 found.push((on, sign));
@@ -419,7 +414,12 @@ fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bool) {
 impl From<&Sign> for Say {
     /// A sign in words: key `sign-` and the sign's own, with its figures.
     fn from(sign: &Sign) -> Self {
-        let say = Self::new(format!("sign-{}", sign.key()));
+        let name = match sign {
+            // A moulding has no length of insulation.
+            Sign::Browned { mm: 0, .. } => "browned-moulding",
+            _ => sign.key(),
+        };
+        let say = Self::new(format!("sign-{name}"));
         let whole = |value: u32| Arg::Number(f64::from(value), 0);
         let key = |key: &str| Arg::Key(key.to_owned());
         match sign {
@@ -446,7 +446,9 @@ impl From<&Sign> for Say {
             Sign::StrandsOut { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
             Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
             Sign::PrintOnInsulation { awg, metal, kind } => {
-                say.with("awg", whole(u32::from(*awg))).text("metal", *metal).text("kind", *kind)
+                say.with("awg", whole(u32::from(*awg)))
+                    .with("metal", key(&format!("print-{metal}")))
+                    .with("kind", key(&format!("print-{kind}")))
             }
             Sign::TagElement { ohms, volts } => {
                 let ohms = match ohms {
@@ -455,7 +457,7 @@ impl From<&Sign> for Say {
                 };
                 say.with("ohms", ohms).with("volts", Arg::Volts(*volts))
             }
-            Sign::DirectoryEntry { key: serves } => {
+            Sign::DirectoryEntry { key: serves, .. } => {
                 say.with("entry", Arg::Key(format!("serves-{serves}")))
             }
             Sign::RatingOn { amps, poles } => {

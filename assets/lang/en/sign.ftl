@@ -5,6 +5,11 @@ sign-browned = { $level ->
     [2] insulation brown and stiff over { $mm } mm
    *[other] insulation charred over { $mm } mm
 }
+sign-browned-moulding = { $level ->
+    [1] moulding tinted brown
+    [2] moulding browned by heat
+   *[other] moulding charred
+}
 sign-blistered = moulding blistered
 sign-discoloured = metal tinted by heat
 sign-smell-fishy = a smell of fish
@@ -21,6 +26,11 @@ sign-bare-copper = { $mm } mm of bare copper outside the clamp
 sign-not-landed = the conductor is out of the clamp
 sign-dark-copper = dark copper
 sign-print-on-insulation = print on the insulation: { $awg } AWG { $metal } { $kind }
+print-cu = CU
+print-al = AL
+print-thhn = THHN
+print-thwn = THWN
+print-200c = 200 °C
 sign-tag-element = tag: { $ohms }, { $volts }
 sign-directory-entry = the directory says { $entry }
 sign-rating-on = marked { $amps } A, { $poles ->
