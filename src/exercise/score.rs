@@ -135,7 +135,8 @@ pub(crate) fn sentences(attempt: &Attempt, breach: &Breach) -> (Say, Say, Say) {
         what = what.text("thing", site.name(thing));
     }
     what.args.extend(breach.facts.iter().cloned());
-    let why = Say::new(rule.map_or("rule-unknown-why", |rule| rule.why));
+    let mut why = Say::new(rule.map_or("rule-unknown-why", |rule| rule.why));
+    why.args.clone_from(&what.args);
     (what, why, rule.map_or(Source::Practice, |rule| rule.source).say())
 }
 

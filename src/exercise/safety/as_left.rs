@@ -52,7 +52,7 @@ impl Left<'_> {
     }
 
     fn because(&mut self, rule: &'static str, thing: Thing, severity: Severity, reason: &'static str) {
-        self.breach(rule, thing, severity, vec![("reason", Arg::Key(reason.to_owned()))]);
+        self.breach(rule, thing, severity, vec![("reason", Arg::Key(format!("reason-{reason}")))]);
     }
 
     fn port(&mut self, port: Thing) {
@@ -101,7 +101,7 @@ impl Left<'_> {
             let far = end.torque_nm < 0.5 * spec.torque_nm || end.torque_nm > 1.5 * spec.torque_nm;
             let severity = if far { Severity::Major } else { Severity::Minor };
             let facts = vec![
-                ("reason", Arg::Key(reason.to_owned())),
+                ("reason", Arg::Key(format!("reason-{reason}"))),
                 ("torque", Arg::NewtonMetres(end.torque_nm)),
                 ("specified", Arg::NewtonMetres(spec.torque_nm)),
             ];
@@ -165,7 +165,7 @@ impl Left<'_> {
 
     fn wrong(&mut self, part: Thing, fitted: &Fitted, amps: f64, reason: &'static str) {
         let facts = vec![
-            ("reason", Arg::Key(reason.to_owned())),
+            ("reason", Arg::Key(format!("reason-{reason}"))),
             ("stock", Arg::Text(fitted.stock.clone())),
             ("fitted", Arg::Amps(fitted.amps)),
             ("amps", Arg::Amps(amps)),

@@ -27,6 +27,8 @@ pub(crate) enum Gap {
     Elsewhere,
     /// Not every pair.
     Pairs,
+    /// The part's own terminals were tested, the bus bars it plugs on to were not.
+    Bus,
     /// The tester was not shown good before.
     NotBefore,
     /// The tester was not shown good after.
@@ -43,6 +45,7 @@ impl Gap {
             Self::Instrument => "proof-instrument",
             Self::Elsewhere => "proof-elsewhere",
             Self::Pairs => "proof-pairs",
+            Self::Bus => "proof-bus",
             Self::NotBefore => "proof-not-before",
             Self::NotAfter => "proof-not-after",
         }
@@ -53,6 +56,7 @@ impl Gap {
         match self {
             Self::NoTest | Self::SwitchedOnSince | Self::ShowedLive | Self::Instrument => Severity::Gate,
             Self::Elsewhere | Self::Pairs | Self::NotBefore | Self::NotAfter => Severity::Major,
+            Self::Bus => Severity::Minor,
         }
     }
 }
@@ -132,7 +136,7 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
         return Err(Gap::Instrument);
     }
     let mut used: Vec<Tick> = Vec::new();
-    let mut missing = false;
+    let (mut missing, mut bus) = (false, false);
     for [a, b] in &places {
         let pair = |first: &dyn Fn(Probe) -> bool, second: &dyn Fn(Probe) -> bool| {
             tests.iter().rev().copied().find(|test| {
@@ -158,6 +162,7 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
             match test {
                 Some(test) if test.showed_live => return Err(Gap::ShowedLive),
                 Some(test) => used.push(test.tick),
+                None if a.iter().any(|point| matches!(point, Probe::Bus(_))) => bus = true,
                 None => missing = true,
             }
         }
@@ -173,5 +178,5 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     if !ledger.proved.iter().any(|tick| *tick >= last) {
         return Err(Gap::NotAfter);
     }
-    Ok(())
+    if bus { Err(Gap::Bus) } else { Ok(()) }
 }

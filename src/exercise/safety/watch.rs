@@ -231,14 +231,14 @@ fn dress(attempt: &mut Attempt, boxed: Thing, severity: Severity) {
         (false, true) => "missing-gloves",
         (false, false) => "missing-both",
     };
-    breach(attempt, "dress", Some(boxed), severity, vec![("reason", Arg::Key(missing.to_owned()))]);
+    breach(attempt, "dress", Some(boxed), severity, vec![("reason", Arg::Key(format!("reason-{missing}")))]);
 }
 
 /// The part is dead in fact: was that established, and is it held so?
 fn secured(attempt: &mut Attempt, contact: &Contact) {
     let site = attempt.equipment.site();
     if let Err(gap) = proved_dead(site, &attempt.ledger, &contact.points) {
-        let facts = vec![("reason", Arg::Key(gap.key().to_owned()))];
+        let facts = vec![("reason", Arg::Key(format!("reason-{}", gap.key())))];
         breach(attempt, "not-proved-dead", Some(contact.thing), gap.severity(), facts);
     }
     let site = attempt.equipment.site();
@@ -296,7 +296,7 @@ fn in_reach(attempt: &mut Attempt, contact: &Contact, around: &[Probe], dressed:
     let site = attempt.equipment.site();
     let facts = vec![
         ("part", Arg::Text(probe_name(site, *point))),
-        ("worn", Arg::Key(if dressed { "worn-dressed" } else { "worn-bare" }.to_owned())),
+        ("reason", Arg::Key(format!("reason-{}", if dressed { "dressed" } else { "bare" }))),
         ("prospective", Arg::Amps(prospective_amps(site))),
     ];
     breach(attempt, "live-in-reach", Some(contact.boxed), severity, facts);
@@ -390,7 +390,7 @@ fn reclose(attempt: &mut Attempt, part: Thing) {
         _ => return,
     };
     let reason = if severity == Severity::Major { "reclosed-unseen" } else { "reclosed-one-end" };
-    breach(attempt, "reclosed", Some(part), severity, vec![("reason", Arg::Key(reason.to_owned()))]);
+    breach(attempt, "reclosed", Some(part), severity, vec![("reason", Arg::Key(format!("reason-{reason}")))]);
 }
 
 /// A handle goes off: others may hang on it.

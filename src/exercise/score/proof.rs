@@ -2,7 +2,7 @@
 //! beside it 5, current read 2, the owner told what waits for the next full firing 2. Made safe instead: shown dead
 //! with a proved tester 9, told 3, a record for the return visit 3.
 
-use faultwright_sim::{Thing, Tick, minutes};
+use faultwright_sim::{Leg, Spot, Thing, Tick, minutes};
 
 use super::truth::{Truth, last_work, leg_read, made_safe};
 use super::{Sheet, Why};
@@ -66,15 +66,16 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 
 fn joints(attempt: &Attempt, after: &[&Reading], sheet: &mut Sheet) {
     let site = &attempt.job.site;
-    let read: Vec<(&Reading, faultwright_sim::Leg)> = after
+    let read: Vec<(&Reading, Option<Leg>)> = after
         .iter()
-        .filter_map(|reading| Some((*reading, leg_read(site, reading.technique)?)))
+        .map(|reading| (*reading, leg_read(site, reading.technique)))
+        .filter(|(reading, leg)| leg.is_some() || matches!(reading.technique, Technique::Temperature(Spot::Face(_))))
         .collect();
     let Some((first, leg)) = read.first() else {
         sheet.lose(PART, 5.0, Why::practice("proof-joint", attempt.now));
         return;
     };
-    if !read.iter().any(|(_, other)| other != leg) {
+    if !read.iter().any(|(_, other)| other.is_some() && leg.is_some() && other != leg) {
         sheet.lose(PART, 1.0, Why::practice("proof-other-leg", first.tick));
     }
     let steady = read.iter().enumerate().any(|(index, (early, _))| {

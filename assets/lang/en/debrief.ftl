@@ -1,0 +1,136 @@
+# What is told after an attempt.
+
+# Parts of the score
+mark-root = Root cause
+mark-support = Support by evidence
+mark-damage = Damage named
+mark-confidence = Confidence
+mark-exposure = Exposure and conduct
+mark-repair = Repair
+mark-proof = Proof
+mark-hand-over = Hand-over and record
+
+# What characterises the attempt
+label-hurt = You were hurt. The job ended there.
+label-made-safe = Made safe and left for a return visit: a full ending.
+label-unfinished = Handed in unfinished.
+label-gate = { $gates ->
+    [one] One gate: no points make up for it.
+   *[other] { $gates } gates: no points make up for them.
+}
+label-not-named = No cause was named before the repair.
+label-undecided = Left undecided, honestly.
+label-wrong-cause = The cause named was not the cause.
+label-premature = Named before anything was measured or felt at a conductor.
+label-support-open = What the evidence supports is not judged yet: 18 of the 100 points are open.
+label-resumed = { $times ->
+    [one] Resumed once.
+   *[other] Resumed { $times } times.
+}
+
+# What was so
+truth-healthy = Nothing was wrong with the equipment.
+truth-joint = { $kind } at { $thing }: { $watts } of heat in the joint at { $amps }.
+truth-cause = { $kind }: the circuit draws { $amps }.
+truth-damaged-part = { $thing } was damaged by the heat.
+truth-damaged-conductor = The conductor's end at { $thing } was dark and annealed.
+truth-was = true { $value }
+cause-loose-lug = A loose, oxidised screw clamp
+cause-tight-but-bad = A tight screw on a bad joint
+cause-loose-stud = A loose stud nut
+cause-wrong-elements = Elements for another voltage
+cause-worn-elements = Worn elements
+cause-healthy = Nothing wrong
+
+# Timeline
+moment-act = { $act }
+moment-read = { $how }: { $shown }
+moment-breach = ! { $what }
+moment-handed-over = Handed over.
+moment-made-safe = Made safe and left.
+moment-hurt = Hurt.
+
+# Points lost: what, and why it matters
+loss-root-none = No root cause was named.
+loss-root-none-why = A repair without a named cause mends what happens to be touched.
+loss-root-undecided = The root cause was left open.
+loss-root-undecided-why = Undecided is honest and earns no points for the cause; name it before the first cut.
+loss-root-place = { $said } was right, its place was not.
+loss-root-place-why = The right kind at the wrong place sends the repair to a sound part.
+loss-root-kind = { $said } was named; it was something else.
+loss-root-kind-why = The wrong cause leaves the right one at work.
+loss-root-contributor = A second cause was not named: { $kind }.
+loss-root-contributor-why = Two causes each too small alone made this together. Stopping at the first leaves half of it.
+loss-root-no-contributor = { $said } was named beside the cause, and was none.
+loss-root-no-contributor-why = Each false contributor is work the owner pays for nothing.
+loss-damage-not-named = { $thing } was damaged by the heat and not named.
+loss-damage-not-named-why = What the heat has damaged belongs to the repair.
+loss-damage-sound = { $thing } was called damaged and was sound.
+loss-damage-sound-why = Sound parts stay in.
+loss-confidence-none = No confidence was given.
+loss-confidence-none-why = How sure one is decides what to check before cutting.
+loss-confidence-undecided = Undecided: no confidence to judge.
+loss-confidence-undecided-why = A number, even a low one, says more.
+loss-confidence-low = Right, at { $percent }.
+loss-confidence-low-why = The readings could have carried more.
+loss-confidence-high = Not right, at { $percent }.
+loss-confidence-high-why = Sure and wrong is the costliest pair.
+loss-exposure = { $time } within reach of exposed live parts.
+loss-exposure-why = Leads placed dead and read with the cover on answer the same question from outside.
+
+loss-cause-left = { $kind } is still there.
+loss-cause-left-why = Nothing else counts as a repair while the cause is in.
+loss-elements-quoted = Worn elements told, priced and left to the owner.
+loss-damage-left = { $thing } stays in with its heat damage.
+loss-damage-left-why = Burnt metal and dark copper heat again: it will be back.
+loss-healthy-part = { $thing } was replaced and was sound.
+loss-healthy-part-why = Nothing was wrong: explain it, and change nothing.
+loss-healthy-joint = { $thing } was sound and was worked on.
+loss-healthy-joint-why = A correct joint is not retightened; each one opened can be made worse.
+loss-safe-not-told = The owner was told nothing.
+loss-safe-not-told-why = Whoever finds it off must know why it is off and when you come back.
+
+loss-proof-short = Full load with covers on for { $time } after the last work.
+loss-proof-short-why = A joint takes half an hour to show its temperature, and a fault at hour four is not disproved by two minutes.
+loss-proof-joint = No joint was read at load after the repair.
+loss-proof-joint-why = Only the joint itself says that it is mended: millivolts or temperature at full current.
+loss-proof-other-leg = The other leg was not read beside it.
+loss-proof-other-leg-why = The twin at the same current is the best reference there is.
+loss-proof-once = Read once, not again later.
+loss-proof-once-why = One value does not say whether it still climbs.
+loss-proof-amps = The current was not read after the repair.
+loss-proof-amps-why = A drop or a temperature means nothing without its current.
+loss-proof-volts = The voltage was not read beside the current.
+loss-proof-volts-why = The resistance of a load is voltage over current; one alone leaves it open.
+loss-proof-not-told = The owner was not told what is proved and what waits.
+loss-proof-not-told-why = Half an hour proves half an hour; the next full firing is the rest.
+loss-safe-not-tested = It was not tested that the circuit is dead.
+loss-safe-not-tested-why = A handle at off is not proof.
+loss-safe-not-proved = The tester was not shown good before and after.
+loss-safe-not-proved-why = A tester that shows nothing may be a tester that shows nothing.
+loss-safe-no-reason = The owner was not told what was found.
+loss-safe-no-reason-why = The next visit starts from what this one found.
+loss-safe-no-record = No reading or note was left for the return visit.
+loss-safe-no-record-why = What is not written down is found twice.
+
+loss-told-cause = The owner was not told the cause.
+loss-told-cause-why = One sentence on what it was and what was done is owed to whoever pays.
+loss-told-sisters = The owner was not told about the sister terminations.
+loss-told-sisters-why = The same hand made them.
+loss-told-resetting = The owner was not told about resetting.
+loss-told-resetting-why = A breaker that trips is not reset twice.
+loss-told-elements = The owner was not told about the elements' age.
+loss-told-elements-why = They wear, and their next change can be planned.
+loss-told-old-parts = The old parts were not handed back.
+loss-told-old-parts-why = They show what was wrong.
+loss-photo = No photo as found before the work.
+loss-photo-why = Afterwards nobody can see how it was.
+loss-readings-load = No reading as found with its load, and no dead check.
+loss-readings-load-why = Before and after can only be compared at a known current.
+loss-sisters = Other terminations of the circuit were not checked.
+loss-sisters-why = Where one is loose, each that hand made is checked, dead.
+loss-note = Nothing was written down.
+loss-note-why = The job sheet is for the next person.
+
+# Reading a record
+record-line = A record's line could not be read: found { $found }, accepted { $accepted }.
