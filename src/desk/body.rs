@@ -26,8 +26,8 @@ pub fn ending_word(ending: Ending) -> &'static str {
     }
 }
 
-/// The act by which a technique is placed.
-pub fn act_of(technique: Technique) -> Action {
+/// The act by which a technique is placed: its line names the technique.
+fn act_of(technique: Technique) -> Action {
     match technique {
         Technique::Amps(jaw) => Action::Amps(jaw),
         Technique::Volts(a, b) => Action::Volts(a, b),

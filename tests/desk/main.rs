@@ -1,5 +1,11 @@
 //! Files, journal, wording, the game in text and the commands.
 
+mod commands;
+mod crates;
 mod record;
+mod replay;
+mod sample;
+mod seat;
 mod shelf;
+mod terminal;
 mod words;

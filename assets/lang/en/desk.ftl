@@ -16,9 +16,6 @@ desk-checked = { $files ->
 desk-not-a-line = '{ $line }' cannot be written down as one act.
 desk-nothing = nothing
 
-# Networks.
-desk-network-no-sampling = The file says neither until when nor how often; give --until and --every.
-
 # Verifying a record.
 desk-replay-head = Scenario { $scenario }, seed { $seed }, begun { $started } UTC, program { $program }, engine { $engine }, { $lines } lines, resumed { $resumed ->
     [0] never

@@ -1,8 +1,5 @@
 # Going, asking, agreeing, telling, writing down, declaring, ending.
 
-refused-over = The job is over.
-refused-busy = Your hands are full until { $until }.
-refused-nothing-to-stop = There is nothing to break off.
 refused-no-place = { $thing } is not a place to stand at.
 refused-there-already = You are at { $thing } already.
 refused-agreed = That is agreed already.

@@ -1,7 +1,14 @@
 //! The scenarios and sites that are part of the program, so that it needs no files beside it.
 
+macro_rules! shipped {
+    ($folder:literal: $($name:literal),* $(,)?) => {
+        &[$(($name, include_str!(concat!("../../../scenarios/", $folder, $name, ".ron")))),*]
+    };
+}
+
 /// Scenarios by name.
-pub(super) const SCENARIOS: &[(&str, &str)] = &[];
+pub(super) const SCENARIOS: &[(&str, &str)] =
+    shipped!("": "committee", "fish-smell", "glaze-trips", "since-march", "slow-firings");
 
 /// Sites by name.
-pub(super) const SITES: &[(&str, &str)] = &[];
+pub(super) const SITES: &[(&str, &str)] = shipped!("sites/": "kiln-room");

@@ -3,11 +3,10 @@
 use std::collections::BTreeMap;
 
 use faultwright_exercise::{
-    Arg, Ending, Entry, Gear, Line, Offer, Reading, Say, Shown, ThingView, VERBS, View, Word as _, nearest,
+    Arg, Ending, Entry, Gear, Line, Offer, Reading, Say, ThingView, VERBS, View, Word as _, nearest,
 };
 use faultwright_sim::{Handle, Mode, Site, Thing, ThingKind, Tick};
 
-use crate::body::act_of;
 use crate::seat::Seat;
 use crate::units;
 use crate::words::Words;
@@ -20,7 +19,7 @@ pub(super) fn spoken(words: &BTreeMap<String, String>) -> &str {
 /// A line of the log for the trainee; `None` for what is only for the record.
 pub(super) fn log_line(line: &Line, site: &Site) -> Option<Say> {
     match line {
-        Line::Read(reading) => Some(reading_say("terminal-reading", reading, site)),
+        Line::Read(reading) => Some(reading_say(reading, site)),
         Line::Noticed { say, .. } => Some(say.clone()),
         Line::End { ending, .. } => Some(Say::new(match ending {
             Ending::HandedOver => "terminal-end-handed-over",
@@ -31,26 +30,12 @@ pub(super) fn log_line(line: &Line, site: &Site) -> Option<Say> {
     }
 }
 
-/// What an instrument shows, as an argument of a message.
-pub fn shown_arg(shown: Shown) -> Arg {
-    match shown {
-        Shown::Amps(value) => Arg::Amps(value),
-        Shown::Volts(value) => Arg::Volts(value),
-        Shown::Millivolts(value) => Arg::Millivolts(value),
-        Shown::Celsius(value) => Arg::Celsius(value),
-        Shown::NewtonMetres(value) => Arg::NewtonMetres(value),
-        Shown::Lamp(0) => Arg::Key("terminal-lamp-none".to_owned()),
-        Shown::Lamp(volts) => {
-            Arg::Say(Box::new(Say::new("terminal-lamp").with("volts", Arg::Number(f64::from(volts), 0))))
-        }
-        Shown::Beep(true) => Arg::Key("terminal-beep".to_owned()),
-        Shown::Beep(false) => Arg::Key("terminal-silent".to_owned()),
-        Shown::Over => Arg::Key("terminal-over-range".to_owned()),
-    }
+fn reading_say(reading: &Reading, site: &Site) -> Say {
+    Say::new("terminal-reading").with("how", say_arg(reading.technique.say(site))).with("shown", say_arg(reading.shown.say()))
 }
 
-fn reading_say(key: &str, reading: &Reading, site: &Site) -> Say {
-    Say::new(key).text("act", act_of(reading.technique).line(site)).with("shown", shown_arg(reading.shown))
+fn say_arg(say: Say) -> Arg {
+    Arg::Say(Box::new(say))
 }
 
 /// Where one is, what is in reach, what is worn and placed.
@@ -134,7 +119,7 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
             Mode::Firing => "terminal-controller-firing",
             Mode::FullPower => "terminal-controller-full",
         };
-        states.push(Arg::Say(Box::new(Say::new(mode).with("output", Arg::Percent(f64::from(output))))));
+        states.push(say_arg(Say::new(mode).with("output", Arg::Percent(f64::from(output)))));
     }
     let flags = [
         (thing.locked, "terminal-locked"),
@@ -144,7 +129,7 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
     ];
     states.extend(flags.into_iter().filter(|(holds, _)| *holds).map(|(_, state)| key(state)));
     if let Some(stock) = &thing.fitted {
-        states.push(Arg::Say(Box::new(Say::new("terminal-fitted").text("stock", stock.as_str()))));
+        states.push(say_arg(Say::new("terminal-fitted").text("stock", stock.as_str())));
     }
     states
 }
@@ -152,10 +137,10 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
 /// What the placed instruments show.
 pub(super) fn displays(view: &View, site: &Site) -> Vec<Say> {
     let say = |display: &faultwright_exercise::Display| {
-        let act = act_of(display.technique).line(site);
+        let how = say_arg(display.technique.say(site));
         match display.shown {
-            Some(shown) => Say::new("terminal-shows").text("act", act).with("shown", shown_arg(shown)),
-            None => Say::new("terminal-shows-nothing").text("act", act),
+            Some(shown) => Say::new("terminal-shows").with("how", how).with("shown", say_arg(shown.say())),
+            None => Say::new("terminal-shows-nothing").with("how", how),
         }
     };
     view.displays.iter().map(say).collect()
@@ -164,12 +149,12 @@ pub(super) fn displays(view: &View, site: &Site) -> Vec<Say> {
 /// The notebook in order.
 pub(super) fn notebook(view: &View, site: &Site) -> Vec<(Tick, Say)> {
     let entry = |entry: &Entry| match entry {
-        Entry::Reading(reading) => (reading.tick, reading_say("terminal-reading", reading, site)),
+        Entry::Reading(reading) => (reading.tick, reading_say(reading, site)),
         Entry::Note { tick, text } => (*tick, Say::new("terminal-note").text("words", text.as_str())),
         Entry::Said { tick, say } => (*tick, say.clone()),
         Entry::Saw { tick, thing, sign } => {
-            let saw = Say::new("terminal-saw").text("thing", site.name(*thing));
-            (*tick, saw.with("sign", Arg::Say(Box::new(Say::new(format!("sign-{}", sign.key()))))))
+            let saw = Say::new("noticed-sign").text("thing", site.name(*thing));
+            (*tick, saw.with("sign", say_arg(Say::from(sign))))
         }
     };
     view.notebook.iter().map(entry).collect()
