@@ -120,12 +120,12 @@ pub struct Particulars {
 }
 
 impl Default for Particulars {
-    /// A healthy, cold circuit at the figures of the reference table: store 28 deg C.
+    /// A healthy, cold circuit at the figures of the reference table: store 28, beside the kiln 38 deg C.
     fn default() -> Self {
         Self {
             causes: Vec::new(),
             store_c: 28.0,
-            kiln_c: 28.0,
+            kiln_c: 38.0,
             before: Before::Cold,
             as_found: AsFound::Running,
             since_minutes: 0,

@@ -216,7 +216,7 @@ impl Termination {
         let base = Self::sound(spec);
         let mut made = match kind {
             // Found below 10 lbf in of 45: turns with two fingers on the driver.
-            CauseKind::LooseLug => Self { torque_nm: 0.15 * spec.torque_nm, dressed: false, ..base },
+            CauseKind::LooseLug => Self { torque_nm: 0.2 * spec.torque_nm, dressed: false, ..base },
             // The nut turns by hand.
             CauseKind::LooseStud => Self { torque_nm: 0.08 * spec.torque_nm, ..base },
             CauseKind::TightButBad => Self { strip: Strip::Short, ..base },

@@ -5,9 +5,9 @@
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
 //! | `R_STUD` | 0.03e-3 | ohm | 0.01e-3 .. 0.1e-3 | brass stud and washers between the two tongues |
-//! | `C_STUD`, `C_MOULD` | 12, 40 | J/K | 5 .. 25, 20 .. 80 | stud with nuts; moulding |
+//! | `C_STUD`, `C_MOULD` | 8, 30 | J/K | 4 .. 15, 20 .. 80 | stud with nuts; moulding |
 //! | `G_STUD_MOULD` | 0.05 | W/K | 0.03 .. 0.1 | stud in its boss |
-//! | `G_MOULD_TUB` | 0.05 | W/K | 0.02 .. 0.2 | moulding on the sheet |
+//! | `G_MOULD_TUB` | 0.02 | W/K | 0.01 .. 0.2 | moulding on the sheet |
 //!
 //! Typical: 5.7 mV supply tongue to stud at 39 A; stud 22 to 24 K above the box's air at full load.
 
@@ -22,12 +22,12 @@ use super::{ALPHA_CU, CONV_SMALL};
 pub const SIZE: (f64, f64) = (90.0, 60.0);
 
 const R_STUD: f64 = 0.03e-3;
-const C_STUD: f64 = 12.0;
-const C_MOULD: f64 = 40.0;
+const C_STUD: f64 = 8.0;
+const C_MOULD: f64 = 30.0;
 const G_STUD_MOULD: f64 = 0.05;
-const G_MOULD_TUB: f64 = 0.05;
-const A_STUD: f64 = 0.0005;
-const A_MOULD: f64 = 0.004;
+const G_MOULD_TUB: f64 = 0.02;
+const A_STUD: f64 = 0.0003;
+const A_MOULD: f64 = 0.002;
 const EPS_STUD: f64 = 0.3;
 const EPS_MOULD: f64 = 0.92;
 

@@ -13,12 +13,12 @@
 //! | `R_CONTACT` | 0.30e-3 | ohm | 0.2e-3 .. 1.5e-3 | silver alloy pair |
 //! | `V_STRIP` | 0.050 | V at rated current | 0.04 .. 0.09 | bimetal drop |
 //! | `ALPHA_STRIP` | 0.001 | 1/K | 0.0005 .. 0.003 | resistive bimetal laminates |
-//! | `C_STAB`, `C_CONTACT`, `C_STRIP`, `C_LUG` | 5, 4.5, 1.1, 12 | J/K | 3 .. 15 | 45 x 7 x 0.9 mm strip, 25 g lug |
+//! | `C_STAB`, `C_CONTACT`, `C_STRIP`, `C_LUG` | 5, 4.5, 1.5, 12 | J/K | 3 .. 15 | 45 x 7 x 1.2 mm strip, 25 g lug |
 //! | `C_MOULD`, `C_FACE` | 85 a pole, 22 | J/K | 60 .. 120, 10 .. 40 | thermoset case and mechanism |
 //! | `G_LUG_MOULD` | 0.06 | W/K | 0.03 .. 0.08 | largest uncertainty of the model |
 //! | `G_CONTACT_MOULD`, `G_STAB_MOULD`, `G_STRIP_MOULD` | 0.03, 0.02, 0.003 a cell | W/K | half .. double | air gaps in the case |
 //! | `G_POLE_POLE`, `G_MOULD_FACE`, `G_NEIGHBOUR` | 0.25, 0.12, 0.12 | W/K | half .. double | walls, air film between cases |
-//! | `A_MOULD`, `A_LUG`, `A_FACE` | 0.004, 0.0004, 0.0011 a pole | m^2 | - | exposed surfaces |
+//! | `A_MOULD`, `A_SIDE`, `A_LUG`, `A_FACE` | 0.004, 0.004, 0.0007, 0.0011 a pole | m^2 | - | exposed surfaces; a side only where no other case touches |
 //! | `TRIP_C` | 150.5 | deg C | - | calibrated: 135 % in about 20 min, 200 % in about 35 s from cold at 25 deg C |
 //!
 //! Valid for 15 to 60 A thermal branch breakers. Magnetic tripping is left out: no short circuits occur here.
@@ -46,7 +46,7 @@ const V_STRIP: f64 = 0.050;
 const ALPHA_STRIP: f64 = 0.001;
 const C_STAB: f64 = 5.0;
 const C_CONTACT: f64 = 4.5;
-const C_STRIP: f64 = 1.1;
+const C_STRIP: f64 = 1.5;
 const C_LUG: f64 = 12.0;
 const C_MOULD: f64 = 85.0;
 const C_FACE: f64 = 22.0;
@@ -59,7 +59,8 @@ const G_POLE_POLE: f64 = 0.25;
 const G_MOULD_FACE: f64 = 0.12;
 const G_NEIGHBOUR: f64 = 0.12;
 const A_MOULD: f64 = 0.004;
-const A_LUG: f64 = 0.0004;
+const A_SIDE: f64 = 0.004;
+const A_LUG: f64 = 0.0007;
 const A_FACE: f64 = 0.0011;
 const EPS_MOULD: f64 = 0.92;
 const EPS_LUG: f64 = 0.3;
@@ -331,6 +332,27 @@ pub(crate) fn side_by_side(draft: &mut Draft<'_>) {
             }
         }
     }
+    for part in &parts {
+        let PartSpec::Breaker { slot, poles, .. } = part.spec else { continue };
+        let taken = |space: u8| {
+            parts.iter().any(|other| {
+                let PartSpec::Breaker { slot: s, poles: n, .. } = other.spec else { return false };
+                let same_board = draft.site.info(other.thing).parent == draft.site.info(part.thing).parent;
+                same_board && (0..n).any(|pole| s + 2 * pole == space)
+            })
+        };
+        let above = slot > 2 && taken(slot - 2);
+        let below = taken(slot + 2 * poles);
+        let wires = &draft.parts[&part.thing].poles;
+        let ends = [(above, wires.first().map(|pole| pole.nodes[0])), (below, wires.last().map(|pole| pole.nodes[0]))];
+        let nodes = draft.box_of(part.thing);
+        for (covered, mould) in ends {
+            if let (false, Some(mould)) = (covered, mould) {
+                draft.net.conv(mould, nodes.air, CONV_SMALL * A_SIDE);
+                draft.net.rad(mould, nodes.tub, EPS_MOULD * A_SIDE);
+            }
+        }
+    }
 }
 
 /// A two-pole breaker on a test bench in open air, as calibration standards ask: `test_a` amperes through both poles
@@ -351,8 +373,8 @@ pub fn bench(amps: f64, test_a: f64, ambient_c: f64) -> Result<Net, Vec<NetProbl
         // 1.2 m of line conductor as a fin.
         net.link(bus, room, 0.15);
         let pole = pole_heat(&mut net, name, ambient_c, bus, amps, &around);
-        net.conv(pole.mould, room, CONV_SMALL * A_FACE);
-        net.rad(pole.mould, room, EPS_MOULD * A_FACE);
+        net.conv(pole.mould, room, CONV_SMALL * (A_FACE + A_SIDE));
+        net.rad(pole.mould, room, EPS_MOULD * (A_FACE + A_SIDE));
         if let Some(last) = last.replace(pole.mould) {
             net.link(last, pole.mould, G_POLE_POLE);
         }

@@ -12,7 +12,7 @@
 //! | `C_CU` | 3.45e6 | J/(m^3 K) | 3.4e6 .. 3.5e6 | 8960 x 385 |
 //! | `C_INS` | 1.6e6 | J/(m^3 K) | 1.3e6 .. 1.9e6 | PVC compound |
 //! | `K_INS` | 0.17 | W/(m K) | 0.14 .. 0.20 | PVC (IEC 60287 prints 0.20) |
-//! | `EMT`, `FLEX` | 0.6, 0.75 | - | 0.5 .. 1 | losses in a conduit or whip against a single wire in air |
+//! | `EMT`, `FLEX`, `OPEN` | 0.6, 0.5, 0.4 | - | 0.3 .. 1 | losses in conduit, jacketed whip and bundled box wiring against a single wire in air |
 //! | `PAIR` | 1.0 | W/(m K) | 0.5 .. 2 | two cores lying together |
 //!
 //! Valid to about 200 deg C; the 7 cm point of a 6 AWG core carries about 60 % of a hot lug's rise.
@@ -33,7 +33,8 @@ const C_INS: f64 = 1.6e6;
 const K_INS: f64 = 0.17;
 const EPS_INS: f64 = 0.9;
 const EMT: f64 = 0.6;
-const FLEX: f64 = 0.75;
+const FLEX: f64 = 0.5;
+const OPEN: f64 = 0.4;
 const PAIR: f64 = 1.0;
 /// First cell, m.
 const FIRST: f64 = 0.02;
@@ -225,7 +226,7 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
     let share = match run.lay {
         Lay::Emt => EMT,
         Lay::Flex => FLEX,
-        Lay::Open | Lay::Tails => 1.0,
+        Lay::Open | Lay::Tails => OPEN,
     };
     let free = |port: Thing| {
         let inside = site.info(port).inside.and_then(|found| site.enclosure(found));
@@ -237,7 +238,7 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
         let node = draft.node(&format!("{name}:{index}"), heat_per_m(core.awg) * length);
         let end = start + length;
         let (around, outside) = if run.lay == Lay::Open || (start < free(core.from) && end < run.metres / 2.0) {
-            (Around { air: near.air, wall: near.front, share: 1.0 }, false)
+            (Around { air: near.air, wall: near.front, share: if run.lay == Lay::Open { OPEN } else { 1.0 } }, false)
         } else if run.metres - end < free(core.to) && start > run.metres / 2.0 {
             (Around { air: far.air, wall: far.front, share: 1.0 }, false)
         } else if start < run.metres / 2.0 {

@@ -10,6 +10,8 @@
 //! | `C_AIR` | 2900 | J/(K m^3) | 1200 .. 6000 | air and loose wire |
 //! | `FLANGE` | 0.5 | W/K | 0.2 .. 1.5 | front to tub through its screws |
 //! | `TO_WALL` | 3.3 | W/(m^2 K) | 1.6 .. 8 | tub to the building's wall, of its back |
+//! | `HANGING` | 1.2 | W/(m^2 K) | 0.5 .. 4 | a chamber's shell to a box on stand-offs |
+//! | `TAILS` | 0.015 | W/K | 0.01 .. 0.1 | element tails through the wall |
 //! | `OFF_AIR` | 12 | W/(m^2 K) | 8 .. 20 | inner air to the room with the cover off |
 //!
 //! Valid for boxes of 5 to 100 l with up to 100 W inside. Source: textbook plate correlations (McAdams); the
@@ -32,7 +34,10 @@ const EPS: f64 = 0.85;
 /// With the cover off the front's node stands for the room seen through the opening, W/K.
 const OPENING: f64 = 50.0;
 /// Shell of a chamber to the box that hangs on it, W/(m^2 K) of the box's back.
-const HANGING: f64 = 1.6;
+const HANGING: f64 = 1.2;
+
+/// Chamber to the air of the box that hangs on it, W/K: element tails, porcelain tubes and the gaps round them.
+const TAILS: f64 = 0.015;
 
 /// Thermal nodes of a box, and the paths its cover changes.
 #[derive(Debug, Clone, Copy)]
@@ -97,7 +102,9 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
     let opening = net.link(front, place, 0.0);
     if let Some(chamber) = info.chamber {
         let shell = draft.parts[&chamber].face;
-        draft.net.link(shell, tub, HANGING * h * d.max(w));
+        let chamber = draft.parts[&chamber].nodes[0];
+        draft.net.link(shell, tub, HANGING * front_m2);
+        draft.net.link(chamber, air, TAILS);
     }
     let cover = Cover { inside, inside_k, vent, vent_w_per_k: OFF_AIR * front_m2, opening };
     draft.boxes.insert(info.thing, BoxNodes { air, front, tub, place, cover: Some(cover) });
