@@ -1,6 +1,6 @@
 //! Random numbers by purpose and index.
 //!
-//! Nothing is consumed: each number is looked up at its own place in a ChaCha8 key stream, so one number asked more
+//! Nothing is consumed: each number is looked up at its own place in a `ChaCha8` key stream, so one number asked more
 //! or less never shifts another.
 
 use crate::math;
@@ -23,7 +23,9 @@ impl Chance {
     pub fn new(seed: u64) -> Self {
         let mut key = [0u8; 32];
         key[..8].copy_from_slice(&seed.to_le_bytes());
-        Self { stream: ChaCha8Rng::from_seed(key) }
+        Self {
+            stream: ChaCha8Rng::from_seed(key),
+        }
     }
 
     /// 64 random bits.

@@ -21,9 +21,13 @@ pub(crate) struct Pattern {
     targets: Vec<u32>,
 }
 
+/// Most updates in one elimination; a network of equipment needs some thousands.
+const MOST_UPDATES: usize = 10_000_000;
+
 impl Pattern {
-    /// Compiles the pattern of `n` unknowns with the given symmetric couplings.
-    pub(crate) fn new(n: usize, couplings: &[(usize, usize)]) -> Self {
+    /// Compiles the pattern of `n` unknowns with the given symmetric couplings. None where the elimination would
+    /// take more than ten million updates.
+    pub(crate) fn new(n: usize, couplings: &[(usize, usize)]) -> Option<Self> {
         let mut near = vec![BTreeSet::new(); n];
         for &(a, b) in couplings {
             if a != b {
@@ -33,12 +37,20 @@ impl Pattern {
         }
         let mut position = vec![u32::MAX; n];
         let mut reached: Vec<BTreeSet<usize>> = Vec::with_capacity(n);
+        let mut updates = 0;
         for pivot in 0..n {
-            let Some(next) = (0..n).filter(|&i| position[i] == u32::MAX).min_by_key(|&i| (near[i].len(), i)) else {
+            let Some(next) = (0..n)
+                .filter(|&i| position[i] == u32::MAX)
+                .min_by_key(|&i| (near[i].len(), i))
+            else {
                 break;
             };
             position[next] = pivot as u32;
             let front = std::mem::take(&mut near[next]);
+            updates += front.len() * front.len();
+            if updates > MOST_UPDATES {
+                return None;
+            }
             for &i in &front {
                 near[i].remove(&next);
                 near[i].extend(front.iter().copied().filter(|&j| j != i));
@@ -54,17 +66,24 @@ impl Pattern {
             rows.extend(pivots);
             ranges.push((from, rows.len() as u32));
         }
-        let mut pattern = Self { position, ranges, rows, targets: Vec::new() };
+        let mut pattern = Self {
+            position,
+            ranges,
+            rows,
+            targets: Vec::new(),
+        };
         let mut targets = Vec::new();
         for &(from, to) in &pattern.ranges {
             for i in from..to {
                 for j in from..to {
-                    targets.push(pattern.at_pivots(pattern.rows[i as usize], pattern.rows[j as usize]));
+                    targets.push(
+                        pattern.at_pivots(pattern.rows[i as usize], pattern.rows[j as usize]),
+                    );
                 }
             }
         }
         pattern.targets = targets;
-        pattern
+        Some(pattern)
     }
 
     /// Number of unknowns.
@@ -114,7 +133,12 @@ impl Pattern {
         for (k, (&(from, to), least)) in self.ranges.iter().zip(least).enumerate() {
             let mut inverse = [0.0; L];
             for l in 0..L {
-                inverse[l] = 1.0 / if values[k][l] > least[l] { values[k][l] } else { least[l] };
+                inverse[l] = 1.0
+                    / if values[k][l] > least[l] {
+                        values[k][l]
+                    } else {
+                        least[l]
+                    };
             }
             values[k] = inverse;
             let (from, to) = (from as usize, to as usize);

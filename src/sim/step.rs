@@ -7,7 +7,17 @@
 //! Every lane has its own step length and stops iterating on its own, and no operation mixes lanes: a lane's bits
 //! are those of the same course run alone.
 
-use crate::electric::{Circuit, Solution, Wiring};
+#![expect(
+    clippy::needless_range_loop,
+    reason = "a lane runs through several lists at once"
+)]
+
+mod balance;
+mod state;
+
+pub(crate) use state::{Numbers, State, Step};
+
+use crate::electric::Solution;
 use crate::net::{LEAST_CELSIUS, MOST_CELSIUS, Net};
 
 /// Place of the middle stage in the step.
@@ -30,103 +40,15 @@ pub(crate) struct Tolerance {
 
 impl Tolerance {
     /// For play: 0.02 K at most, 0.003 K RMS on the 60-node reference network.
-    pub(crate) const USUAL: Self = Self { step: 4e-3, pass: 1e-2 };
+    pub(crate) const USUAL: Self = Self {
+        step: 4e-3,
+        pass: 1e-2,
+    };
     /// For checks: 1e-5 K.
-    pub(crate) const FINE: Self = Self { step: 5e-8, pass: 1e-9 };
-}
-
-/// Numbers of the thermal and electrical laws, lane by lane.
-#[derive(Debug, Clone)]
-pub(crate) struct Numbers<const L: usize> {
-    pub wiring: Wiring<L>,
-    /// W/K.
-    pub link: Vec<[f64; L]>,
-    /// W/K^1.25.
-    pub conv: Vec<[f64; L]>,
-    /// Emissivity times area times Stefan-Boltzmann, W/K^4.
-    pub rad: Vec<[f64; L]>,
-    /// W.
-    pub heat: Vec<[f64; L]>,
-    /// Conduction's part of the matrix, which no temperature changes.
-    base: Vec<[f64; L]>,
-}
-
-impl<const L: usize> Numbers<L> {
-    pub(crate) fn new(net: &Net) -> Self {
-        let mut numbers = Self {
-            wiring: Wiring::new(&net.circuit),
-            link: net.links.iter().map(|p| [p.value; L]).collect(),
-            conv: net.convs.iter().map(|p| [p.value; L]).collect(),
-            rad: net.rads.iter().map(|p| [p.value * net.constants.sigma; L]).collect(),
-            heat: net.heats.iter().map(|&(_, watts)| [watts; L]).collect(),
-            base: Vec::new(),
-        };
-        numbers.renew_base(net);
-        numbers
-    }
-
-    /// After a change of conduction.
-    pub(crate) fn renew_base(&mut self, net: &Net) {
-        self.base.clear();
-        self.base.resize(net.pattern.entries(), [0.0; L]);
-        for (path, g) in net.links.iter().zip(&self.link) {
-            for (place, sign) in [(path.aa, 1.0), (path.bb, 1.0), (path.ab, -1.0), (path.ba, -1.0)] {
-                for l in 0..L {
-                    self.base[place as usize][l] += sign * g[l];
-                }
-            }
-        }
-    }
-}
-
-/// Temperatures with what belongs to them.
-#[derive(Debug, Clone)]
-pub(crate) struct State<const L: usize> {
-    /// By slot, degC.
-    pub celsius: Vec<[f64; L]>,
-    /// By free slot, K/s.
-    pub slope: Vec<[f64; L]>,
-    /// By free slot, K/s^2: change of the slope over the end of the last step, to guess the next.
-    pub bend: Vec<[f64; L]>,
-    /// By chain, A.
-    pub amps: Vec<[f64; L]>,
-}
-
-/// A step taken on trial: the middle stage and the end.
-#[derive(Debug, Clone)]
-pub(crate) struct Step<const L: usize> {
-    pub middle: Vec<[f64; L]>,
-    pub middle_slope: Vec<[f64; L]>,
-    pub end: State<L>,
-}
-
-impl<const L: usize> Step<L> {
-    pub(crate) fn new(from: &State<L>) -> Self {
-        Self { middle: from.celsius.clone(), middle_slope: from.slope.clone(), end: from.clone() }
-    }
-
-    /// Takes over one lane of another step.
-    pub(crate) fn take(&mut self, other: &Self, lane: usize) {
-        copy_lane(&mut self.middle, &other.middle, lane);
-        copy_lane(&mut self.middle_slope, &other.middle_slope, lane);
-        self.end.take(&other.end, lane);
-    }
-}
-
-impl<const L: usize> State<L> {
-    /// Takes over one lane of another state.
-    pub(crate) fn take(&mut self, other: &Self, lane: usize) {
-        copy_lane(&mut self.celsius, &other.celsius, lane);
-        copy_lane(&mut self.slope, &other.slope, lane);
-        copy_lane(&mut self.bend, &other.bend, lane);
-        copy_lane(&mut self.amps, &other.amps, lane);
-    }
-}
-
-fn copy_lane<const L: usize>(to: &mut [[f64; L]], from: &[[f64; L]], lane: usize) {
-    for (to, from) in to.iter_mut().zip(from) {
-        to[lane] = from[lane];
-    }
+    pub(crate) const FINE: Self = Self {
+        step: 5e-8,
+        pass: 1e-9,
+    };
 }
 
 /// The curve through start, middle and end with their slopes (quintic Hermite), at `share` of a step of `h`
@@ -137,12 +59,23 @@ pub(crate) fn between(at: [(f64, f64); 3], h: f64, share: f64) -> f64 {
     const R: f64 = 1.0 / (1.0 - GAMMA);
     let [(y0, f0), (yg, fg), (y1, f1)] = at;
     let first = [h * f0, (yg - y0) * G, h * fg, (y1 - yg) * R, h * f1];
-    let second = [(first[1] - first[0]) * G, (first[2] - first[1]) * G, (first[3] - first[2]) * R, (first[4] - first[3]) * R];
-    let third = [(second[1] - second[0]) * G, second[2] - second[1], (second[3] - second[2]) * R];
+    let second = [
+        (first[1] - first[0]) * G,
+        (first[2] - first[1]) * G,
+        (first[3] - first[2]) * R,
+        (first[4] - first[3]) * R,
+    ];
+    let third = [
+        (second[1] - second[0]) * G,
+        second[2] - second[1],
+        (second[3] - second[2]) * R,
+    ];
     let fourth = [third[1] - third[0], third[2] - third[1]];
     let fifth = fourth[1] - fourth[0];
     let past = share - GAMMA;
-    y0 + share * (first[0] + share * (second[0] + past * (third[0] + past * (fourth[0] + (share - 1.0) * fifth))))
+    y0 + share
+        * (first[0]
+            + share * (second[0] + past * (third[0] + past * (fourth[0] + (share - 1.0) * fifth))))
 }
 
 /// Memory of a step, so that stepping allocates nothing.
@@ -180,11 +113,27 @@ impl<const L: usize> Work<L> {
     }
 
     /// Currents and slopes of a state after a change, in the lanes of `mask`.
-    pub(crate) fn restart(&mut self, net: &Net, numbers: &Numbers<L>, state: &mut State<L>, mask: &[bool; L]) {
-        self.solution.solve(&net.circuit, &numbers.wiring, &state.celsius, &mut state.amps, mask);
+    pub(crate) fn restart(
+        &mut self,
+        net: &Net,
+        numbers: &Numbers<L>,
+        state: &mut State<L>,
+        mask: &[bool; L],
+    ) {
+        self.solution.solve(
+            &net.circuit,
+            &numbers.wiring,
+            &state.celsius,
+            &mut state.amps,
+            mask,
+        );
         self.balance::<false>(net, numbers, &state.celsius, &state.amps);
-        for (((slope, bend), flux), capacity) in
-            state.slope.iter_mut().zip(&mut state.bend).zip(&self.flux).zip(&net.capacity)
+        for (((slope, bend), flux), capacity) in state
+            .slope
+            .iter_mut()
+            .zip(&mut state.bend)
+            .zip(&self.flux)
+            .zip(&net.capacity)
         {
             for l in 0..L {
                 if mask[l] {
@@ -193,101 +142,6 @@ impl<const L: usize> Work<L> {
                 }
             }
         }
-    }
-
-    /// Heat into every slot, W, and with `MATRIX` its negative derivative.
-    fn balance<const MATRIX: bool>(
-        &mut self,
-        net: &Net,
-        numbers: &Numbers<L>,
-        celsius: &[[f64; L]],
-        amps: &[[f64; L]],
-    ) {
-        let flux = &mut self.flux[..];
-        let matrix = &mut self.matrix[..];
-        flux.fill([0.0; L]);
-        if MATRIX {
-            matrix.copy_from_slice(&numbers.base);
-        }
-        for (&(slot, _), watts) in net.heats.iter().zip(&numbers.heat) {
-            for l in 0..L {
-                flux[slot as usize][l] += watts[l];
-            }
-        }
-        for (path, g) in net.links.iter().zip(&numbers.link) {
-            let (a, b) = (path.a as usize, path.b as usize);
-            let (ta, tb) = (celsius[a], celsius[b]);
-            for l in 0..L {
-                let q = g[l] * (ta[l] - tb[l]);
-                flux[a][l] -= q;
-                flux[b][l] += q;
-            }
-        }
-        let floor = net.constants.d0 * net.constants.d0;
-        for (path, root) in net.convs.iter().zip(&mut self.roots) {
-            let (ta, tb) = (celsius[path.a as usize], celsius[path.b as usize]);
-            for l in 0..L {
-                let d = ta[l] - tb[l];
-                root[l] = d * d + floor;
-            }
-        }
-        for root in &mut self.roots {
-            for l in 0..L {
-                root[l] = root[l].sqrt().sqrt().sqrt();
-            }
-        }
-        for ((path, k), root) in net.convs.iter().zip(&numbers.conv).zip(&self.roots) {
-            let (a, b) = (path.a as usize, path.b as usize);
-            let (ta, tb) = (celsius[a], celsius[b]);
-            let mut g = [0.0; L];
-            for l in 0..L {
-                let d = ta[l] - tb[l];
-                g[l] = k[l] * root[l];
-                let q = g[l] * d;
-                flux[a][l] -= q;
-                flux[b][l] += q;
-                g[l] *= 1.0 + 0.25 * (d * d) / (d * d + floor);
-            }
-            if MATRIX {
-                for l in 0..L {
-                    matrix[path.aa as usize][l] += g[l];
-                    matrix[path.bb as usize][l] += g[l];
-                    matrix[path.ab as usize][l] -= g[l];
-                    matrix[path.ba as usize][l] -= g[l];
-                }
-            }
-        }
-        let zero = net.constants.zero;
-        for ((fourth, slope), t) in self.fourth.iter_mut().zip(&mut self.fourth_slope).zip(celsius) {
-            for l in 0..L {
-                let k = t[l] + zero;
-                let k2 = k * k;
-                fourth[l] = k2 * k2;
-                if MATRIX {
-                    slope[l] = 4.0 * k2 * k;
-                }
-            }
-        }
-        for (path, e) in net.rads.iter().zip(&numbers.rad) {
-            let (a, b) = (path.a as usize, path.b as usize);
-            let (ka, kb) = (self.fourth[a], self.fourth[b]);
-            for l in 0..L {
-                let q = e[l] * (ka[l] - kb[l]);
-                flux[a][l] -= q;
-                flux[b][l] += q;
-            }
-            if MATRIX {
-                let (sa, sb) = (self.fourth_slope[a], self.fourth_slope[b]);
-                for l in 0..L {
-                    let (ga, gb) = (e[l] * sa[l], e[l] * sb[l]);
-                    matrix[path.aa as usize][l] += ga;
-                    matrix[path.bb as usize][l] += gb;
-                    matrix[path.ab as usize][l] -= gb;
-                    matrix[path.ba as usize][l] -= ga;
-                }
-            }
-        }
-        joule::<MATRIX, L>(net, numbers, &self.solution, amps, flux, matrix);
     }
 
     /// Tries a step of `h` seconds (by lane) from `from` into `self.trial`. Gives by lane the error as a share of
@@ -305,9 +159,15 @@ impl<const L: usize> Work<L> {
     ) -> [f64; L] {
         let free = net.free;
         let mut trial = std::mem::replace(&mut self.trial, Step::empty());
-        for ((rate, least), capacity) in self.rate.iter_mut().zip(&mut self.least).zip(&net.capacity) {
+        let own = lanes::<L>(|l| h[l] * OWN);
+        let per_own = lanes::<L>(|l| 1.0 / own[l]);
+        let span = lanes::<L>(|l| h[l] * GAMMA);
+        let per_span = lanes::<L>(|l| 1.0 / span[l]);
+        for ((rate, least), capacity) in
+            self.rate.iter_mut().zip(&mut self.least).zip(&net.capacity)
+        {
             for l in 0..L {
-                rate[l] = capacity / (h[l] * OWN);
+                rate[l] = capacity * per_own[l];
                 least[l] = 0.1 * rate[l];
             }
         }
@@ -315,9 +175,12 @@ impl<const L: usize> Work<L> {
         for i in 0..free {
             let (t, f, bend) = (from.celsius[i], from.slope[i], from.bend[i]);
             for l in 0..L {
-                let dt = GAMMA * h[l];
-                self.base[i][l] = t[l] + h[l] * OWN * f[l];
-                let guess = if first[l] { 0.0 } else { dt * (f[l] + 0.5 * dt * bend[l]) };
+                self.base[i][l] = t[l] + own[l] * f[l];
+                let guess = if first[l] {
+                    0.0
+                } else {
+                    span[l] * (f[l] + 0.5 * span[l] * bend[l])
+                };
                 trial.middle[i][l] = physical(t[l] + guess);
             }
         }
@@ -325,37 +188,52 @@ impl<const L: usize> Work<L> {
         trial.end.celsius[free..].copy_from_slice(&from.celsius[free..]);
         trial.end.amps.copy_from_slice(&from.amps);
         let mut active = *mask;
-        let mut settled = self.stage::<true>(net, numbers, &mut trial.middle, &mut trial.end.amps, &mut active, tolerance.pass);
+        let mut settled = self.stage::<true>(
+            net,
+            numbers,
+            &mut trial.middle,
+            &mut trial.end.amps,
+            &mut active,
+            tolerance.pass,
+        );
         for i in 0..free {
             let (t, f) = (from.celsius[i], from.slope[i]);
             let middle = trial.middle[i];
             for l in 0..L {
-                let slope = (middle[l] - self.base[i][l]) / (h[l] * OWN);
+                let slope = (middle[l] - self.base[i][l]) * per_own[l];
                 trial.middle_slope[i][l] = slope;
                 self.base[i][l] = t[l] + h[l] * PAST * (f[l] + slope);
                 // Guess: the cubic through start and middle carried on.
-                let span = GAMMA * h[l];
-                let chord = (middle[l] - t[l]) / span;
-                let second = (chord - f[l]) / span;
-                let third = (f[l] + slope - 2.0 * chord) / (span * span);
-                let rest = h[l] - span;
+                let chord = (middle[l] - t[l]) * per_span[l];
+                let second = (chord - f[l]) * per_span[l];
+                let third = (f[l] + slope - 2.0 * chord) * per_span[l] * per_span[l];
+                let rest = h[l] - span[l];
                 let guess = t[l] + h[l] * (f[l] + h[l] * (second + rest * third));
                 trial.end.celsius[i][l] = physical(if first[l] { middle[l] } else { guess });
             }
         }
         let mut active = *mask;
-        let also = self.stage::<false>(net, numbers, &mut trial.end.celsius, &mut trial.end.amps, &mut active, tolerance.pass);
+        let also = self.stage::<false>(
+            net,
+            numbers,
+            &mut trial.end.celsius,
+            &mut trial.end.amps,
+            &mut active,
+            tolerance.pass,
+        );
         for l in 0..L {
             settled[l] &= also[l];
         }
+        let per_rest = lanes::<L>(|l| 1.0 / ((1.0 - GAMMA) * h[l]));
         for i in 0..free {
             let (f, fg, end) = (from.slope[i], trial.middle_slope[i], trial.end.celsius[i]);
             for l in 0..L {
-                let slope = (end[l] - self.base[i][l]) / (h[l] * OWN);
+                let slope = (end[l] - self.base[i][l]) * per_own[l];
                 trial.end.slope[i][l] = slope;
-                trial.end.bend[i][l] = (slope - fg[l]) / ((1.0 - GAMMA) * h[l]);
+                trial.end.bend[i][l] = (slope - fg[l]) * per_rest[l];
                 let error = h[l]
-                    * ((4.0 * PAST - 1.0) / 3.0 * f[l] - fg[l] * (1.0 / 3.0) + 2.0 / 3.0 * OWN * slope);
+                    * ((4.0 * PAST - 1.0) / 3.0 * f[l] - fg[l] * (1.0 / 3.0)
+                        + 2.0 / 3.0 * OWN * slope);
                 self.base[i][l] = error;
                 self.right[i][l] = error * self.rate[i][l];
             }
@@ -365,10 +243,16 @@ impl<const L: usize> Work<L> {
         for i in 0..free {
             let t = trial.end.celsius[i];
             for l in 0..L {
-                let error = if first[l] { self.base[i][l] } else { self.right[i][l] };
+                let error = if first[l] {
+                    self.base[i][l]
+                } else {
+                    self.right[i][l]
+                };
                 let share = error.abs() / (1.0 + 0.01 * t[l].abs());
-                // A share that is not a number must stay the worst.
-                worst[l] = if share <= worst[l] { worst[l] } else { share };
+                // What is not a number stays: it settles nothing.
+                if share > worst[l] || share.is_nan() {
+                    worst[l] = share;
+                }
             }
         }
         self.trial = trial;
@@ -393,7 +277,8 @@ impl<const L: usize> Work<L> {
         settle: f64,
     ) -> [bool; L] {
         for pass in 0..PASSES {
-            self.solution.solve(&net.circuit, &numbers.wiring, celsius, amps, active);
+            self.solution
+                .solve(&net.circuit, &numbers.wiring, celsius, amps, active);
             if FACTOR && pass == 0 {
                 self.balance::<true>(net, numbers, celsius, amps);
                 for (entry, rate) in self.matrix.iter_mut().zip(&self.rate) {
@@ -405,8 +290,13 @@ impl<const L: usize> Work<L> {
             } else {
                 self.balance::<false>(net, numbers, celsius, amps);
             }
-            for ((((right, rate), base), t), flux) in
-                self.right.iter_mut().zip(&self.rate).zip(&self.base).zip(&*celsius).zip(&self.flux)
+            for ((((right, rate), base), t), flux) in self
+                .right
+                .iter_mut()
+                .zip(&self.rate)
+                .zip(&self.base)
+                .zip(&*celsius)
+                .zip(&self.flux)
             {
                 for l in 0..L {
                     right[l] = rate[l] * (base[l] - t[l]) + flux[l];
@@ -417,14 +307,18 @@ impl<const L: usize> Work<L> {
             for (t, move_by) in celsius.iter_mut().zip(&self.right) {
                 for l in 0..L {
                     let size = move_by[l].abs();
-                    largest[l] = if size <= largest[l] { largest[l] } else { size };
+                    if size > largest[l] || size.is_nan() {
+                        largest[l] = size;
+                    }
                     if active[l] {
                         t[l] = physical(t[l] + move_by[l]);
                     }
                 }
             }
             for l in 0..L {
-                active[l] &= !(largest[l] <= settle);
+                if largest[l] <= settle {
+                    active[l] = false;
+                }
             }
             if active.iter().all(|&a| !a) {
                 break;
@@ -443,7 +337,13 @@ impl<const L: usize> Work<L> {
         h: f64,
         most: f64,
     ) -> f64 {
-        self.solution.solve(&net.circuit, &numbers.wiring, &state.celsius, &mut state.amps, &[true; L]);
+        self.solution.solve(
+            &net.circuit,
+            &numbers.wiring,
+            &state.celsius,
+            &mut state.amps,
+            &[true; L],
+        );
         self.balance::<true>(net, numbers, &state.celsius, &state.amps);
         for (((entry, least), capacity), (right, flux)) in self
             .matrix
@@ -465,7 +365,9 @@ impl<const L: usize> Work<L> {
         for (t, move_by) in state.celsius.iter_mut().zip(&self.right) {
             for l in 0..L {
                 let size = move_by[l].abs();
-                largest = if size <= largest { largest } else { size };
+                if size > largest || size.is_nan() {
+                    largest = size;
+                }
                 t[l] = physical(t[l] + move_by[l].clamp(-most, most));
             }
         }
@@ -473,67 +375,36 @@ impl<const L: usize> Work<L> {
     }
 }
 
-impl<const L: usize> Step<L> {
-    fn empty() -> Self {
-        let end = State { celsius: Vec::new(), slope: Vec::new(), bend: Vec::new(), amps: Vec::new() };
-        Self { middle: Vec::new(), middle_slope: Vec::new(), end }
+/// One value for each lane.
+#[inline]
+fn lanes<const L: usize>(value: impl Fn(usize) -> f64) -> [f64; L] {
+    let mut values = [0.0; L];
+    for l in 0..L {
+        values[l] = value(l);
+    }
+    values
+}
+
+#[inline]
+fn add<const L: usize>(to: &mut [f64; L], values: &[f64; L]) {
+    for l in 0..L {
+        to[l] += values[l];
     }
 }
 
-/// Heat of the currents.
-fn joule<const MATRIX: bool, const L: usize>(
-    net: &Net,
-    numbers: &Numbers<L>,
-    solution: &Solution<L>,
-    amps: &[[f64; L]],
-    flux: &mut [[f64; L]],
-    matrix: &mut [[f64; L]],
-) {
-    let nowhere = net.pattern.nowhere() as usize;
-    let place = |slot: usize| if slot < net.free { slot } else { nowhere };
-    let circuit: &Circuit = &net.circuit;
-    let wiring = &numbers.wiring;
-    for (chain, i) in circuit.chains.iter().zip(amps) {
-        let mut square = [0.0; L];
-        for l in 0..L {
-            square[l] = i[l] * i[l];
-        }
-        for k in chain.ohms.0 as usize..chain.ohms.1 as usize {
-            let slot = circuit.ohms[k].slot as usize;
-            for l in 0..L {
-                flux[slot][l] += square[l] * solution.ohms[k][l];
-            }
-            if MATRIX {
-                for l in 0..L {
-                    matrix[place(slot)][l] -= square[l] * wiring.ohm_r20[k][l] * wiring.ohm_alpha[k][l];
-                }
-            }
-        }
-        for k in chain.joints.0 as usize..chain.joints.1 as usize {
-            let plan = &circuit.joints[k];
-            let (a, b) = (plan.a as usize, plan.b as usize);
-            let s = &solution.shrink[k];
-            for l in 0..L {
-                let half = 0.5 * square[l] * solution.joint_ohms[k][l] * s[l];
-                flux[a][l] += half;
-                flux[b][l] += half;
-            }
-            if MATRIX {
-                for l in 0..L {
-                    let cube = s[l] * s[l] * s[l];
-                    let g = 0.25 * square[l] * cube * wiring.joint_r20[k][l] * wiring.joint_alpha[k][l];
-                    matrix[place(a)][l] -= g;
-                    matrix[place(b)][l] -= g;
-                    matrix[plan.ab as usize][l] -= g;
-                    matrix[plan.ba as usize][l] -= g;
-                }
-            }
-        }
+#[inline]
+fn subtract<const L: usize>(from: &mut [f64; L], values: &[f64; L]) {
+    for l in 0..L {
+        from[l] -= values[l];
     }
 }
 
 /// A temperature within the range the program carries; what is not a number falls to its cold end.
 #[inline]
 fn physical(t: f64) -> f64 {
-    if t >= LEAST_CELSIUS { if t <= MOST_CELSIUS { t } else { MOST_CELSIUS } } else { LEAST_CELSIUS }
+    if t >= LEAST_CELSIUS {
+        if t <= MOST_CELSIUS { t } else { MOST_CELSIUS }
+    } else {
+        LEAST_CELSIUS
+    }
 }

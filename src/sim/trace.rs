@@ -34,30 +34,53 @@ impl Forest {
         let mut queue = Vec::with_capacity(count);
         let known = (0..count as u32).filter(|&e| circuit.nodes[e as usize] != ENode::Free);
         for root in known {
-            reach[root as usize] = Some(Reach { from: root, branch: 0, depth: 0, root });
+            reach[root as usize] = Some(Reach {
+                from: root,
+                branch: 0,
+                depth: 0,
+                root,
+            });
             queue.push(root);
         }
         let mut next = 0;
         for island in 0..=count as u32 {
             while let Some(&at) = queue.get(next) {
                 next += 1;
-                let Some(here) = reach[at as usize] else { continue };
+                let Some(here) = reach[at as usize] else {
+                    continue;
+                };
                 for &b in &touching[at as usize] {
                     let branch = &circuit.branches[b as usize];
-                    let other = if branch.from == at { branch.to } else { branch.from };
+                    let other = if branch.from == at {
+                        branch.to
+                    } else {
+                        branch.from
+                    };
                     let there = &mut reach[other as usize];
                     if there.is_none() {
-                        *there = Some(Reach { from: at, branch: b, depth: here.depth + 1, root: here.root });
+                        *there = Some(Reach {
+                            from: at,
+                            branch: b,
+                            depth: here.depth + 1,
+                            root: here.root,
+                        });
                         queue.push(other);
                     }
                 }
             }
             if let Some(seat @ None) = reach.get_mut(island as usize) {
-                *seat = Some(Reach { from: island, branch: 0, depth: 0, root: island });
+                *seat = Some(Reach {
+                    from: island,
+                    branch: 0,
+                    depth: 0,
+                    root: island,
+                });
                 queue.push(island);
             }
         }
-        Self { reach: reach.into_iter().flatten().collect() }
+        Self {
+            reach: reach.into_iter().flatten().collect(),
+        }
     }
 
     /// Root of a node's tree.
@@ -67,14 +90,24 @@ impl Forest {
 
     /// Potential of `a` over that of `b`: the drops along the tree's path between them, or to the two roots where
     /// they hang in different trees. `drop` gives a branch's drop along its own direction.
-    pub(crate) fn difference(&self, circuit: &Circuit, a: u32, b: u32, drop: impl Fn(usize) -> f64) -> f64 {
+    pub(crate) fn difference(
+        &self,
+        circuit: &Circuit,
+        a: u32,
+        b: u32,
+        drop: impl Fn(usize) -> f64,
+    ) -> f64 {
         let (mut a, mut b) = (a, b);
         let (mut of_a, mut of_b) = (0.0, 0.0);
         let up = |at: &mut u32, sum: &mut f64| {
             let reach = &self.reach[*at as usize];
             let branch = reach.branch as usize;
             let along = drop(branch);
-            *sum += if circuit.branches[branch].from == *at { along } else { -along };
+            *sum += if circuit.branches[branch].from == *at {
+                along
+            } else {
+                -along
+            };
             *at = reach.from;
         };
         while a != b {

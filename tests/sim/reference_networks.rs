@@ -6,7 +6,9 @@ use std::path::Path;
 use std::sync::Arc;
 
 pub(crate) fn read(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/sim/networks").join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../tests/sim/networks")
+        .join(name);
     std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
 }
 
@@ -18,8 +20,22 @@ pub(crate) fn network(name: &str) -> NetworkFile {
 fn reference() -> (Vec<String>, Vec<Vec<f64>>) {
     let text = read("bench60_ref.csv");
     let mut lines = text.lines();
-    let header = lines.next().expect("a header").split(',').map(str::to_owned).collect();
-    (header, lines.map(|line| line.split(',').map(|x| x.parse().expect("a number")).collect()).collect())
+    let header = lines
+        .next()
+        .expect("a header")
+        .split(',')
+        .map(str::to_owned)
+        .collect();
+    (
+        header,
+        lines
+            .map(|line| {
+                line.split(',')
+                    .map(|x| x.parse().expect("a number"))
+                    .collect()
+            })
+            .collect(),
+    )
 }
 
 /// Largest and RMS difference from the reference.
@@ -29,16 +45,22 @@ fn bench60_error(fine: bool) -> (f64, f64) {
     assert_eq!(file.node_names(), header[1..=60], "columns in file order");
     let (mut largest, mut squares, mut count) = (0.0f64, 0.0, 0);
     let mut expected = rows.iter();
-    let tripped = file.run(RunOptions { fine, ..RunOptions::default() }, |t, celsius| {
-        let row = expected.next().expect("no more rows than the reference");
-        assert_eq!(t, row[0]);
-        for (found, expected) in celsius.iter().zip(&row[1..]) {
-            let error = (found - expected).abs();
-            largest = largest.max(error);
-            squares += error * error;
-            count += 1;
-        }
-    });
+    let tripped = file.run(
+        RunOptions {
+            fine,
+            ..RunOptions::default()
+        },
+        |t, celsius| {
+            let row = expected.next().expect("no more rows than the reference");
+            assert_eq!(t, row[0]);
+            for (found, expected) in celsius.iter().zip(&row[1..]) {
+                let error = (found - expected).abs();
+                largest = largest.max(error);
+                squares += error * error;
+                count += 1;
+            }
+        },
+    );
     assert_eq!(tripped, None);
     assert_eq!(expected.next(), None, "as many rows as the reference");
     (largest, (squares / f64::from(count)).sqrt())
@@ -47,7 +69,10 @@ fn bench60_error(fine: bool) -> (f64, f64) {
 #[test]
 fn bench60_stays_within_two_hundredths_of_a_kelvin() {
     let (largest, rms) = bench60_error(false);
-    assert!(largest <= 0.02 && rms <= 0.003, "largest {largest:.5} K, RMS {rms:.6} K");
+    assert!(
+        largest <= 0.02 && rms <= 0.003,
+        "largest {largest:.5} K, RMS {rms:.6} K"
+    );
 }
 
 #[test]
@@ -62,9 +87,16 @@ fn bench60_holds_between_the_steps_too() {
     let file = network("bench60.json");
     let rows = |fine| {
         let mut rows = Vec::new();
-        file.run(RunOptions { fine, every_s: Some(13.984_375), until_s: None }, |t, celsius| {
-            rows.push((t, celsius.to_vec()));
-        });
+        file.run(
+            RunOptions {
+                fine,
+                every_s: Some(13.984_375),
+                until_s: None,
+            },
+            |t, celsius| {
+                rows.push((t, celsius.to_vec()));
+            },
+        );
         rows
     };
     let (usual, fine) = (rows(false), rows(true));
@@ -88,12 +120,23 @@ fn bench60_currents_and_drops_agree_with_the_reference() {
     let file = network("bench60.json");
     let net = file.net();
     let (header, rows) = reference();
-    let column = |name: &str| header.iter().position(|h| h == name).unwrap_or_else(|| panic!("no column {name}"));
-    let branch = |name: &str| net.branch(name).unwrap_or_else(|| panic!("no branch {name}"));
+    let column = |name: &str| {
+        header
+            .iter()
+            .position(|h| h == name)
+            .unwrap_or_else(|| panic!("no column {name}"))
+    };
+    let branch = |name: &str| {
+        net.branch(name)
+            .unwrap_or_else(|| panic!("no branch {name}"))
+    };
     let mut plant = Plant::<1>::new_fine(Arc::clone(net));
     let check = |plant: &Plant<1>, row: &[f64]| {
         let joint = |name: &str| {
-            let els: Vec<f64> = net.els(branch(name)).map(|el| plant.el_volts(0, el)).collect();
+            let els: Vec<f64> = net
+                .els(branch(name))
+                .map(|el| plant.el_volts(0, el))
+                .collect();
             els.last().copied().expect("elements")
         };
         let amps = plant.amps(0, branch("load")).abs();
@@ -103,7 +146,11 @@ fn bench60_currents_and_drops_agree_with_the_reference() {
             ("V_stab_A", joint("stab_A").abs()),
         ] {
             let expected = row[column(name)].abs();
-            assert!((found - expected).abs() <= 2e-6 * expected.max(1e-3), "{name}: {found} not {expected} at {}", row[0]);
+            assert!(
+                (found - expected).abs() <= 2e-6 * expected.max(1e-3),
+                "{name}: {found} not {expected} at {}",
+                row[0]
+            );
         }
     };
     check(&plant, &rows[0]);
@@ -123,20 +170,42 @@ fn case_networks_agree_within_a_tenth_of_a_kelvin() {
         let names = file.node_names();
         let mut compared = 0;
         let tripped = file.run(RunOptions::default(), |t, celsius| {
-            let Some(at) = case.get(format!("T_{t}")) else { return };
+            let Some(at) = case.get(format!("T_{t}")) else {
+                return;
+            };
             for (node, found) in names.iter().zip(celsius) {
-                let expected = at[*node].as_f64().unwrap_or_else(|| panic!("{name}: no {node}"));
-                assert!((found - expected).abs() <= 0.1, "{name}, {node} at {t} s: {found} not {expected}");
+                let expected = at[*node]
+                    .as_f64()
+                    .unwrap_or_else(|| panic!("{name}: no {node}"));
+                assert!(
+                    (found - expected).abs() <= 0.1,
+                    "{name}, {node} at {t} s: {found} not {expected}"
+                );
                 compared += 1;
             }
         });
-        let times = case.as_object().expect("a map").keys().filter(|k| k.starts_with("T_") && k[2..].parse::<u32>().is_ok());
-        assert_eq!(compared, times.count() * names.len(), "{name}: every time of the reference is compared");
+        let times = case
+            .as_object()
+            .expect("a map")
+            .keys()
+            .filter(|k| k.starts_with("T_") && k[2..].parse::<u32>().is_ok());
+        assert_eq!(
+            compared,
+            times.count() * names.len(),
+            "{name}: every time of the reference is compared"
+        );
         match (tripped, case["trip_s"].as_f64()) {
             (None, None) => {}
             (Some(tripped), Some(seconds)) => {
-                assert_eq!(Some(tripped.name.as_str()), case["pole"].as_str(), "{name}: pole");
-                assert!((tripped.seconds - seconds).abs() <= 0.02 * seconds, "{name}: {tripped:?} not {seconds} s");
+                assert_eq!(
+                    Some(tripped.name.as_str()),
+                    case["pole"].as_str(),
+                    "{name}: pole"
+                );
+                assert!(
+                    (tripped.seconds - seconds).abs() <= 0.02 * seconds,
+                    "{name}: {tripped:?} not {seconds} s"
+                );
             }
             (found, expected) => panic!("{name}: trip {found:?}, expected {expected:?}"),
         }
@@ -148,11 +217,20 @@ fn case_networks_lead_to_their_steady_state() {
     let expected: serde_json::Value = serde_json::from_str(&read("expected.json")).expect("JSON");
     for (name, case) in expected.as_object().expect("a map") {
         let file = network(&format!("{name}.json"));
-        let steady = Plant::<1>::new(Arc::clone(file.net())).steady().expect("a steady state");
+        let steady = Plant::<1>::new(Arc::clone(file.net()))
+            .steady()
+            .expect("a steady state");
         for (node, expected) in case["T_steady_no_trip"].as_object().expect("a map") {
-            let found = steady[file.net().node(node).unwrap_or_else(|| panic!("no {node}")).index()];
+            let found = steady[file
+                .net()
+                .node(node)
+                .unwrap_or_else(|| panic!("no {node}"))
+                .index()];
             let expected = expected.as_f64().expect("a number");
-            assert!((found - expected).abs() <= 1e-3, "{name}, {node}: {found} not {expected}");
+            assert!(
+                (found - expected).abs() <= 1e-3,
+                "{name}, {node}: {found} not {expected}"
+            );
         }
     }
 }
@@ -170,7 +248,13 @@ fn lug_with_thirty_milliohm_trips_its_own_pole_and_only_once() {
     // The limit stays passed, but the trip is disarmed until armed again; then it fires at the next tick.
     assert_eq!(plant.advance(event.tick + seconds(30)), None);
     let now = plant.now();
-    plant.apply(0, &[Set::TripArmed { trip: event.trip, armed: true }]);
+    plant.apply(
+        0,
+        &[Set::TripArmed {
+            trip: event.trip,
+            armed: true,
+        }],
+    );
     let again = plant.advance(minutes(60)).expect("a second trip");
     assert_eq!((again.trip, again.tick), (event.trip, now + 1));
 }

@@ -1,12 +1,13 @@
 //! Gathers a network piece by piece, reports everything wrong with it at once, and compiles it.
 
+mod check;
+
 use super::{
-    BranchId, Constants, ENodeId, El, ElId, FlowId, FlowPlace, HeatId, Law, Names, Net, NetProblem, NodeId, Path,
-    TripId, Watch,
+    BranchId, Constants, ENodeId, El, ElId, FlowId, FlowPlace, HeatId, Law, Names, Net, NetProblem,
+    NodeId, Path, TripId, Watch,
 };
-use crate::electric::{Circuit, ENode, ElPlan, MOST_OHMS};
+use crate::electric::{Circuit, ENode, ElPlan};
 use crate::lu::Pattern;
-use std::collections::BTreeMap;
 
 /// Hottest a network may get, degC; the laws hold nowhere near it.
 pub(crate) const MOST_CELSIUS: f64 = 5000.0;
@@ -20,6 +21,9 @@ pub(crate) const LEAST_VC: f64 = 1e-3;
 pub(crate) const MOST_VOLTS: f64 = 1e6;
 /// Largest temperature coefficient of resistance, 1/K.
 pub(crate) const MOST_ALPHA: f64 = 0.1;
+
+/// Most nodes of a kind.
+const MOST_NODES: usize = 5000;
 
 #[derive(Debug)]
 struct Node {
@@ -62,7 +66,11 @@ impl NetBuilder {
             els: 0,
             trips: Vec::new(),
             // CODATA 2018 for the Stefan-Boltzmann constant.
-            constants: Constants { d0: 0.1, sigma: 5.670_374_419e-8, zero: 273.15 },
+            constants: Constants {
+                d0: 0.1,
+                sigma: 5.670_374_419e-8,
+                zero: 273.15,
+            },
         }
     }
 
@@ -73,13 +81,21 @@ impl NetBuilder {
 
     /// A thermal node: J/K and degC at the start.
     pub fn node(&mut self, name: &str, heat_capacity_j_k: f64, start_c: f64) -> NodeId {
-        self.nodes.push(Node { name: name.to_owned(), capacity: Some(heat_capacity_j_k), celsius: start_c });
+        self.nodes.push(Node {
+            name: name.to_owned(),
+            capacity: Some(heat_capacity_j_k),
+            celsius: start_c,
+        });
         NodeId(self.nodes.len() as u32 - 1)
     }
 
     /// A node held at its temperature, degC.
     pub fn boundary(&mut self, name: &str, celsius: f64) -> NodeId {
-        self.nodes.push(Node { name: name.to_owned(), capacity: None, celsius });
+        self.nodes.push(Node {
+            name: name.to_owned(),
+            capacity: None,
+            celsius,
+        });
         NodeId(self.nodes.len() as u32 - 1)
     }
 
@@ -128,11 +144,20 @@ impl NetBuilder {
     }
 
     /// A series chain of elements; current counts positive from `from` to `to`. Gives the elements in order.
-    pub fn branch(&mut self, name: &str, from: ENodeId, to: ENodeId, els: Vec<El>) -> (BranchId, Vec<ElId>) {
+    pub fn branch(
+        &mut self,
+        name: &str,
+        from: ENodeId,
+        to: ENodeId,
+        els: Vec<El>,
+    ) -> (BranchId, Vec<ElId>) {
         let first = self.els;
         self.els += els.len() as u32;
         self.branches.push((name.to_owned(), from, to, els));
-        (BranchId(self.branches.len() as u32 - 1), (first..self.els).map(ElId).collect())
+        (
+            BranchId(self.branches.len() as u32 - 1),
+            (first..self.els).map(ElId).collect(),
+        )
     }
 
     /// Watches the weighted mean of temperatures; at `limit_c` the plant reports an event. The weights are taken as
@@ -146,152 +171,30 @@ impl NetBuilder {
     ///
     /// # Errors
     /// Everything that is wrong with it: names used twice, numbers out of range, ids of another network, branches
-    /// without elements or from a node to itself.
+    /// without elements or from a node to itself, and a network too entangled to be solved.
     pub fn build(self) -> Result<Net, Vec<NetProblem>> {
         let mut problems = Vec::new();
         let names = self.names(&mut problems);
         self.check(&mut problems);
-        if problems.is_empty() { Ok(self.compile(names)) } else { Err(problems) }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        self.compile(names).ok_or_else(|| {
+            vec![NetProblem {
+                what: "network".to_owned(),
+                found: "too many nodes or couplings between them".to_owned(),
+                accepted:
+                    "up to 5000 nodes of a kind whose elimination takes at most ten million updates"
+                        .to_owned(),
+            }]
+        })
     }
 
-    fn names(&self, problems: &mut Vec<NetProblem>) -> Names {
-        fn list<Id>(
-            kind: &str,
-            names: Vec<String>,
-            id: impl Fn(u32) -> Id,
-            problems: &mut Vec<NetProblem>,
-        ) -> (Vec<String>, BTreeMap<String, Id>) {
-            let mut map = BTreeMap::new();
-            for (i, name) in names.iter().enumerate() {
-                if map.insert(name.clone(), id(i as u32)).is_some() {
-                    problems.push(NetProblem {
-                        what: format!("{kind} {name}"),
-                        found: "the name twice".to_owned(),
-                        accepted: "a name used once".to_owned(),
-                    });
-                }
-            }
-            (names, map)
+    /// None where the network is too large or too entangled to be solved.
+    fn compile(self, names: Names) -> Option<Net> {
+        if self.nodes.len() > MOST_NODES || self.e_nodes.len() > MOST_NODES {
+            return None;
         }
-        let nodes = self.nodes.iter().map(|n| n.name.clone()).collect();
-        let (nodes, node_of) = list("node", nodes, NodeId, problems);
-        let e_nodes = self.e_nodes.iter().map(|(n, _)| n.clone()).collect();
-        let (e_nodes, e_node_of) = list("electrical node", e_nodes, ENodeId, problems);
-        let branches = self.branches.iter().map(|(n, ..)| n.clone()).collect();
-        let (branches, branch_of) = list("branch", branches, BranchId, problems);
-        let trips = self.trips.iter().map(|(n, ..)| n.clone()).collect();
-        let (trips, trip_of) = list("trip", trips, TripId, problems);
-        Names { nodes, e_nodes, branches, trips, node_of, e_node_of, branch_of, trip_of }
-    }
-
-    fn check(&self, problems: &mut Vec<NetProblem>) {
-        let mut bad = |what: String, found: String, accepted: &str| {
-            problems.push(NetProblem { what, found, accepted: accepted.to_owned() });
-        };
-        let known = |node: NodeId| node.index() < self.nodes.len();
-        let own = "a node of this network";
-        let degrees = |t: f64| (LEAST_CELSIUS..=MOST_CELSIUS).contains(&t);
-        let accepted_degrees = "-273 to 5000 degC";
-        for node in &self.nodes {
-            let what = || format!("node {}", node.name);
-            if let Some(c) = node.capacity
-                && !(c > 0.0 && c <= MOST)
-            {
-                bad(what(), format!("heat capacity {c} J/K"), "more than 0, up to 1e12");
-            }
-            if !degrees(node.celsius) {
-                bad(what(), format!("{} degC", node.celsius), accepted_degrees);
-            }
-        }
-        for (law, a, b, value) in &self.flows {
-            let what = match law {
-                Law::Link => "conduction",
-                Law::Conv => "convection",
-                Law::Rad => "radiation",
-            };
-            for node in [a, b] {
-                if !known(*node) {
-                    bad(what.to_owned(), format!("node number {}", node.index()), own);
-                }
-            }
-            if !(*value >= 0.0 && *value <= MOST) {
-                bad(what.to_owned(), format!("{value}"), "0 to 1e12");
-            }
-        }
-        for (node, watts) in &self.heats {
-            if !known(*node) {
-                bad("heat".to_owned(), format!("node number {}", node.index()), own);
-            }
-            if !(watts.abs() <= MOST) {
-                bad("heat".to_owned(), format!("{watts} W"), "-1e12 to 1e12 W");
-            }
-        }
-        for (name, volts) in &self.e_nodes {
-            if let Some(volts) = volts
-                && !(volts.abs() <= MOST_VOLTS)
-            {
-                bad(format!("source {name}"), format!("{volts} V"), "-1e6 to 1e6 V");
-            }
-        }
-        let ohms = |r: f64| (0.0..=MOST_OHMS).contains(&r);
-        for (name, from, to, els) in &self.branches {
-            let what = || format!("branch {name}");
-            for end in [from, to] {
-                if end.index() >= self.e_nodes.len() {
-                    bad(what(), format!("electrical node number {}", end.index()), own);
-                }
-            }
-            if from == to {
-                bad(what(), "both ends at one node".to_owned(), "two different nodes");
-            }
-            if els.is_empty() {
-                bad(what(), "no elements".to_owned(), "at least one element");
-            }
-            for el in els {
-                let (nodes, r20, vc, alpha) = match *el {
-                    El::Ohm { node, r20, alpha } => ([node, node], r20, LEAST_VC, alpha),
-                    El::Joint { a, b, r20, vc, alpha } => ([a, b], r20, vc, alpha),
-                };
-                if !nodes.into_iter().all(known) {
-                    bad(what(), "an element at a node of another network".to_owned(), own);
-                }
-                if !ohms(r20) {
-                    bad(what(), format!("{r20} ohm"), "0 to 1e12 ohm");
-                }
-                if !(LEAST_VC..=MOST_VOLTS).contains(&vc) {
-                    bad(what(), format!("limiting voltage {vc} V"), "0.001 to 1e6 V");
-                }
-                if !(alpha.abs() <= MOST_ALPHA) {
-                    bad(what(), format!("temperature coefficient {alpha} 1/K"), "-0.1 to 0.1 1/K");
-                }
-            }
-        }
-        for (name, at, limit) in &self.trips {
-            let what = || format!("trip {name}");
-            if !at.iter().all(|&(node, _)| known(node)) {
-                bad(what(), "a node of another network".to_owned(), own);
-            }
-            let sum: f64 = at.iter().map(|&(_, w)| w).sum();
-            if !(sum > 0.0 && sum <= MOST) || at.iter().any(|&(_, w)| !(w >= 0.0)) {
-                bad(what(), "weights that do not add up".to_owned(), "weights from 0 up with a sum above 0");
-            }
-            if !degrees(*limit) {
-                bad(what(), format!("limit {limit} degC"), accepted_degrees);
-            }
-        }
-        let Constants { d0, sigma, zero } = self.constants;
-        if !(d0 > 0.0 && d0 <= 100.0) {
-            bad("convection".to_owned(), format!("smoothing {d0} K"), "more than 0, up to 100 K");
-        }
-        if !(0.0..=1e-6).contains(&sigma) {
-            bad("radiation".to_owned(), format!("constant {sigma}"), "0 to 1e-6 W/m^2/K^4");
-        }
-        if !(0.0..=1000.0).contains(&zero) {
-            bad("radiation".to_owned(), format!("{zero} K at 0 degC"), "0 to 1000 K");
-        }
-    }
-
-    fn compile(self, names: Names) -> Net {
         let is_free = |id: NodeId| self.nodes[id.index()].capacity.is_some();
         let mut index = Vec::with_capacity(self.nodes.len());
         let mut free = 0;
@@ -299,7 +202,8 @@ impl NetBuilder {
             index.push(free);
             free += usize::from(node.capacity.is_some());
         }
-        let mut pairs: Vec<(NodeId, NodeId)> = self.flows.iter().map(|&(_, a, b, _)| (a, b)).collect();
+        let mut pairs: Vec<(NodeId, NodeId)> =
+            self.flows.iter().map(|&(_, a, b, _)| (a, b)).collect();
         for el in self.branches.iter().flat_map(|(.., els)| els) {
             if let El::Joint { a, b, .. } = *el {
                 pairs.push((a, b));
@@ -310,7 +214,7 @@ impl NetBuilder {
             .filter(|&(a, b)| is_free(a) && is_free(b))
             .map(|(a, b)| (index[a.index()], index[b.index()]))
             .collect();
-        let pattern = Pattern::new(free, &couplings);
+        let pattern = Pattern::new(free, &couplings)?;
 
         let slots = self.nodes.len();
         let mut slot = Vec::with_capacity(slots);
@@ -333,26 +237,48 @@ impl NetBuilder {
         }
         let at = |node: NodeId| slot[node.index()];
 
-        let (mut links, mut convs, mut rads, mut flows) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        let (mut links, mut convs, mut rads, mut flows) =
+            (Vec::new(), Vec::new(), Vec::new(), Vec::new());
         for &(law, a, b, value) in &self.flows {
             let (a, b) = (at(a), at(b));
-            let [aa, bb, ab, ba] =
-                [(a, a), (b, b), (a, b), (b, a)].map(|(row, column)| pattern.at_pivots(row, column));
+            let [aa, bb, ab, ba] = [(a, a), (b, b), (a, b), (b, a)]
+                .map(|(row, column)| pattern.at_pivots(row, column));
             let list = match law {
                 Law::Link => &mut links,
                 Law::Conv => &mut convs,
                 Law::Rad => &mut rads,
             };
-            flows.push(FlowPlace { law, place: list.len() as u32 });
-            list.push(Path { a, b, aa, bb, ab, ba, value });
+            flows.push(FlowPlace {
+                law,
+                place: list.len() as u32,
+            });
+            list.push(Path {
+                a,
+                b,
+                aa,
+                bb,
+                ab,
+                ba,
+                value,
+            });
         }
-        let heats = self.heats.iter().map(|&(node, watts)| (at(node), watts)).collect();
+        let heats = self
+            .heats
+            .iter()
+            .map(|&(node, watts)| (at(node), watts))
+            .collect();
         let trips = self
             .trips
             .iter()
             .map(|(_, weights, limit)| {
                 let sum: f64 = weights.iter().map(|&(_, w)| w).sum();
-                Watch { at: weights.iter().map(|&(node, w)| (at(node), w / sum)).collect(), limit: *limit }
+                Watch {
+                    at: weights
+                        .iter()
+                        .map(|&(node, w)| (at(node), w / sum))
+                        .collect(),
+                    limit: *limit,
+                }
             })
             .collect();
 
@@ -367,25 +293,45 @@ impl NetBuilder {
                 None => ENode::Free,
             });
         }
-        let ends: Vec<(u32, u32)> = self.branches.iter().map(|(_, from, to, _)| (from.0, to.0)).collect();
+        let ends: Vec<(u32, u32)> = self
+            .branches
+            .iter()
+            .map(|(_, from, to, _)| (from.0, to.0))
+            .collect();
         let els: Vec<Vec<ElPlan>> = self
             .branches
             .iter()
             .map(|(.., els)| {
                 els.iter()
                     .map(|el| match *el {
-                        El::Ohm { node, r20, alpha } => ElPlan::Ohm { slot: at(node), r20, alpha },
-                        El::Joint { a, b, r20, vc, alpha } => ElPlan::Joint { a: at(a), b: at(b), r20, vc, alpha },
+                        El::Ohm { node, r20, alpha } => ElPlan::Ohm {
+                            slot: at(node),
+                            r20,
+                            alpha,
+                        },
+                        El::Joint {
+                            a,
+                            b,
+                            r20,
+                            vc,
+                            alpha,
+                        } => ElPlan::Joint {
+                            a: at(a),
+                            b: at(b),
+                            r20,
+                            vc,
+                            alpha,
+                        },
                     })
                     .collect()
             })
             .collect();
-        let mut circuit = Circuit::new(e_nodes, known, &ends, &els);
+        let mut circuit = Circuit::new(e_nodes, known, &ends, &els)?;
         for joint in &mut circuit.joints {
             joint.ab = pattern.at_pivots(joint.a, joint.b);
             joint.ba = pattern.at_pivots(joint.b, joint.a);
         }
-        Net {
+        Some(Net {
             names,
             slot,
             free,
@@ -401,6 +347,6 @@ impl NetBuilder {
             pattern,
             circuit,
             constants: self.constants,
-        }
+        })
     }
 }

@@ -18,6 +18,8 @@
 //! | `trips` | `{name, at: [[node, weight], ...], limit_C}` (may be absent) |
 //! | `sample` | `{t0, t1, dt}`: when to write a row |
 
+mod electrical;
+mod faults;
 mod read;
 
 use super::{BranchId, Net, Set};
@@ -103,7 +105,11 @@ impl NetworkFile {
     /// Thermal nodes in file order, the columns of a row.
     #[must_use]
     pub fn node_names(&self) -> Vec<&str> {
-        self.net.nodes().take(self.nodes).map(|node| self.net.node_name(node)).collect()
+        self.net
+            .nodes()
+            .take(self.nodes)
+            .map(|node| self.net.node_name(node))
+            .collect()
     }
 
     /// When the file asks for rows.
@@ -118,14 +124,23 @@ impl NetworkFile {
     /// Options beyond what a file may ask are taken at the end of the range.
     pub fn run(&self, options: RunOptions, mut row: impl FnMut(f64, &[f64])) -> Option<Tripped> {
         let t0 = self.sample.t0;
-        let t1 = options.until_s.unwrap_or(self.sample.t1).clamp(0.0, LONGEST_S);
+        let t1 = options
+            .until_s
+            .unwrap_or(self.sample.t1)
+            .clamp(0.0, LONGEST_S);
+        // `max` also takes the bound where a number is none.
         let dt = options.every_s.unwrap_or(self.sample.dt).max(LEAST_DT_S);
         let mut plant = if options.fine {
             Plant::<1>::new_fine(Arc::clone(&self.net))
         } else {
             Plant::<1>::new(Arc::clone(&self.net))
         };
-        let mut changes: Vec<Tick> = self.switched.iter().flat_map(|(_, pieces)| pieces).flat_map(|p| [p.from, p.to]).collect();
+        let mut changes: Vec<Tick> = self
+            .switched
+            .iter()
+            .flat_map(|(_, pieces)| pieces)
+            .flat_map(|p| [p.from, p.to])
+            .collect();
         changes.sort_unstable();
         changes.dedup();
         let mut changes = changes.into_iter().filter(|&tick| tick > 0).peekable();
@@ -135,7 +150,7 @@ impl NetworkFile {
         while count <= MOST_ROWS {
             let seconds = t0 + count * dt;
             // Half a tick of grace: the last row must not be lost to rounding.
-            if !(seconds <= t1 + 0.5 * LEAST_DT_S) {
+            if seconds > t1 + 0.5 * LEAST_DT_S {
                 break;
             }
             count += 1.0;
@@ -165,7 +180,10 @@ impl NetworkFile {
     }
 
     fn tripped(&self, event: crate::TripEvent) -> Tripped {
-        Tripped { name: self.net.trip_name(event.trip).to_owned(), seconds: to_seconds(event.tick) }
+        Tripped {
+            name: self.net.trip_name(event.trip).to_owned(),
+            seconds: to_seconds(event.tick),
+        }
     }
 
     /// What the schedule changes at a tick.

@@ -36,7 +36,11 @@ pub(crate) fn parse(text: &str) -> Result<Item, Stop> {
     let mut reader = Reader { text, at: 0 };
     let item = reader.item(0)?;
     reader.blank();
-    if reader.at < text.len() { Err(reader.stop("nothing more")) } else { Ok(item) }
+    if reader.at < text.len() {
+        Err(reader.stop("nothing more"))
+    } else {
+        Ok(item)
+    }
 }
 
 struct Reader<'a> {
@@ -50,12 +54,24 @@ impl Reader<'_> {
         let found = match rest.chars().next() {
             None => "the end of the file".to_owned(),
             Some(_) => {
-                let word: String = rest.chars().take_while(|c| c.is_alphanumeric()).take(20).collect();
-                let shown = if word.is_empty() { rest.chars().take(1).collect() } else { word };
+                let word: String = rest
+                    .chars()
+                    .take_while(|c| c.is_alphanumeric())
+                    .take(20)
+                    .collect();
+                let shown = if word.is_empty() {
+                    rest.chars().take(1).collect()
+                } else {
+                    word
+                };
                 format!("`{shown}`")
             }
         };
-        Stop { at: self.at, found, accepted }
+        Stop {
+            at: self.at,
+            found,
+            accepted,
+        }
     }
 
     fn peek(&self) -> Option<u8> {
@@ -94,7 +110,11 @@ impl Reader<'_> {
     }
 
     fn word(&mut self) -> Result<Value, Stop> {
-        for (word, value) in [("null", Value::Null), ("true", Value::Bool(true)), ("false", Value::Bool(false))] {
+        for (word, value) in [
+            ("null", Value::Null),
+            ("true", Value::Bool(true)),
+            ("false", Value::Bool(false)),
+        ] {
             if self.text[self.at..].starts_with(word) {
                 self.at += word.len();
                 return Ok(value);
@@ -160,7 +180,10 @@ impl Reader<'_> {
         let leading_zero = self.peek() == Some(b'0');
         let whole = self.digits();
         if whole == 0 || (leading_zero && whole > 1) {
-            return Err(Stop { at: from, ..self.stop(accepted) });
+            return Err(Stop {
+                at: from,
+                ..self.stop(accepted)
+            });
         }
         if self.peek() == Some(b'.') {
             self.at += 1;
@@ -177,10 +200,13 @@ impl Reader<'_> {
                 return Err(self.stop(accepted));
             }
         }
-        self.text[from..self.at]
-            .parse()
-            .map(Value::Number)
-            .map_err(|e: std::num::ParseFloatError| Stop { at: from, found: e.to_string(), accepted })
+        self.text[from..self.at].parse().map(Value::Number).map_err(
+            |e: std::num::ParseFloatError| Stop {
+                at: from,
+                found: e.to_string(),
+                accepted,
+            },
+        )
     }
 
     fn digits(&mut self) -> usize {
@@ -204,7 +230,9 @@ impl Reader<'_> {
                     return Ok(out);
                 }
                 '\\' => out.push(self.escape()?),
-                c if u32::from(c) < 0x20 => return Err(self.stop("text on one line, line breaks written as \\n")),
+                c if u32::from(c) < 0x20 => {
+                    return Err(self.stop("text on one line, line breaks written as \\n"));
+                }
                 c => {
                     out.push(c);
                     self.at += c.len_utf8();
@@ -227,11 +255,15 @@ impl Reader<'_> {
                 let unit = |at: usize| {
                     let digits = self.text.get(at..at + 4)?;
                     let all_hex = digits.bytes().all(|b| b.is_ascii_hexdigit());
-                    all_hex.then(|| u32::from_str_radix(digits, 16).ok()).flatten()
+                    all_hex
+                        .then(|| u32::from_str_radix(digits, 16).ok())
+                        .flatten()
                 };
                 let high = unit(self.at + 2);
                 let (code, length) = match high {
-                    Some(high @ 0xd800..0xdc00) if self.text.get(self.at + 6..self.at + 8) == Some("\\u") => {
+                    Some(high @ 0xd800..0xdc00)
+                        if self.text.get(self.at + 6..self.at + 8) == Some("\\u") =>
+                    {
                         match unit(self.at + 8) {
                             Some(low @ 0xdc00..0xe000) => {
                                 (Some(0x10000 + ((high - 0xd800) << 10) + (low - 0xdc00)), 12)

@@ -180,7 +180,11 @@ pub struct NetProblem {
 
 impl fmt::Display for NetProblem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: found {}; accepted: {}", self.what, self.found, self.accepted)
+        write!(
+            f,
+            "{}: found {}; accepted: {}",
+            self.what, self.found, self.accepted
+        )
     }
 }
 
@@ -331,28 +335,45 @@ impl Net {
         (0..self.slot.len() as u32).map(NodeId)
     }
 
+    /// All branches in order of creation.
+    pub fn branches(&self) -> impl Iterator<Item = BranchId> + use<> {
+        (0..self.branch_count() as u32).map(BranchId)
+    }
+
     /// Name of a node or boundary; empty for an id of another network.
     #[must_use]
     pub fn node_name(&self, node: NodeId) -> &str {
-        self.names.nodes.get(node.index()).map_or("", String::as_str)
+        self.names
+            .nodes
+            .get(node.index())
+            .map_or("", String::as_str)
     }
 
     /// Name of an electrical node; empty for an id of another network.
     #[must_use]
     pub fn e_node_name(&self, e_node: ENodeId) -> &str {
-        self.names.e_nodes.get(e_node.index()).map_or("", String::as_str)
+        self.names
+            .e_nodes
+            .get(e_node.index())
+            .map_or("", String::as_str)
     }
 
     /// Name of a branch; empty for an id of another network.
     #[must_use]
     pub fn branch_name(&self, branch: BranchId) -> &str {
-        self.names.branches.get(branch.index()).map_or("", String::as_str)
+        self.names
+            .branches
+            .get(branch.index())
+            .map_or("", String::as_str)
     }
 
     /// Name of a trip; empty for an id of another network.
     #[must_use]
     pub fn trip_name(&self, trip: TripId) -> &str {
-        self.names.trips.get(trip.index()).map_or("", String::as_str)
+        self.names
+            .trips
+            .get(trip.index())
+            .map_or("", String::as_str)
     }
 
     /// Elements of a branch, from its first electrical node to its second.
@@ -363,6 +384,8 @@ impl Net {
     /// Whether a node is held at its temperature.
     #[must_use]
     pub fn is_boundary(&self, node: NodeId) -> bool {
-        self.slot.get(node.index()).is_some_and(|&s| s as usize >= self.free)
+        self.slot
+            .get(node.index())
+            .is_some_and(|&s| s as usize >= self.free)
     }
 }

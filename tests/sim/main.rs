@@ -1,0 +1,14 @@
+//! Tests of the equipment: the engine first, then what is built on it.
+
+mod chance;
+mod energy;
+mod joints;
+mod kiln_kit;
+mod kiln_room;
+mod lanes;
+mod network_files;
+mod plant_invariants;
+mod published;
+mod reference_networks;
+mod signs;
+mod site_files;
