@@ -176,11 +176,7 @@ impl<const L: usize> Plant<L> {
             if fire == self.now {
                 self.gather_due();
             }
-            for lane in 0..L {
-                if self.end[lane] == self.now {
-                    self.commit(lane);
-                }
-            }
+            self.commit(self.end.map(|end| end == self.now));
         }
         self.look();
         self.due.pop_front()
@@ -228,6 +224,14 @@ impl<const L: usize> Plant<L> {
                 &self.changed,
                 self.tolerance,
             );
+            let accepted = |l: usize| error[l] <= 1.0 || power[l] == 0;
+            if (0..L).all(|l| mask[l] && accepted(l)) {
+                std::mem::swap(&mut self.tentative, &mut self.work.trial);
+            } else {
+                for l in (0..L).filter(|&l| mask[l] && accepted(l)) {
+                    self.tentative.take(&self.work.trial, l);
+                }
+            }
             for l in 0..L {
                 if !mask[l] {
                     continue;
@@ -239,7 +243,6 @@ impl<const L: usize> Plant<L> {
                         power[l]
                     };
                     self.end[l] = self.boundary[l] + (1 << power[l]);
-                    self.tentative.take(&self.work.trial, l);
                     self.locate(l);
                     mask[l] = false;
                 } else {
@@ -254,13 +257,22 @@ impl<const L: usize> Plant<L> {
         }
     }
 
-    fn commit(&mut self, lane: usize) {
-        self.committed.take(&self.tentative.end, lane);
-        self.boundary[lane] = self.end[lane];
-        self.wish[lane] = self.next_wish[lane];
-        self.changed[lane] = false;
-        for fires in &mut self.fires {
-            fires[lane] = NEVER;
+    /// Makes the tentative step of the lanes in `mask` the committed state.
+    fn commit(&mut self, mask: [bool; L]) {
+        if mask == [true; L] {
+            std::mem::swap(&mut self.committed, &mut self.tentative.end);
+        } else {
+            for lane in (0..L).filter(|&lane| mask[lane]) {
+                self.committed.take(&self.tentative.end, lane);
+            }
+        }
+        for lane in (0..L).filter(|&lane| mask[lane]) {
+            self.boundary[lane] = self.end[lane];
+            self.wish[lane] = self.next_wish[lane];
+            self.changed[lane] = false;
+            for fires in &mut self.fires {
+                fires[lane] = NEVER;
+            }
         }
     }
 

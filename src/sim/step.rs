@@ -174,15 +174,11 @@ impl<const L: usize> Work<L> {
         // Middle stage: trapezoidal rule up to gamma. Guess: the slope and its change carried on.
         for i in 0..free {
             let (t, f, bend) = (from.celsius[i], from.slope[i], from.bend[i]);
-            for l in 0..L {
-                self.base[i][l] = t[l] + own[l] * f[l];
-                let guess = if first[l] {
-                    0.0
-                } else {
-                    span[l] * (f[l] + 0.5 * span[l] * bend[l])
-                };
-                trial.middle[i][l] = physical(t[l] + guess);
-            }
+            self.base[i] = lanes(|l| t[l] + own[l] * f[l]);
+            trial.middle[i] = lanes(|l| {
+                let guess = span[l] * (f[l] + 0.5 * span[l] * bend[l]);
+                physical(t[l] + if first[l] { 0.0 } else { guess })
+            });
         }
         trial.middle[free..].copy_from_slice(&from.celsius[free..]);
         trial.end.celsius[free..].copy_from_slice(&from.celsius[free..]);
@@ -198,19 +194,19 @@ impl<const L: usize> Work<L> {
         );
         for i in 0..free {
             let (t, f) = (from.celsius[i], from.slope[i]);
-            let middle = trial.middle[i];
-            for l in 0..L {
-                let slope = (middle[l] - self.base[i][l]) * per_own[l];
-                trial.middle_slope[i][l] = slope;
-                self.base[i][l] = t[l] + h[l] * PAST * (f[l] + slope);
-                // Guess: the cubic through start and middle carried on.
+            let (middle, base) = (trial.middle[i], self.base[i]);
+            let slope = lanes::<L>(|l| (middle[l] - base[l]) * per_own[l]);
+            trial.middle_slope[i] = slope;
+            self.base[i] = lanes(|l| t[l] + h[l] * PAST * (f[l] + slope[l]));
+            // Guess: the cubic through start and middle carried on.
+            trial.end.celsius[i] = lanes(|l| {
                 let chord = (middle[l] - t[l]) * per_span[l];
                 let second = (chord - f[l]) * per_span[l];
-                let third = (f[l] + slope - 2.0 * chord) * per_span[l] * per_span[l];
+                let third = (f[l] + slope[l] - 2.0 * chord) * per_span[l] * per_span[l];
                 let rest = h[l] - span[l];
                 let guess = t[l] + h[l] * (f[l] + h[l] * (second + rest * third));
-                trial.end.celsius[i][l] = physical(if first[l] { middle[l] } else { guess });
-            }
+                physical(if first[l] { middle[l] } else { guess })
+            });
         }
         let mut active = *mask;
         let also = self.stage::<false>(
@@ -227,28 +223,27 @@ impl<const L: usize> Work<L> {
         let per_rest = lanes::<L>(|l| 1.0 / ((1.0 - GAMMA) * h[l]));
         for i in 0..free {
             let (f, fg, end) = (from.slope[i], trial.middle_slope[i], trial.end.celsius[i]);
-            for l in 0..L {
-                let slope = (end[l] - self.base[i][l]) * per_own[l];
-                trial.end.slope[i][l] = slope;
-                trial.end.bend[i][l] = (slope - fg[l]) * per_rest[l];
-                let error = h[l]
-                    * ((4.0 * PAST - 1.0) / 3.0 * f[l] - fg[l] * (1.0 / 3.0)
-                        + 2.0 / 3.0 * OWN * slope);
-                self.base[i][l] = error;
-                self.right[i][l] = error * self.rate[i][l];
-            }
+            let (base, rate) = (self.base[i], self.rate[i]);
+            let slope = lanes::<L>(|l| (end[l] - base[l]) * per_own[l]);
+            let error = lanes::<L>(|l| {
+                const F: f64 = (4.0 * PAST - 1.0) / 3.0;
+                h[l] * (F * f[l] - fg[l] * (1.0 / 3.0) + 2.0 / 3.0 * OWN * slope[l])
+            });
+            trial.end.slope[i] = slope;
+            trial.end.bend[i] = lanes(|l| (slope[l] - fg[l]) * per_rest[l]);
+            self.base[i] = error;
+            self.right[i] = lanes(|l| error[l] * rate[l]);
         }
         net.pattern.solve(&self.matrix, &mut self.right);
         let mut worst = [0.0; L];
         for i in 0..free {
-            let t = trial.end.celsius[i];
+            let (t, plain, smoothed) = (trial.end.celsius[i], self.base[i], self.right[i]);
+            let shares = lanes::<L>(|l| {
+                let error = if first[l] { plain[l] } else { smoothed[l] };
+                error.abs() / (1.0 + 0.01 * t[l].abs())
+            });
             for l in 0..L {
-                let error = if first[l] {
-                    self.base[i][l]
-                } else {
-                    self.right[i][l]
-                };
-                let share = error.abs() / (1.0 + 0.01 * t[l].abs());
+                let share = shares[l];
                 // What is not a number stays: it settles nothing.
                 if share > worst[l] || share.is_nan() {
                     worst[l] = share;

@@ -44,11 +44,7 @@ impl<const L: usize> Plant<L> {
                 break;
             }
             self.step(behind, self.now);
-            for lane in 0..L {
-                if behind[lane] {
-                    self.commit(lane);
-                }
-            }
+            self.commit(behind);
         }
         for lane in 0..L {
             if mask[lane] {
