@@ -1,0 +1,134 @@
+//! Instruments left in place: a jaw round its conductor, two tips with their threads, a thermometer's probe.
+//!
+//! Each is a plain slab with one knob; what its display shows is read in the panel.
+
+use faultwright_exercise::{Display, Jaw, Technique};
+use faultwright_sim::Site;
+
+use super::ink::{Area, Ink, Mm, mm, polyline, thread};
+use super::place;
+use crate::theme::{Colour, colours};
+
+/// Everything that sits somewhere.
+pub(super) fn instruments(site: &Site, displays: &[Display]) -> Ink {
+    let mut ink = Ink::default();
+    for (index, display) in displays.iter().enumerate() {
+        one(&mut ink, site, display.technique, index);
+    }
+    ink
+}
+
+fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize) {
+    match technique {
+        Technique::Amps(jaw) => clamp(ink, site, jaw),
+        Technique::Volts(a, b) | Technique::Millivolts(a, b) => leads(ink, site, [place::probe(site, a), place::probe(site, b)], index, colours::SLAB),
+        Technique::Test(a, b) => leads(ink, site, [place::probe(site, a), place::probe(site, b)], index, colours::ORANGE.mix(colours::SLAB, 0.45)),
+        Technique::Pen(at) => pen(ink, place::probe(site, at)),
+        Technique::Temperature(spot) => thermometer(ink, site, place::spot(site, spot), index),
+        Technique::TorqueFound(port) => screwdriver(ink, place::at(site, port)),
+        Technique::Prove => {}
+    }
+}
+
+/// Where a slab hangs: below the box next to which it is used, one beside the other.
+fn hook(site: &Site, near: Mm, index: usize) -> Mm {
+    let boxx = site
+        .boxes
+        .iter()
+        .map(|info| place::area(info.rect))
+        .min_by(|a, b| distance(*a, near).total_cmp(&distance(*b, near)));
+    let below = boxx.map_or_else(|| near.by(0.0, 200.0), |area| mm(area.min.x + 40.0, area.max.y + 56.0));
+    below.by(index as f32 * 118.0, 0.0)
+}
+
+fn distance(area: Area, at: Mm) -> f32 {
+    let out = mm(
+        (area.min.x - at.x).max(at.x - area.max.x).max(0.0),
+        (area.min.y - at.y).max(at.y - area.max.y).max(0.0),
+    );
+    out.x.hypot(out.y)
+}
+
+/// A slab with a display and a knob, its upper middle at a place.
+fn slab(ink: &mut Ink, top: Mm, body: Colour) -> Area {
+    let area = Area::new(top.x - 42.0, top.y, 84.0, 150.0);
+    ink.shadow(area, 10.0, 8.0, colours::SHADOW);
+    ink.body(area, 10.0, body, 2.4, colours::INK);
+    ink.body(Area { min: area.at(0.12, 0.09), max: area.at(0.88, 0.42) }, 3.0, colours::DISPLAY, 1.6, colours::INK);
+    let knob = area.at(0.5, 0.68);
+    ink.disc(knob, 19.0, colours::MOULDING);
+    ink.ring(knob, 19.0, 1.8, colours::INK);
+    ink.line(knob, knob.by(0.0, -15.0), 3.4, colours::CERAMIC);
+    area
+}
+
+fn leads(ink: &mut Ink, site: &Site, tips: [Mm; 2], index: usize, body: Colour) {
+    let top = hook(site, tips[0], index);
+    let slab = slab(ink, top, body);
+    for (tip, colour, jack) in [(tips[0], colours::WIRE_RED, 0.34), (tips[1], colours::WIRE_BLACK, 0.66)] {
+        let jack = slab.at(jack, 0.94);
+        let grip = tip.by(10.0, 46.0);
+        let line = thread(jack, grip, 70.0);
+        ink.trace(&line, 5.0, colours::INK);
+        ink.trace(&line, 3.0, colour);
+        probe_tip(ink, tip, grip, colour);
+        ink.disc(jack, 5.0, colours::INK);
+    }
+}
+
+fn probe_tip(ink: &mut Ink, tip: Mm, grip: Mm, colour: Colour) {
+    let collar = tip.towards(grip, 0.34);
+    ink.line(tip, collar, 3.0, colours::INK);
+    ink.line(tip, collar, 1.6, colours::ZINC);
+    ink.line(collar, grip, 11.0, colours::INK);
+    ink.line(collar, grip, 8.4, colour);
+    ink.line(collar.towards(grip, 0.12), collar.towards(grip, 0.12).by(0.1, 0.0), 13.0, colours::INK);
+}
+
+fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw) {
+    let at = place::jaw(site, jaw);
+    let radius = if matches!(jaw, Jaw::Run(_)) { 30.0 } else { 20.0 };
+    let handle = Area::new(at.x + radius + 6.0, at.y - 27.0, 92.0, 54.0);
+    ink.shadow(handle, 10.0, 7.0, colours::SHADOW);
+    ink.ring(at, radius, 12.0, colours::INK);
+    ink.ring(at, radius, 9.0, colours::SLAB);
+    // The gap where the jaw opens.
+    ink.line(at.by(-radius - 6.0, 0.0), at.by(-radius + 6.0, 0.0), 2.4, colours::INK);
+    ink.body(handle, 10.0, colours::SLAB, 2.4, colours::INK);
+    ink.body(Area { min: handle.at(0.36, 0.18), max: handle.at(0.92, 0.82) }, 3.0, colours::DISPLAY, 1.6, colours::INK);
+    ink.disc(handle.at(0.18, 0.5), 8.0, colours::MOULDING);
+    ink.line(handle.at(0.18, 0.5), handle.at(0.18, 0.38), 2.4, colours::CERAMIC);
+}
+
+fn thermometer(ink: &mut Ink, site: &Site, at: Mm, index: usize) {
+    let slab = slab(ink, hook(site, at, index), colours::SLAB.mix(colours::PAPER, 0.25));
+    let grip = at.by(26.0, 40.0);
+    let line = thread(slab.at(0.5, 0.96), grip, 80.0);
+    ink.trace(&line, 3.6, colours::INK);
+    ink.trace(&line, 2.0, colours::WIRE_YELLOW);
+    ink.line(at, grip, 5.0, colours::INK);
+    ink.line(at, grip, 3.2, colours::ZINC);
+    ink.disc(at, 4.4, colours::COPPER);
+    ink.ring(at, 4.4, 1.2, colours::INK);
+}
+
+fn pen(ink: &mut Ink, at: Mm) {
+    let end = at.by(54.0, 70.0);
+    ink.line(at, end, 15.0, colours::INK);
+    ink.line(at.towards(end, 0.12), end, 12.0, colours::YELLOW);
+    ink.line(at, at.towards(end, 0.12), 7.0, colours::CERAMIC);
+    ink.disc(at.towards(end, 0.82), 4.0, colours::VERMILION);
+}
+
+fn screwdriver(ink: &mut Ink, at: Mm) {
+    let (neck, end) = (at.by(34.0, 52.0), at.by(66.0, 101.0));
+    ink.line(at, neck, 6.0, colours::INK);
+    ink.line(at, neck, 4.0, colours::ZINC);
+    ink.line(neck, end, 24.0, colours::INK);
+    ink.line(neck, end, 21.0, colours::BLUE);
+    for part in [0.3, 0.45, 0.6, 0.75] {
+        let ring = neck.towards(end, part);
+        ink.trace(&polyline(&[ring.by(-8.0, 5.2), ring.by(8.0, -5.2)]), 1.4, colours::INK);
+    }
+}
+

@@ -1,0 +1,207 @@
+//! The drawing: one elevation of the site to scale, made from the site and the view and nothing else.
+//!
+//! Each box, device, run and cover is a piece with a mesh of its own, drawn again only when its look changes.
+
+use bevy::prelude::*;
+use faultwright_exercise::Display;
+use faultwright_sim::Site;
+
+pub mod canvas;
+mod boxes;
+mod damage;
+mod devices;
+mod hung;
+pub mod ink;
+pub mod labels;
+pub mod look;
+pub mod place;
+pub mod sight;
+mod wall;
+mod wires;
+
+use canvas::{Canvas, InkMaterial};
+use ink::Ink;
+use look::{Look, Looks};
+
+use crate::session::Session;
+
+/// Owns: both cameras, the resources [`Canvas`], [`Sight`](sight::Sight) and [`Drawing`]; systems in `Startup` and
+/// `Update`.
+pub fn plugin(app: &mut App) {
+    app.init_resource::<Canvas>()
+        .init_resource::<sight::Sight>()
+        .init_resource::<Drawing>()
+        .insert_resource(ClearColor(Color::WHITE))
+        .add_systems(Startup, canvas::open_eyes)
+        .add_systems(Update, (draw, canvas::fit, canvas::aim).chain());
+}
+
+/// One piece of the drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Piece {
+    Room,
+    Conduit(usize),
+    Shell(usize),
+    Wires(usize),
+    Part(usize),
+    Cover(usize),
+    Hung,
+}
+
+impl Piece {
+    fn depth(self) -> f32 {
+        match self {
+            Self::Room => 0.0,
+            Self::Conduit(at) => 10.0 + small(at),
+            Self::Shell(at) => 20.0 + small(at),
+            Self::Wires(at) => 30.0 + small(at),
+            Self::Part(at) => 40.0 + small(at),
+            Self::Cover(at) => 50.0 + small(at),
+            Self::Hung => 60.0,
+        }
+    }
+}
+
+fn small(at: usize) -> f32 {
+    at as f32 * 0.01
+}
+
+/// What a piece was last drawn from.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct Seen {
+    looks: Vec<Look>,
+    hung: Vec<Display>,
+}
+
+struct Drawn {
+    piece: Piece,
+    seen: Seen,
+    entity: Option<Entity>,
+}
+
+/// What is drawn now.
+#[derive(Resource, Default)]
+pub struct Drawing {
+    of: Option<u64>,
+    version: u64,
+    pieces: Vec<Drawn>,
+    /// How many pieces were tessellated again by the last change.
+    pub redrawn: usize,
+}
+
+fn pieces(site: &Site) -> Vec<Piece> {
+    let mut pieces = vec![Piece::Room];
+    pieces.extend((0..site.runs.len()).map(Piece::Conduit));
+    pieces.extend((0..site.boxes.len()).map(Piece::Shell));
+    pieces.extend((0..site.runs.len()).map(Piece::Wires));
+    pieces.extend((0..site.parts.len()).map(Piece::Part));
+    pieces.extend((0..site.boxes.len()).map(Piece::Cover));
+    pieces.push(Piece::Hung);
+    pieces
+}
+
+fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen {
+    let things = match piece {
+        Piece::Room | Piece::Conduit(_) => Vec::new(),
+        Piece::Shell(at) => vec![site.boxes[at].thing],
+        Piece::Part(at) => {
+            let part = &site.parts[at];
+            let mut things = vec![part.thing];
+            things.extend(&part.ports);
+            things
+        }
+        Piece::Cover(at) => {
+            let info = &site.boxes[at];
+            let mut things = vec![info.thing];
+            things.extend(boxes::through(site, info).map(|part| part.thing));
+            things
+        }
+        Piece::Wires(at) => {
+            let run = &site.runs[at];
+            let ports = run.cores.iter().flat_map(|core| [core.from, core.to]);
+            let mut things: Vec<_> = ports.clone().collect();
+            things.extend(ports.filter_map(|port| place::box_of(site, port)));
+            things
+        }
+        Piece::Hung => {
+            // The numbers change all the time; where things sit does not.
+            let hung = displays.iter().map(|display| Display { shown: None, ..display.clone() }).collect();
+            return Seen { looks: Vec::new(), hung };
+        }
+    };
+    Seen { looks: looks.pick(&things), hung: Vec::new() }
+}
+
+fn ink_of(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Ink {
+    match piece {
+        Piece::Room => wall::room(site),
+        Piece::Conduit(at) => wall::conduit(site, &site.runs[at]),
+        Piece::Shell(at) => boxes::shell(site, &site.boxes[at], &looks.get(site.boxes[at].thing)),
+        Piece::Wires(at) => wires::cores(site, &site.runs[at], looks),
+        Piece::Part(at) => devices::body(site, &site.parts[at], looks),
+        Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks),
+        Piece::Hung => hung::instruments(site, displays),
+    }
+}
+
+/// Draws what has changed since.
+fn draw(
+    mut commands: Commands<'_, '_>,
+    session: Res<'_, Session>,
+    mut drawing: ResMut<'_, Drawing>,
+    mut canvas: ResMut<'_, Canvas>,
+    mut meshes: ResMut<'_, Assets<Mesh>>,
+    material: Res<'_, InkMaterial>,
+) {
+    let Some(job) = session.job() else {
+        if drawing.of.take().is_some() {
+            clear(&mut commands, &mut drawing);
+            canvas.touch();
+        }
+        return;
+    };
+    let (site, view) = (&job.site, &job.view);
+    if drawing.of == Some(job.number) && drawing.version == view.version {
+        return;
+    }
+    if drawing.of != Some(job.number) {
+        clear(&mut commands, &mut drawing);
+        drawing.of = Some(job.number);
+        drawing.pieces =
+            pieces(site).into_iter().map(|piece| Drawn { piece, seen: Seen::default(), entity: None }).collect();
+        // Nothing has been drawn yet: no look is equal to what was seen.
+        for drawn in &mut drawing.pieces {
+            drawn.seen.looks.push(Look { locked: true, covered: true, loose: true, out: true, ..Look::default() });
+        }
+    }
+    drawing.version = view.version;
+    let looks = Looks::of(&view.things);
+    let mut redrawn = 0;
+    for drawn in &mut drawing.pieces {
+        let now = seen(site, drawn.piece, &looks, &view.displays);
+        if now == drawn.seen {
+            continue;
+        }
+        drawn.seen = now;
+        redrawn += 1;
+        if let Some(entity) = drawn.entity.take() {
+            commands.entity(entity).despawn();
+        }
+        let ink = ink_of(site, drawn.piece, &looks, &view.displays);
+        if let Some(mesh) = canvas::dry(ink, &mut meshes) {
+            drawn.entity = Some(commands.spawn(canvas::piece(mesh, &material, drawn.piece.depth())).id());
+        }
+    }
+    drawing.redrawn = redrawn;
+    if redrawn > 0 {
+        canvas.touch();
+    }
+}
+
+fn clear(commands: &mut Commands<'_, '_>, drawing: &mut Drawing) {
+    for drawn in drawing.pieces.drain(..) {
+        if let Some(entity) = drawn.entity {
+            commands.entity(entity).despawn();
+        }
+    }
+}

@@ -1,0 +1,199 @@
+//! Where things are on the wall, from the site alone.
+
+use faultwright_exercise::Jaw;
+use faultwright_sim::site::{PartInfo, PartSpec, Rect};
+use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind, Way};
+
+use super::ink::{Area, Mm, mm};
+
+/// Area of a rectangle of the site.
+pub fn area(rect: Rect) -> Area {
+    Area::new(rect.x as f32, rect.y as f32, rect.w as f32, rect.h as f32)
+}
+
+/// The whole wall with the floor under it.
+pub fn wall(site: &Site) -> Area {
+    Area::new(0.0, 0.0, site.size.0 as f32, site.size.1 as f32)
+}
+
+/// Where a thing is.
+pub fn at(site: &Site, thing: Thing) -> Mm {
+    Mm::from_pair(site.info(thing).at)
+}
+
+/// The outline of a thing, or a small area round its place.
+pub fn outline(site: &Site, thing: Thing) -> Area {
+    if let Some(info) = site.enclosure(thing) {
+        area(info.rect)
+    } else if let Some(part) = site.part(thing) {
+        area(part.rect)
+    } else {
+        Area::about(at(site, thing), 14.0, 14.0)
+    }
+}
+
+/// What is within the hands' reach at a place: the boxes and parts there, with some wall round them.
+pub fn arms_length(site: &Site, place: Thing) -> Area {
+    let here = site
+        .things
+        .iter()
+        .filter(|info| info.place == place && !matches!(info.kind, ThingKind::Place | ThingKind::Run | ThingKind::Core))
+        .map(|info| outline(site, info.id));
+    let Some(mut all) = here.reduce(Area::around) else {
+        return Area::about(at(site, place), 1200.0, 900.0);
+    };
+    all = all.inset(-60.0);
+    all
+}
+
+/// The box a thing is in, if any.
+pub fn box_of(site: &Site, thing: Thing) -> Option<Thing> {
+    let info = site.info(thing);
+    match info.kind {
+        ThingKind::Port => info.parent.and_then(|part| box_of(site, part)),
+        ThingKind::Board | ThingKind::Enclosure | ThingKind::Place => None,
+        _ => info
+            .parent
+            .filter(|parent| matches!(site.info(*parent).kind, ThingKind::Board | ThingKind::Enclosure))
+            .or(info.inside),
+    }
+}
+
+/// Which way the conductor leaves a termination: one step of length 1.
+pub fn exit(site: &Site, port: Thing) -> Mm {
+    let Some(info) = site.port(port) else { return mm(0.0, 1.0) };
+    let Some(part) = site.part(info.part) else { return mm(0.0, 1.0) };
+    let body = area(part.rect);
+    let (centre, here) = (body.centre(), Mm::from_pair(info.at));
+    let across = (here.x - centre.x) / body.width().max(1.0);
+    let down = (here.y - centre.y) / body.height().max(1.0);
+    let sideways = match part.spec {
+        PartSpec::Breaker { .. } => true,
+        PartSpec::Bars => body.height() > body.width(),
+        _ => across.abs() > down.abs(),
+    };
+    if sideways {
+        // A breaker's load side is away from the middle of its board.
+        let outward = match (&part.spec, box_of(site, part.thing).and_then(|boxx| site.enclosure(boxx))) {
+            (PartSpec::Breaker { .. }, Some(boxx)) => here.x - area(boxx.rect).centre().x,
+            _ if across.abs() < 0.05 => site_side(site, part),
+            _ => across,
+        };
+        mm(outward.signum(), 0.0)
+    } else {
+        mm(0.0, if down.abs() < 0.05 { 1.0 } else { down.signum() })
+    }
+}
+
+fn site_side(site: &Site, part: &PartInfo) -> f32 {
+    box_of(site, part.thing)
+        .and_then(|boxx| site.enclosure(boxx))
+        .map_or(1.0, |boxx| if area(part.rect).centre().x < area(boxx.rect).centre().x { 1.0 } else { -1.0 })
+}
+
+/// Where a probe's tip sits.
+pub fn probe(site: &Site, probe: Probe) -> Mm {
+    match probe {
+        Probe::Port(port) => at(site, port),
+        Probe::Wire(port) => {
+            let out = exit(site, port);
+            at(site, port).by(out.x * 38.0, out.y * 38.0)
+        }
+        Probe::Bus(leg) => bus(site, leg),
+        Probe::LineSide(leg) => line_side(site, leg),
+        Probe::Neutral => of_way(site, Way::N).unwrap_or_else(|| bus(site, Leg::A)),
+        Probe::Earth(thing) => earth(site, thing),
+    }
+}
+
+/// Where a temperature is taken.
+pub fn spot(site: &Site, spot: Spot) -> Mm {
+    match spot {
+        Spot::Metal(port) => at(site, port),
+        Spot::Insulation(port) => {
+            let out = exit(site, port);
+            at(site, port).by(out.x * 55.0, out.y * 55.0)
+        }
+        Spot::Face(part) => outline(site, part).at(0.5, 0.5),
+        Spot::Case(boxx) => outline(site, boxx).at(0.12, 0.12),
+        Spot::Air(thing) => outline(site, thing).at(0.85, 0.1),
+        Spot::Bus(leg) => bus(site, leg),
+        Spot::Run(run) => middle(site, run),
+    }
+}
+
+/// Where the jaw of a clamp meter closes.
+pub fn jaw(site: &Site, jaw: Jaw) -> Mm {
+    match jaw {
+        Jaw::Core(core) => at(site, core),
+        Jaw::Run(run) => middle(site, run),
+    }
+}
+
+/// The middle of a run's path.
+pub fn middle(site: &Site, run: Thing) -> Mm {
+    let Some(info) = site.run(run) else { return at(site, run) };
+    let path: Vec<Mm> = info.path.iter().map(|place| Mm::from_pair(*place)).collect();
+    let length: f32 = path.windows(2).map(|pair| pair[0].distance(pair[1])).sum();
+    let mut left = length / 2.0;
+    for pair in path.windows(2) {
+        let piece = pair[0].distance(pair[1]);
+        if left <= piece && piece > 0.0 {
+            return pair[0].towards(pair[1], left / piece);
+        }
+        left -= piece;
+    }
+    at(site, run)
+}
+
+/// The two bus bars of a board: areas of leg A and leg B.
+pub fn bus_bars(site: &Site, board: Thing) -> Option<[Area; 2]> {
+    let slots = site.parts.iter().filter(|part| {
+        matches!(part.spec, PartSpec::Breaker { .. }) && box_of(site, part.thing) == Some(board)
+    });
+    let all = slots.map(|part| area(part.rect)).reduce(Area::around)?;
+    let middle = all.centre().x;
+    let bar = |x: f32| Area::new(x - 7.0, all.min.y - 26.0, 14.0, all.height() + 40.0);
+    Some([bar(middle - 12.0), bar(middle + 12.0)])
+}
+
+fn bus(site: &Site, leg: Leg) -> Mm {
+    let board = site.things.iter().find(|info| info.kind == ThingKind::Board);
+    let bars = board.and_then(|board| bus_bars(site, board.id));
+    match (bars, board) {
+        (Some([a, b]), _) => if leg == Leg::A { a.at(0.5, 0.02) } else { b.at(0.5, 0.02) },
+        (None, Some(board)) => outline(site, board.id).centre(),
+        (None, None) => wall(site).centre(),
+    }
+}
+
+fn line_side(site: &Site, leg: Leg) -> Mm {
+    let main = site.parts.iter().find(|part| matches!(part.spec, PartSpec::Main { .. }));
+    main.map_or_else(
+        || bus(site, leg).by(0.0, -60.0),
+        |main| area(main.rect).at(if leg == Leg::A { 0.3 } else { 0.7 }, 0.06),
+    )
+}
+
+fn of_way(site: &Site, way: Way) -> Option<Mm> {
+    let bars = site.parts.iter().find(|part| matches!(part.spec, PartSpec::Bars))?;
+    bars.ports
+        .iter()
+        .filter_map(|port| site.port(*port))
+        .find(|port| port.way == way)
+        .map(|port| Mm::from_pair(port.at))
+        .or_else(|| Some(area(bars.rect).at(0.5, 0.1)))
+}
+
+fn earth(site: &Site, thing: Thing) -> Mm {
+    let info = site.info(thing);
+    match info.kind {
+        ThingKind::Board | ThingKind::Enclosure => outline(site, thing).at(0.1, 0.95),
+        ThingKind::Place => site
+            .ports
+            .iter()
+            .find(|port| port.way == Way::E && site.info(port.thing).place == thing)
+            .map_or_else(|| at(site, thing), |port| Mm::from_pair(port.at)),
+        _ => at(site, thing),
+    }
+}

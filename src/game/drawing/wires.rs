@@ -1,0 +1,247 @@
+//! Conductors inside boxes: from the termination to where the conduit begins, coloured by region.
+
+use faultwright_sim::site::{CoreInfo, Lay, RunInfo};
+use faultwright_sim::{Conductor, Region, Site, Thing, Way};
+use lyon_tessellation::LineCap;
+
+use super::damage;
+use super::ink::{Area, Ink, Mm, bent, mm, polyline};
+use super::look::{Look, Looks, grain};
+use super::place;
+use crate::theme::{Colour, colours};
+
+/// How far a conductor runs straight out of its clamp before it bends, mm.
+const STRAIGHT: f32 = 24.0;
+/// Radius of its bends, mm.
+const BEND: f32 = 22.0;
+/// Near the clamp the conductor is drawn in pieces of this length, so that browning fades smoothly, mm.
+const PIECE: f32 = 3.0;
+/// Length of conductor that is drawn in pieces, mm.
+const FINE: f32 = 130.0;
+
+/// Colour of insulation by region (US: NEC 110.15, 200.6, 250.119 and common practice; IEC 60445).
+pub(super) fn insulation(region: Region, way: Way) -> Colour {
+    match (region, way) {
+        (Region::Us, Way::A) => colours::WIRE_BLACK,
+        (Region::Us, Way::B) => colours::WIRE_RED,
+        (Region::Us, Way::N) => colours::WIRE_WHITE,
+        (Region::Us, Way::E) => colours::WIRE_GREEN,
+        (Region::Iec, Way::A) => colours::WIRE_BROWN,
+        (Region::Iec, Way::B) => colours::WIRE_GREY,
+        (Region::Iec, Way::N) => colours::WIRE_BLUE,
+        (Region::Iec, Way::E) => colours::WIRE_YELLOW,
+    }
+}
+
+/// Diameter over insulation, mm (thermoplastic, UL 83; from memory, for the drawing only).
+fn diameter(awg: u8) -> f32 {
+    match awg {
+        0..=6 => 7.0,
+        7..=8 => 6.0,
+        9..=10 => 5.0,
+        _ => 4.0,
+    }
+}
+
+/// All conductors of a run that lie in open boxes.
+pub(super) fn cores(site: &Site, run: &RunInfo, looks: &Looks) -> Ink {
+    let mut ink = Ink::default();
+    for (index, core) in run.cores.iter().enumerate() {
+        for piece in pieces(site, run, core, index) {
+            if place::box_of(site, piece.port).is_none_or(|boxx| looks.open(boxx)) {
+                conductor(&mut ink, site, core, &piece, looks);
+            }
+        }
+    }
+    ink
+}
+
+/// One end of a conductor: the termination and the way from it.
+struct Piece {
+    port: Thing,
+    way: Vec<Mm>,
+}
+
+fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piece> {
+    let spread = (index as f32 - (run.cores.len() as f32 - 1.0) / 2.0) * 8.0;
+    let mut ends = Vec::new();
+    if let (Some(first), Some(last), Lay::Emt | Lay::Flex) = (run.path.first(), run.path.last(), run.lay) {
+        for (port, end) in [(core.from, *first), (core.to, *last)] {
+            ends.push(Piece { port, way: into_conduit(site, port, Mm::from_pair(end), spread) });
+        }
+    } else {
+        let (from, to) = (start(site, core.from), start(site, core.to));
+        let middle = mm((from.1.x + to.1.x) / 2.0 + spread, (from.1.y + to.1.y) / 2.0);
+        ends.push(Piece { port: core.from, way: vec![from.0, from.1, mm(from.1.x, middle.y), middle] });
+        ends.push(Piece { port: core.to, way: vec![to.0, to.1, mm(to.1.x, middle.y), middle] });
+    }
+    ends
+}
+
+/// The clamp and the end of the straight piece out of it.
+fn start(site: &Site, port: Thing) -> (Mm, Mm) {
+    let at = place::at(site, port);
+    let out = place::exit(site, port);
+    (at, at.by(out.x * STRAIGHT, out.y * STRAIGHT))
+}
+
+/// From a clamp along the edge of the box to the end of the conduit.
+fn into_conduit(site: &Site, port: Thing, end: Mm, spread: f32) -> Vec<Mm> {
+    let (at, straight) = start(site, port);
+    let out = place::exit(site, port);
+    let end = end.by(spread * 0.8, 0.0);
+    let Some(boxx) = place::box_of(site, port).and_then(|boxx| site.enclosure(boxx)) else {
+        return vec![at, straight, end];
+    };
+    let inside = place::area(boxx.rect).inset(26.0);
+    // The conduit comes in through the wall nearest to its end; one goes square to it.
+    let below = (end.y - inside.centre().y) * (inside.width()) > 0.0;
+    let entry = mm(end.x, if below { inside.max.y } else { inside.min.y });
+    if out.x != 0.0 {
+        let gutter = if out.x < 0.0 { inside.min.x + spread.abs() * 0.5 } else { inside.max.x - spread.abs() * 0.5 };
+        vec![at, mm(gutter, at.y), mm(gutter, entry.y + spread.abs() * 0.6), mm(end.x, entry.y + spread.abs() * 0.6), end]
+    } else if (out.y > 0.0) == below {
+        vec![at, mm(at.x, at.y.midpoint(entry.y)), mm(end.x, at.y.midpoint(entry.y)), end]
+    } else {
+        let side = if end.x < at.x { inside.min.x } else { inside.max.x };
+        vec![at, straight, mm(side, straight.y), mm(side, entry.y), mm(end.x, entry.y), end]
+    }
+}
+
+fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: &Looks) {
+    let look = looks.get(piece.port);
+    let own = insulation(site.region, core.way);
+    let width = diameter(core.awg);
+    let mut way = piece.way.clone();
+    let clamp = place::at(site, piece.port);
+    let out = place::exit(site, piece.port);
+    if look.loose
+        && let Some(first) = way.first_mut()
+    {
+        // Out of the clamp and bent aside.
+        *first = clamp.by(out.x * 20.0 - out.y * 13.0, out.y * 20.0 + out.x * 13.0);
+    }
+    let points = finely(&way);
+    let line = polyline(&points);
+    let butt = LineCap::Butt;
+    let bare = bare_length(site, piece.port, &look);
+    let origin = points.first().copied().unwrap_or(clamp);
+    let ink_line = colours::INK.linear();
+    ink.trace_shaded(&line, width + 2.0, butt, |_| ink_line);
+    let copper = if look.shows("dark-copper") { colours::COPPER_DARK } else { colours::COPPER };
+    ink.trace_shaded(&line, width, butt, |at| {
+        let along = at.distance(origin);
+        if along < bare { copper.linear() } else { damage::insulation(own, &look, along).linear() }
+    });
+    if core.way == Way::E && site.region == Region::Iec {
+        stripes(ink, &points, width, bare);
+    }
+    if bare > 1.0 {
+        strands(ink, &points, width, bare);
+    }
+    let gleam: Vec<Mm> = points.iter().filter(|at| at.distance(origin) > bare + 14.0).map(|at| at.by(-width * 0.2, -width * 0.2)).collect();
+    if gleam.len() > 1 && look.browned().0 < 2 {
+        ink.trace_shaded(&polyline(&gleam), width * 0.16, butt, |_| colours::SHEET.thin(70).linear());
+    }
+    splayed(ink, site, piece.port, clamp, out, &look);
+    for hole in 0..look.pinholes.min(6) {
+        let at = clamp.by(out.x * (34.0 + hole as f32 * 4.0), out.y * (34.0 + hole as f32 * 4.0));
+        ink.disc(at, 1.3, colours::SHEET);
+        ink.ring(at, 1.3, 0.7, colours::INK);
+    }
+}
+
+/// Bare length to draw: what was seen outside the clamp, and the stripped end of a conductor that is out.
+fn bare_length(site: &Site, port: Thing, look: &Look) -> f32 {
+    if look.loose {
+        return 16.0;
+    }
+    let ring = site.port(port).is_some_and(|info| info.spec.conductor == Conductor::RingTongue);
+    let seen = look.bare_mm();
+    if seen > 0.0 { 8.0 + seen } else if ring { 10.0 } else { 0.0 }
+}
+
+/// The way with bends, and with many points near the clamp.
+fn finely(way: &[Mm]) -> Vec<Mm> {
+    use lyon_tessellation::path::iterator::PathIterator as _;
+    let mut flat: Vec<Mm> = Vec::new();
+    for event in bent(way, BEND).iter().flattened(0.15) {
+        use lyon_tessellation::path::Event;
+        match event {
+            Event::Begin { at } => flat.push(mm(at.x, at.y)),
+            Event::Line { to, .. } => flat.push(mm(to.x, to.y)),
+            _ => {}
+        }
+    }
+    let mut points = Vec::new();
+    let mut walked = 0.0;
+    for pair in flat.windows(2) {
+        let [from, to] = pair else { continue };
+        let length = from.distance(*to);
+        points.push(*from);
+        let mut along = PIECE;
+        while walked < FINE && along < length {
+            points.push(from.towards(*to, along / length));
+            along += PIECE;
+        }
+        walked += length;
+    }
+    points.extend(flat.last());
+    points
+}
+
+/// Lay of the strands in bare copper.
+fn strands(ink: &mut Ink, points: &[Mm], width: f32, bare: f32) {
+    let Some(origin) = points.first() else { return };
+    for pair in points.windows(2) {
+        let [from, to] = pair else { continue };
+        let length = from.distance(*to);
+        if from.distance(*origin) > bare || length < 0.5 {
+            continue;
+        }
+        let (nx, ny) = ((to.y - from.y) / length, (from.x - to.x) / length);
+        let half = width * 0.4;
+        ink.line(from.by(nx * half, ny * half), to.by(-nx * half, -ny * half), 0.5, colours::COPPER_DARK);
+    }
+}
+
+/// The second colour of green-and-yellow.
+fn stripes(ink: &mut Ink, points: &[Mm], width: f32, bare: f32) {
+    let Some(origin) = points.first() else { return };
+    let along: Vec<Mm> = points.iter().filter(|at| at.distance(*origin) >= bare).copied().collect();
+    if along.len() > 1 {
+        ink.trace_shaded(&polyline(&along), width * 0.45, LineCap::Butt, |_| colours::WIRE_GREEN.linear());
+    }
+}
+
+/// Strands outside the clamp, and insulation in it.
+fn splayed(ink: &mut Ink, site: &Site, port: Thing, clamp: Mm, out: Mm, look: &Look) {
+    let count = match look.strands_out() {
+        0 => 0,
+        1..=15 => 2,
+        16..=35 => 4,
+        _ => 6,
+    };
+    for strand in 0..count {
+        let side = if strand % 2 == 0 { 1.0 } else { -1.0 };
+        let reach = 9.0 + grain(site, port, strand) * 8.0;
+        let lean = 6.0 + grain(site, port, 30 + strand) * 7.0;
+        let root = clamp.by(out.x * 11.0, out.y * 11.0);
+        let tip = root.by(-out.x * reach + out.y * side * lean, -out.y * reach + out.x * side * lean);
+        let knee = root.by(out.y * side * lean * 0.9, out.x * side * lean * 0.9);
+        ink.trace(&bent(&[root, knee, tip], 5.0), 1.5, colours::COPPER_DARK);
+        ink.trace(&bent(&[root, knee, tip], 5.0), 0.9, colours::COPPER);
+    }
+}
+
+/// A patch of insulation in the mouth of a clamp, drawn over the lug.
+pub(super) fn insulation_in_clamp(ink: &mut Ink, site: &Site, port: Thing, look: &Look) {
+    if !look.shows("insulation-in-clamp") {
+        return;
+    }
+    let Some(info) = site.port(port) else { return };
+    let (at, out) = (place::at(site, port), place::exit(site, port));
+    let own = damage::insulation(insulation(site.region, info.way), look, 6.0);
+    let mouth = at.by(out.x * 6.5, out.y * 6.5);
+    ink.body(Area::about(mouth, 6.0 + out.y.abs(), 6.0 + out.x.abs()), 1.0, own, 1.0, colours::INK);
+}

@@ -1,0 +1,202 @@
+//! What things, acts and states are called in the window.
+
+use faultwright_desk::Words;
+use faultwright_exercise::{Arg, Gear, Jaw, Say, Shown, Suspect, Technique, ThingView, Tool};
+use faultwright_sim::{Handle, Leg, Probe, Site, Spot, Thing, ThingKind};
+
+/// A thing by kind and name, as a person would say it: "breaker q2".
+pub fn thing(words: &Words, site: &Site, thing: Thing) -> String {
+    let info = site.info(thing);
+    words.say(&Say::new(kind_key(info.kind)).text("name", info.name.as_str()))
+}
+
+fn kind_key(kind: ThingKind) -> &'static str {
+    match kind {
+        ThingKind::Board => "window-kind-board",
+        ThingKind::Enclosure => "window-kind-box",
+        ThingKind::Breaker => "window-kind-breaker",
+        ThingKind::Main => "window-kind-main",
+        ThingKind::Isolator => "window-kind-isolator",
+        ThingKind::Block => "window-kind-block",
+        ThingKind::Contactor => "window-kind-contactor",
+        ThingKind::Controller => "window-kind-controller",
+        ThingKind::Bank => "window-kind-bank",
+        ThingKind::Bars => "window-kind-bars",
+        ThingKind::Chamber => "window-kind-chamber",
+        ThingKind::Port => "window-kind-port",
+        ThingKind::Run => "window-kind-run",
+        ThingKind::Core => "window-kind-core",
+        ThingKind::Place => "window-kind-place",
+    }
+}
+
+/// The states of a thing that are seen, in words; a state is never told by colour alone.
+pub fn states(words: &Words, view: &ThingView, is_box: bool) -> Vec<String> {
+    let mut states = Vec::new();
+    match view.handle {
+        Some(Handle::On) => states.push("window-state-on"),
+        Some(Handle::Off) => states.push("window-state-off"),
+        Some(Handle::Tripped) => states.push("window-state-tripped"),
+        None => {}
+    }
+    if is_box {
+        states.push(if view.open { "window-state-open" } else { "window-state-shut" });
+    }
+    for (is, key) in [
+        (view.shielded, "window-state-shielded"),
+        (view.locked, "window-state-locked"),
+        (view.tagged, "window-state-tagged"),
+        (view.loose, "window-state-loose"),
+        (view.out, "window-state-out"),
+    ] {
+        if is {
+            states.push(key);
+        }
+    }
+    states.into_iter().map(|key| words.key(key)).collect()
+}
+
+/// A thing with its states: the name of its touch point.
+pub fn touch(words: &Words, site: &Site, view: &ThingView) -> String {
+    let is_box = site.enclosure(view.thing).is_some();
+    let mut text = thing(words, site, view.thing);
+    for state in states(words, view, is_box) {
+        text.push_str(", ");
+        text.push_str(&state);
+    }
+    if !view.reachable {
+        text.push_str(", ");
+        text.push_str(&words.key("window-state-far"));
+    }
+    text
+}
+
+/// Name of a tool.
+pub fn tool(words: &Words, tool: Tool) -> String {
+    words.key(match tool {
+        Tool::Clamp => "window-tool-clamp",
+        Tool::Meter => "window-tool-meter",
+        Tool::Tester => "window-tool-tester",
+        Tool::Pen => "window-tool-pen",
+        Tool::Thermometer => "window-tool-thermometer",
+        Tool::TorqueDriver => "window-tool-torque",
+    })
+}
+
+/// Name of what is worn.
+pub fn gear(words: &Words, gear: Gear) -> String {
+    words.key(match gear {
+        Gear::Gloves => "window-gear-gloves",
+        Gear::Visor => "window-gear-visor",
+        Gear::Ring => "window-gear-ring",
+    })
+}
+
+/// Kind of cause.
+pub fn suspect(words: &Words, suspect: Suspect) -> String {
+    words.key(match suspect {
+        Suspect::Termination => "window-suspect-termination",
+        Suspect::Contact => "window-suspect-contact",
+        Suspect::Overdraw => "window-suspect-overdraw",
+        Suspect::WornLoad => "window-suspect-worn",
+        Suspect::Conductor => "window-suspect-conductor",
+        Suspect::Surroundings => "window-suspect-surroundings",
+        Suspect::Healthy => "window-suspect-healthy",
+    })
+}
+
+/// The kinds of cause in the order of the form: the whole list, whatever the job.
+pub const SUSPECTS: [Suspect; 7] = [
+    Suspect::Termination,
+    Suspect::Contact,
+    Suspect::Overdraw,
+    Suspect::WornLoad,
+    Suspect::Conductor,
+    Suspect::Surroundings,
+    Suspect::Healthy,
+];
+
+/// Where a probe sits.
+pub fn probe(words: &Words, site: &Site, probe: Probe) -> String {
+    let (key, of) = match probe {
+        Probe::Port(of) => ("window-probe-metal", Some(of)),
+        Probe::Wire(of) => ("window-probe-wire", Some(of)),
+        Probe::Bus(Leg::A) => ("window-probe-bus-a", None),
+        Probe::Bus(Leg::B) => ("window-probe-bus-b", None),
+        Probe::LineSide(Leg::A) => ("window-probe-line-a", None),
+        Probe::LineSide(Leg::B) => ("window-probe-line-b", None),
+        Probe::Neutral => ("window-probe-neutral", None),
+        Probe::Earth(of) => ("window-probe-earth", Some(of)),
+    };
+    let say = Say::new(key);
+    words.say(&match of {
+        Some(of) => say.text("name", site.name(of)),
+        None => say,
+    })
+}
+
+/// Where a temperature is taken.
+pub fn spot(words: &Words, site: &Site, spot: Spot) -> String {
+    let (key, of) = match spot {
+        Spot::Metal(of) => ("window-spot-metal", Some(of)),
+        Spot::Insulation(of) => ("window-spot-insulation", Some(of)),
+        Spot::Face(of) => ("window-spot-face", Some(of)),
+        Spot::Case(of) => ("window-spot-case", Some(of)),
+        Spot::Air(of) => ("window-spot-air", Some(of)),
+        Spot::Run(of) => ("window-spot-run", Some(of)),
+        Spot::Bus(Leg::A) => ("window-spot-bus-a", None),
+        Spot::Bus(Leg::B) => ("window-spot-bus-b", None),
+    };
+    let say = Say::new(key);
+    words.say(&match of {
+        Some(of) => say.text("name", site.name(of)),
+        None => say,
+    })
+}
+
+/// Where and how an instrument sits.
+pub fn technique(words: &Words, site: &Site, technique: Technique) -> String {
+    let between = |a: Probe, b: Probe| {
+        words.say(&Say::new("window-between").text("a", probe(words, site, a)).text("b", probe(words, site, b)))
+    };
+    match technique {
+        Technique::Amps(Jaw::Core(of)) => words.say(&Say::new("window-jaw-core").text("name", site.name(of))),
+        Technique::Amps(Jaw::Run(of)) => words.say(&Say::new("window-jaw-run").text("name", site.name(of))),
+        Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => between(a, b),
+        Technique::Pen(at) => probe(words, site, at),
+        Technique::Temperature(at) => spot(words, site, at),
+        Technique::Prove => words.key("window-proving-unit"),
+        Technique::TorqueFound(of) => words.say(&Say::new("window-screw-of").text("name", site.name(of))),
+    }
+}
+
+/// What a display shows: digits and unit apart, so that digits can be large.
+pub fn shown(words: &Words, shown: Shown) -> (String, String) {
+    let split = |arg: Arg| {
+        let text = words.arg(&arg);
+        match text.split_once(' ') {
+            Some((digits, unit)) => (digits.to_owned(), unit.to_owned()),
+            None => (text, String::new()),
+        }
+    };
+    match shown {
+        Shown::Amps(value) => split(Arg::Amps(value)),
+        Shown::Volts(value) => split(Arg::Volts(value)),
+        Shown::Millivolts(value) => split(Arg::Millivolts(value)),
+        Shown::Celsius(value) => split(Arg::Celsius(value)),
+        Shown::NewtonMetres(value) => split(Arg::NewtonMetres(value)),
+        Shown::Lamp(volts) => (volts.to_string(), words.key("window-lamp-unit")),
+        Shown::Beep(true) => (words.key("window-beeps"), String::new()),
+        Shown::Beep(false) => (words.key("window-silent"), String::new()),
+        Shown::Over => (words.key("window-over"), String::new()),
+    }
+}
+
+/// The value of a display as a number for a chart, in the units shown.
+pub fn number(words: &Words, shown: Shown) -> Option<f64> {
+    match shown {
+        Shown::Celsius(value) if words.units().fahrenheit => Some(value * 1.8 + 32.0),
+        Shown::Amps(value) | Shown::Volts(value) | Shown::Millivolts(value) | Shown::Celsius(value) | Shown::NewtonMetres(value) => Some(value),
+        Shown::Lamp(_) | Shown::Beep(_) | Shown::Over => None,
+    }
+}
