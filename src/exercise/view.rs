@@ -4,7 +4,7 @@ use faultwright_sim::{Handle, Mode, Sign, Thing, ThingInfo, ThingKind, Tick};
 
 use crate::action::{Action, Declaration, Gear, Tool};
 use crate::attempt::Attempt;
-use crate::instrument;
+use crate::instrument::{self, reach};
 use crate::ledger::WorkKind;
 use crate::log::{Ending, Shown, Technique};
 use crate::say::Say;
@@ -181,10 +181,10 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
     let hands = &attempt.hands;
     let seen = attempt.ledger.seen.get(&thing);
     let boxed = matches!(info.kind, ThingKind::Board | ThingKind::Enclosure);
-    let covered = info.inside.is_some_and(|boxed| equipment.covered(boxed));
+    let (reachable, covered) = at_hand(attempt, info);
     ThingView {
         thing,
-        reachable: info.place == hands.place && !covered,
+        reachable,
         covered,
         open: boxed && !equipment.covered(thing),
         shielded: hands.shielded.contains(&thing),
@@ -197,6 +197,21 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
         fitted: stock_fitted(attempt, thing),
         signs: seen.map_or_else(Vec::new, |seen| seen.signs.clone()),
         pinholes: equipment.termination(thing).map_or(0, |termination| termination.pinholes),
+    }
+}
+
+/// Can it be got at from here, and is a cover in the way? A conductor or run has two ends, and either will do.
+fn at_hand(attempt: &Attempt, info: &ThingInfo) -> (bool, bool) {
+    let site = attempt.equipment.site();
+    let hidden = |thing| {
+        site.info(thing).inside.is_some_and(|boxed| attempt.equipment.covered(boxed))
+    };
+    match (info.kind, site.core(info.id)) {
+        (ThingKind::Run, _) => (reach::run(attempt, info.id).is_ok(), hidden(info.id)),
+        (_, Some((_, core))) => {
+            (reach::core(attempt, info.id).is_ok(), hidden(core.from) && hidden(core.to))
+        }
+        _ => (info.place == attempt.hands.place && !hidden(info.id), hidden(info.id)),
     }
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use faultwright_exercise::{Action, Attempt, Job, Line, Reading, Shown, Technique, Tool};
-use faultwright_sim::{AsFound, Before, CauseKind, Leg, Probe, Spot, TICKS_PER_SECOND, minutes, seconds};
+use faultwright_sim::{AsFound, Before, CauseKind, Leg, Probe, Spot, minutes, seconds};
 
 use crate::support::play;
 use crate::work::{bench, thing_of};
@@ -316,6 +316,8 @@ fn the_pen_is_quiet_now_and_then_at_a_live_bar_and_always_at_a_dead_one() {
 fn leads_placed_dead_are_read_from_outside_with_the_cover_on() {
     let mut attempt = running(Some((CauseKind::LooseLug, "q2.a", 6.0)), 6);
     play(&mut attempt, "go store; look m1; switch m1 off; open board; millivolts q2.a q2.a.wire; close board; switch m1 on");
+    // The controller comes back off after a loss of supply.
+    play(&mut attempt, "go kiln-side; controller full; go store");
     let before = readings(&attempt);
     play(&mut attempt, "watch 5min");
     assert_eq!(readings(&attempt), before + 5, "one a minute");
@@ -386,7 +388,6 @@ fn polling_displays_and_slicing_time_change_nothing() {
     assert_eq!(plain.now(), polled.now());
     assert_eq!(plain.digests(), polled.digests());
     assert_eq!(plain.lines(), polled.lines());
-    assert!(polled.now().is_multiple_of(TICKS_PER_SECOND) || plain.now() == polled.now());
 }
 
 /// ±4 % is a torque tool in calibration; a wrist reaches 60 to 140 % (trade judgement).
@@ -396,8 +397,8 @@ fn the_torque_tool_stays_within_four_percent_and_the_wrist_does_not() {
     for seed in 0..40 {
         let applied = |tighten: &str| {
             let mut attempt = Attempt::begin(bench(None, seed));
-            play(&mut attempt, "take off ring; go store; look m1; switch m1 off; lock m1; open board");
-            play(&mut attempt, &format!("loosen q2.a; insert q2.a; {tighten}"));
+            play(&mut attempt, "take off ring; wear gloves; go store; switch m1 off; lock m1; open board");
+            play(&mut attempt, &format!("shield board; loosen q2.a; insert q2.a; {tighten}"));
             let q2a = thing_of(&attempt.job().site, "q2.a");
             let finished = attempt.finish();
             finished.equipment().termination(q2a).expect("a conductor lands there").torque_nm

@@ -10,7 +10,7 @@
 mod clamp;
 mod meter;
 mod pen;
-mod reach;
+pub(crate) mod reach;
 mod tester;
 mod thermometer;
 pub(crate) mod torque_tool;

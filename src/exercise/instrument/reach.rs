@@ -93,7 +93,7 @@ pub(super) fn face_outside(site: &Site, spot: Spot) -> bool {
 }
 
 /// A single conductor can be taken hold of where a box at one end of its run is open.
-pub(super) fn core(attempt: &Attempt, core: Thing) -> Result<(), Say> {
+pub(crate) fn core(attempt: &Attempt, core: Thing) -> Result<(), Say> {
     let site = attempt.equipment.site();
     let Some((_, core)) = site.core(core) else {
         return Err(Say::new("refused-no-such-point"));
@@ -104,7 +104,7 @@ pub(super) fn core(attempt: &Attempt, core: Thing) -> Result<(), Say> {
 }
 
 /// A cable or conduit can be taken hold of at both its ends; wires inside a box where that is open.
-pub(super) fn run(attempt: &Attempt, run: Thing) -> Result<(), Say> {
+pub(crate) fn run(attempt: &Attempt, run: Thing) -> Result<(), Say> {
     use faultwright_sim::site::Lay;
     let site = attempt.equipment.site();
     let found = site.run(run).and_then(|info| info.cores.first().map(|core| (info.lay, core)));
