@@ -143,7 +143,7 @@ fn each_value_is_judged_in_its_place() {
         ("store: 28.0..=28.0", "store: 28.0..=90.0", "store", "28..=90"),
         ("breaker: 0.0..=0.0", "breaker: 0.0..=50.0", "breaker", "0..=50"),
         ("\"ware\": Text([{ \"en\": \"Empty.\" }])", "\"where\": Derived(Trips)", "ask.\"where\"", "\"where\""),
-        ("Derived(Trips)", "Derived(Weather)", "ask.\"since\"", "`Weather`"),
+        ("Derived(Trips)", "Derived(Weather)", "ask.\"since\".Derived", "`Weather`"),
         ("Text([{ \"en\": \"Empty.\" }])", "Text([])", "ask.\"ware\"", "no answer"),
     ];
     for (from, to, path, found) in cases {
@@ -170,6 +170,7 @@ fn a_topic_without_an_answer_is_missed() {
 fn causes_sit_where_they_can_and_have_the_severity_of_their_kind() {
     let cases = [
         ("(cause: LooseLug, at: [\"q2.c\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"q2.c\""),
+        ("(cause: LooseLug, at: [\"s1.e\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"s1.e\""),
         ("(cause: LooseLug, at: [\"tb1.a_in\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"tb1.a_in\""),
         ("(cause: LooseStud, at: [\"q2.a\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"q2.a\""),
         ("(cause: LooseLug, at: [\"q2.a\", \"q2.a\"], weight: 1.0, watts: 1.0..=2.0),", "at[1]", "\"q2.a\" a second time"),
@@ -192,7 +193,7 @@ fn causes_sit_where_they_can_and_have_the_severity_of_their_kind() {
         let problem = &problems[0];
         let wanted = if path.is_empty() { "causes[0]".to_owned() } else { format!("causes[0].{path}") };
         assert_eq!((problem.path.as_str(), problem.found.as_str()), (wanted.as_str(), found), "{problem}");
-        assert_eq!(problem.line, 21, "{problem}");
+        assert_eq!(problem.line, 22, "{problem}");
     }
     assert!(
         problems(&with_causes(""))[0].found == "no cause",

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::text::{Island, SITE_LIMIT, Source, check_format};
-use faultwright_sim::{CauseKind, Problem, Site, Thing};
+use faultwright_sim::{CauseKind, Problem, Site, Thing, Way};
 
 use super::raw::{self, Fields, RawAnswer, RawBefore, RawKind};
 use super::{Answer, Candidate, Scenario, Share, Span, Spoken};
@@ -352,7 +352,8 @@ impl<'a> Reader<'a, '_> {
 /// Can a cause of this kind sit in this thing?
 fn may_hold(site: &Site, kind: CauseKind, thing: Thing) -> bool {
     let part_of = |thing| site.part(thing).map(|part| &part.spec);
-    let port = site.port(thing).filter(|port| port.core.is_some());
+    let live = |way| matches!(way, Way::A | Way::B);
+    let port = site.port(thing).filter(|port| port.core.is_some() && live(port.way));
     let holder = port.and_then(|port| part_of(port.part));
     match kind {
         CauseKind::LooseLug | CauseKind::TightButBad => matches!(

@@ -11,7 +11,7 @@ use faultwright_sim::{AsFound, Before, CauseKind, Site, Thing};
 use crate::action::Topic;
 
 /// What a person of the scenario says, by language code.
-pub type Spoken = BTreeMap<String, String>;
+pub(crate) type Spoken = BTreeMap<String, String>;
 
 /// A range of numbers, both ends included.
 #[derive(Debug, Clone, Copy, PartialEq)]
