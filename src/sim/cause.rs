@@ -28,8 +28,14 @@ pub enum CauseKind {
 
 impl CauseKind {
     /// All kinds, in the order of the enum.
-    pub const ALL: [Self; 6] =
-        [Self::LooseLug, Self::TightButBad, Self::LooseStud, Self::WrongElements, Self::WornElements, Self::Healthy];
+    pub const ALL: [Self; 6] = [
+        Self::LooseLug,
+        Self::TightButBad,
+        Self::LooseStud,
+        Self::WrongElements,
+        Self::WornElements,
+        Self::Healthy,
+    ];
 
     /// Stable key for wording.
     #[must_use]
@@ -178,9 +184,21 @@ pub fn damage(watts: f64) -> Damage {
     // The wire in the clamp is as hot as the clamp; along the core the rise falls exponentially.
     let browned = FIN_MM * math::ln(rise / (BROWNS_C - SERVICE_AIR_C));
     Damage {
-        copper: if metal_c >= DARKENS_C { Copper::Dark } else { Copper::Bright },
-        metal: if metal_c >= BURNS_C { Metal::Burnt } else { Metal::Sound },
-        browned_mm: if browned > 0.0 { browned.min(400.0) as u32 } else { 0 },
+        copper: if metal_c >= DARKENS_C {
+            Copper::Dark
+        } else {
+            Copper::Bright
+        },
+        metal: if metal_c >= BURNS_C {
+            Metal::Burnt
+        } else {
+            Metal::Sound
+        },
+        browned_mm: if browned > 0.0 {
+            browned.min(400.0) as u32
+        } else {
+            0
+        },
         face: match metal_c {
             c if c >= BLISTERS_C => Wear::Blistered,
             c if c >= BURNS_C => Wear::Browned,
@@ -212,8 +230,19 @@ pub fn bank_ohms(kind: CauseKind, amps: f64, right_ohm: f64, banks: usize, volts
         CauseKind::WrongElements => {
             let right = volts / right_ohm;
             let extra = (amps - right * banks as f64) / (right / 3.0);
-            let wrong = (0..banks).filter(|&index| extra > index as f64 + 0.5).count().max(1);
-            (0..banks).map(|index| if index < wrong { 0.75 * right_ohm } else { right_ohm }).collect()
+            let wrong = (0..banks)
+                .filter(|&index| extra > index as f64 + 0.5)
+                .count()
+                .max(1);
+            (0..banks)
+                .map(|index| {
+                    if index < wrong {
+                        0.75 * right_ohm
+                    } else {
+                        right_ohm
+                    }
+                })
+                .collect()
         }
         CauseKind::WornElements => vec![volts * banks as f64 / amps.max(1.0); banks],
         _ => vec![right_ohm; banks],

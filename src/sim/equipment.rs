@@ -134,7 +134,10 @@ pub enum Change {
     /// Puts a cover on or takes it off.
     Cover { boxx: Thing, on: bool },
     /// Remakes a termination.
-    Terminate { port: Thing, termination: Termination },
+    Terminate {
+        port: Thing,
+        termination: Termination,
+    },
     /// Fits a part.
     Fit { part: Thing, fitted: Fitted },
     /// Sets the controller.
@@ -149,7 +152,11 @@ pub enum Happening {
     /// A breaker opened; the leg whose strip let go.
     Tripped { tick: Tick, part: Thing, leg: Leg },
     /// A contactor moved.
-    Contactor { tick: Tick, part: Thing, closed: bool },
+    Contactor {
+        tick: Tick,
+        part: Thing,
+        closed: bool,
+    },
     /// Something began to smoke.
     Smoke { tick: Tick, thing: Thing },
 }
@@ -216,10 +223,18 @@ impl Equipment {
     /// Digest of plant and device states: FNV-1a over the plant's digest and the devices in the file's order.
     #[must_use]
     pub fn digest(&self) -> u64 {
-        let devices =
-            format!("{:?}{:?}{:?}{:?}", self.parts, self.covers, self.terminations, self.control);
+        let devices = format!(
+            "{:?}{:?}{:?}{:?}",
+            self.parts, self.covers, self.terminations, self.control
+        );
         let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
-        for byte in self.plant.digest().to_le_bytes().iter().chain(devices.as_bytes()) {
+        for byte in self
+            .plant
+            .digest()
+            .to_le_bytes()
+            .iter()
+            .chain(devices.as_bytes())
+        {
             hash = (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
         }
         hash
@@ -228,19 +243,25 @@ impl Equipment {
     /// Position of a part's handle; `On` for parts without one.
     #[must_use]
     pub fn handle(&self, part: Thing) -> Handle {
-        self.part_state(part).map_or(Handle::On, |state| state.handle)
+        self.part_state(part)
+            .map_or(Handle::On, |state| state.handle)
     }
 
     /// Is that pole open? A contactor's poles are open while its coil is not energised.
     #[must_use]
     pub fn pole_open(&self, part: Thing, leg: Leg) -> bool {
-        self.part_state(part).is_some_and(|state| state.open[leg.index()])
+        self.part_state(part)
+            .is_some_and(|state| state.open[leg.index()])
     }
 
     /// Is the cover on?
     #[must_use]
     pub fn covered(&self, boxx: Thing) -> bool {
-        self.site.boxes.iter().position(|info| info.thing == boxx).is_none_or(|at| self.covers[at])
+        self.site
+            .boxes
+            .iter()
+            .position(|info| info.thing == boxx)
+            .is_none_or(|at| self.covers[at])
     }
 
     /// The termination at a port.
@@ -258,7 +279,8 @@ impl Equipment {
     /// What is fitted as a part; `None` where nothing can be exchanged.
     #[must_use]
     pub fn fitted(&self, part: Thing) -> Option<&Fitted> {
-        self.part_state(part).and_then(|state| state.fitted.as_ref())
+        self.part_state(part)
+            .and_then(|state| state.fitted.as_ref())
     }
 
     pub(crate) fn part_index(&self, part: Thing) -> Option<usize> {
@@ -285,7 +307,10 @@ impl Equipment {
         for set in sets {
             match *set {
                 Set::Ohm { el, r20, alpha } => {
-                    if let Some(El::Ohm { r20: r, alpha: a, .. }) = self.els.get_mut(el.index()) {
+                    if let Some(El::Ohm {
+                        r20: r, alpha: a, ..
+                    }) = self.els.get_mut(el.index())
+                    {
                         (*r, *a) = (r20, alpha);
                     }
                 }

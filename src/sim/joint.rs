@@ -156,17 +156,28 @@ impl Termination {
     /// A sound one as found after years of service.
     #[must_use]
     pub fn sound(spec: &PortSpec) -> Self {
-        Self { settled: 1.0, ..Self::fresh(spec) }
+        Self {
+            settled: 1.0,
+            ..Self::fresh(spec)
+        }
     }
 
     /// Relative force on metal, 0.002 to 1.
     #[must_use]
     pub fn force(&self, spec: &PortSpec) -> f64 {
-        let torque = if self.torque_nm.is_finite() { (self.torque_nm / spec.torque_nm).clamp(0.0, 1.0) } else { 0.0 };
+        let torque = if self.torque_nm.is_finite() {
+            (self.torque_nm / spec.torque_nm).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
         let made = ((torque - FRICTION) / (1.0 - FRICTION)).max(LEAST_FORCE);
         let settled = self.settled.clamp(0.0, 1.0) * (SETTLE + SETTLE_LOOSE * (1.0 - torque));
         let force = (made * (1.0 - settled)).max(LEAST_FORCE);
-        if self.strip == Strip::Short { force * SHORT_STRIP } else { force }
+        if self.strip == Strip::Short {
+            force * SHORT_STRIP
+        } else {
+            force
+        }
     }
 
     /// Film factor with what the condition adds.
@@ -181,7 +192,11 @@ impl Termination {
             Metal::Sound => 0.0,
             Metal::Burnt => BURNT,
         };
-        let own = if self.film.is_finite() { self.film.clamp(0.0, MOST_FILM) } else { 0.0 };
+        let own = if self.film.is_finite() {
+            self.film.clamp(0.0, MOST_FILM)
+        } else {
+            0.0
+        };
         own + copper + metal
     }
 
@@ -189,10 +204,17 @@ impl Termination {
     /// branch, not a resistance.
     #[must_use]
     pub fn ohms(&self, spec: &PortSpec) -> (f64, f64) {
-        let strands = if self.strands_in.is_finite() { self.strands_in.clamp(0.05, 1.0) } else { 1.0 };
+        let strands = if self.strands_in.is_finite() {
+            self.strands_in.clamp(0.05, 1.0)
+        } else {
+            1.0
+        };
         let film = self.film_factor();
         let clean = spec.clean_ohm / (self.force(spec).sqrt() * strands);
-        (clean * (1.0 + film), VC_CLEAN + OXIDE_V * film / (film + OXIDE_X))
+        (
+            clean * (1.0 + film),
+            VC_CLEAN + OXIDE_V * film / (film + OXIDE_X),
+        )
     }
 
     /// Heat in the joint at the port's rated current with the joint at 20 deg C, W. In service it is 10 to 35 % more,
@@ -216,10 +238,20 @@ impl Termination {
         let base = Self::sound(spec);
         let mut made = match kind {
             // Found below 10 lbf in of 45: turns with two fingers on the driver.
-            CauseKind::LooseLug => Self { torque_nm: 0.2 * spec.torque_nm, dressed: false, ..base },
+            CauseKind::LooseLug => Self {
+                torque_nm: 0.2 * spec.torque_nm,
+                dressed: false,
+                ..base
+            },
             // The nut turns by hand.
-            CauseKind::LooseStud => Self { torque_nm: 0.08 * spec.torque_nm, ..base },
-            CauseKind::TightButBad => Self { strip: Strip::Short, ..base },
+            CauseKind::LooseStud => Self {
+                torque_nm: 0.08 * spec.torque_nm,
+                ..base
+            },
+            CauseKind::TightButBad => Self {
+                strip: Strip::Short,
+                ..base
+            },
             CauseKind::WrongElements | CauseKind::WornElements | CauseKind::Healthy => return base,
         };
         made.refilm(spec, watts);

@@ -53,7 +53,11 @@ pub enum Sign {
     /// Dark copper seen at the end of a conductor.
     DarkCopper,
     /// Print on the insulation.
-    PrintOnInsulation { awg: u8, metal: &'static str, kind: &'static str },
+    PrintOnInsulation {
+        awg: u8,
+        metal: &'static str,
+        kind: &'static str,
+    },
     /// Tag on an element.
     TagElement { ohms: Option<f64>, volts: f64 },
     /// Directory entry for a breaker (what the label says).
@@ -150,7 +154,8 @@ impl Equipment {
         }
         let burnt = |port: Thing| {
             let part = self.site().port(port).map(|info| info.part);
-            part.and_then(|part| self.fitted(part)).is_some_and(|fitted| fitted.face > Wear::Sound)
+            part.and_then(|part| self.fitted(part))
+                .is_some_and(|fitted| fitted.face > Wear::Sound)
         };
         // A burnt moulding keeps its smell for weeks, close by.
         if any(&|port| self.celsius(Spot::Metal(port)) >= FISHY_C || (close && burnt(port))) {
@@ -163,7 +168,9 @@ impl Equipment {
     }
 
     fn port_signs(&self, port: Thing, close: bool) -> Vec<Sign> {
-        let Some(joint) = self.termination(port) else { return Vec::new() };
+        let Some(joint) = self.termination(port) else {
+            return Vec::new();
+        };
         let mut signs = Vec::new();
         if !joint.landed {
             signs.push(Sign::NotLanded);
@@ -176,7 +183,10 @@ impl Equipment {
             };
             // A first tint needs a close look.
             if close || level > 1 {
-                signs.push(Sign::Browned { level, mm: joint.browned_mm });
+                signs.push(Sign::Browned {
+                    level,
+                    mm: joint.browned_mm,
+                });
             }
         }
         if self.joint_watts(port) >= GLOW_W {
@@ -196,13 +206,17 @@ impl Equipment {
             signs.push(Sign::BareCopper { mm: 6 });
         }
         if joint.strands_in < 0.98 {
-            signs.push(Sign::StrandsOut { percent: (100.0 * (1.0 - joint.strands_in.clamp(0.0, 1.0)) + 0.5) as u8 });
+            signs.push(Sign::StrandsOut {
+                percent: (100.0 * (1.0 - joint.strands_in.clamp(0.0, 1.0)) + 0.5) as u8,
+            });
         }
         if !joint.landed && joint.copper != Copper::Bright {
             signs.push(Sign::DarkCopper);
         }
         if let Some(spec) = self.port_spec(port) {
-            signs.push(Sign::TorqueLabel { nm: spec.marked.then_some(spec.torque_nm) });
+            signs.push(Sign::TorqueLabel {
+                nm: spec.marked.then_some(spec.torque_nm),
+            });
         }
         if let Some(core) = self.site().port(port).and_then(|info| info.core) {
             signs.extend(self.print(core));
@@ -217,7 +231,11 @@ impl Equipment {
             (Lay::Emt, _) => "thhn",
             _ => "200c",
         };
-        Some(Sign::PrintOnInsulation { awg: core.awg, metal: "cu", kind })
+        Some(Sign::PrintOnInsulation {
+            awg: core.awg,
+            metal: "cu",
+            kind,
+        })
     }
 
     fn run_signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
@@ -236,7 +254,10 @@ impl Equipment {
                 if let PartSpec::Breaker { serves, .. } = &part.spec
                     && self.site().info(part.thing).parent == Some(thing)
                 {
-                    signs.push(Sign::DirectoryEntry { breaker: part.thing, key: serves.clone() });
+                    signs.push(Sign::DirectoryEntry {
+                        breaker: part.thing,
+                        key: serves.clone(),
+                    });
                 }
             }
         }
@@ -245,13 +266,18 @@ impl Equipment {
 
     fn part_signs(&self, part: Thing, close: bool) -> Vec<Sign> {
         let mut signs = Vec::new();
-        let Some(info) = self.site().part(part) else { return signs };
+        let Some(info) = self.site().part(part) else {
+            return signs;
+        };
         match &info.spec {
             PartSpec::Breaker { serves, .. } => {
                 signs.push(Sign::HandleAt(self.handle(part)));
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
                 if close {
-                    signs.push(Sign::DirectoryEntry { breaker: part, key: serves.clone() });
+                    signs.push(Sign::DirectoryEntry {
+                        breaker: part,
+                        key: serves.clone(),
+                    });
                 }
             }
             PartSpec::Main { .. } | PartSpec::Isolator { .. } => {
@@ -282,7 +308,9 @@ impl Equipment {
             }
             PartSpec::Bars => {}
         }
-        let Some(fitted) = self.fitted(part) else { return signs };
+        let Some(fitted) = self.fitted(part) else {
+            return signs;
+        };
         if fitted.face == Wear::Blistered {
             signs.push(Sign::Blistered);
         }
@@ -291,7 +319,10 @@ impl Equipment {
             signs.push(Sign::Browned { level, mm: 0 });
         }
         if close && !matches!(info.spec, PartSpec::Bank { .. }) {
-            signs.push(Sign::RatingOn { amps: fitted.amps, poles: fitted.poles });
+            signs.push(Sign::RatingOn {
+                amps: fitted.amps,
+                poles: fitted.poles,
+            });
         }
         signs
     }

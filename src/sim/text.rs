@@ -85,9 +85,22 @@ impl<'a> Source<'a> {
 
     /// A problem at a byte offset.
     #[must_use]
-    pub fn problem(&self, offset: usize, path: &str, found: impl Into<String>, accepted: impl Into<String>) -> Problem {
+    pub fn problem(
+        &self,
+        offset: usize,
+        path: &str,
+        found: impl Into<String>,
+        accepted: impl Into<String>,
+    ) -> Problem {
         let (line, column) = self.place(offset);
-        Problem { file: self.file.into(), line, column, path: path.into(), found: found.into(), accepted: accepted.into() }
+        Problem {
+            file: self.file.into(),
+            line,
+            column,
+            path: path.into(),
+            found: found.into(),
+            accepted: accepted.into(),
+        }
     }
 
     /// The whole text as one island, or a problem if it is larger than `limit` bytes.
@@ -101,7 +114,11 @@ impl<'a> Source<'a> {
             ));
             return None;
         }
-        Some(Island { source: self, text: self.text, path: String::new() })
+        Some(Island {
+            source: self,
+            text: self.text,
+            path: String::new(),
+        })
     }
 }
 
@@ -136,19 +153,30 @@ impl<'a> Island<'a> {
     /// A problem at the start of this island.
     #[must_use]
     pub fn problem(&self, found: impl Into<String>, accepted: impl Into<String>) -> Problem {
-        self.source.problem(self.offset(), &self.path, found, accepted)
+        self.source
+            .problem(self.offset(), &self.path, found, accepted)
     }
 
     /// A problem at the start of this island, one step further down the path.
     #[must_use]
-    pub fn problem_at(&self, step: &str, found: impl Into<String>, accepted: impl Into<String>) -> Problem {
-        self.source.problem(self.offset(), &join(&self.path, step), found, accepted)
+    pub fn problem_at(
+        &self,
+        step: &str,
+        found: impl Into<String>,
+        accepted: impl Into<String>,
+    ) -> Problem {
+        self.source
+            .problem(self.offset(), &join(&self.path, step), found, accepted)
     }
 
     /// A child island: a raw value borrowed from this island's text.
     #[must_use]
     pub fn child(&self, step: &str, raw: &'a RawValue) -> Self {
-        Self { source: self.source, text: raw.get_ron(), path: join(&self.path, step) }
+        Self {
+            source: self.source,
+            text: raw.get_ron(),
+            path: join(&self.path, step),
+        }
     }
 
     /// Parses this island alone; a failure is added to `problems` with its own line, column and path.
@@ -164,7 +192,8 @@ impl<'a> Island<'a> {
 
     fn try_parse<T: Deserialize<'a>>(&self) -> Result<T, Box<Problem>> {
         // A field that may be left out is written bare, without `Some(...)`.
-        let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        let options = ron::Options::default()
+            .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
         let mut reader = ron::de::Deserializer::from_str_with_options(self.text, &options)
             .map_err(|error| Box::new(self.spanned(&error, "")))?;
         let value = match serde_path_to_error::deserialize::<_, T>(&mut reader) {
@@ -172,7 +201,9 @@ impl<'a> Island<'a> {
             Err(error) => {
                 let inside = error.path().to_string();
                 let spanned = reader.span_error(error.into_inner());
-                return Err(Box::new(self.spanned(&spanned, if inside == "." { "" } else { &inside })));
+                return Err(Box::new(
+                    self.spanned(&spanned, if inside == "." { "" } else { &inside }),
+                ));
             }
         };
         if let Err(code) = reader.end() {
@@ -184,7 +215,9 @@ impl<'a> Island<'a> {
     /// Splits a map `{ "key": value, ... }` with text keys into islands; a repeated key is a problem and its later
     /// value is dropped.
     pub fn map(&self, problems: &mut Vec<Problem>) -> Vec<(String, Self)> {
-        let Some(RawMap(pairs)) = self.parse::<RawMap<'a>>(problems) else { return Vec::new() };
+        let Some(RawMap(pairs)) = self.parse::<RawMap<'a>>(problems) else {
+            return Vec::new();
+        };
         let mut seen = BTreeSet::new();
         let mut islands = Vec::with_capacity(pairs.len());
         for (key, raw) in pairs {
@@ -192,7 +225,9 @@ impl<'a> Island<'a> {
             if seen.insert(key.clone()) {
                 islands.push((key, island));
             } else {
-                problems.push(island.problem(format!("the name {key:?} a second time"), "each name once"));
+                problems.push(
+                    island.problem(format!("the name {key:?} a second time"), "each name once"),
+                );
             }
         }
         islands
@@ -200,8 +235,14 @@ impl<'a> Island<'a> {
 
     /// Splits a list `[value, ...]` into islands.
     pub fn list(&self, problems: &mut Vec<Problem>) -> Vec<Self> {
-        let Some(RawList(items)) = self.parse::<RawList<'a>>(problems) else { return Vec::new() };
-        items.into_iter().enumerate().map(|(index, raw)| self.child(&format!("[{index}]"), raw)).collect()
+        let Some(RawList(items)) = self.parse::<RawList<'a>>(problems) else {
+            return Vec::new();
+        };
+        items
+            .into_iter()
+            .enumerate()
+            .map(|(index, raw)| self.child(&format!("[{index}]"), raw))
+            .collect()
     }
 
     fn spanned(&self, error: &SpannedError, inside: &str) -> Problem {
@@ -215,7 +256,14 @@ impl<'a> Island<'a> {
             (base_line + at.line - 1, at.col)
         };
         let (found, accepted) = wording(&error.code);
-        Problem { file: self.source.file.into(), line, column, path: join(&self.path, inside), found, accepted }
+        Problem {
+            file: self.source.file.into(),
+            line,
+            column,
+            path: join(&self.path, inside),
+            found,
+            accepted,
+        }
     }
 }
 
@@ -229,15 +277,34 @@ fn join(path: &str, step: &str) -> String {
 }
 
 fn wording(error: &RonError) -> (String, String) {
-    let quoted = |names: &[&str]| names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
+    let quoted = |names: &[&str]| {
+        names
+            .iter()
+            .map(|name| format!("`{name}`"))
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
     match error {
-        RonError::NoSuchStructField { expected, found, .. } => (format!("the field `{found}`"), quoted(expected)),
-        RonError::NoSuchEnumVariant { expected, found, .. } => (format!("`{found}`"), quoted(expected)),
-        RonError::MissingStructField { field, .. } => ("no such field".into(), format!("the field `{field}`")),
-        RonError::DuplicateStructField { field, .. } => (format!("the field `{field}` a second time"), "each field once".into()),
+        RonError::NoSuchStructField {
+            expected, found, ..
+        } => (format!("the field `{found}`"), quoted(expected)),
+        RonError::NoSuchEnumVariant {
+            expected, found, ..
+        } => (format!("`{found}`"), quoted(expected)),
+        RonError::MissingStructField { field, .. } => {
+            ("no such field".into(), format!("the field `{field}`"))
+        }
+        RonError::DuplicateStructField { field, .. } => (
+            format!("the field `{field}` a second time"),
+            "each field once".into(),
+        ),
         RonError::InvalidValueForType { expected, found } => (found.clone(), expected.clone()),
-        RonError::ExpectedDifferentLength { expected, found } => (format!("{found} values"), expected.clone()),
-        RonError::ExceededRecursionLimit => ("values nested too deep".into(), "at most 128 levels".into()),
+        RonError::ExpectedDifferentLength { expected, found } => {
+            (format!("{found} values"), expected.clone())
+        }
+        RonError::ExceededRecursionLimit => {
+            ("values nested too deep".into(), "at most 128 levels".into())
+        }
         RonError::Eof => ("the end of the text".into(), "a complete value".into()),
         RonError::Message(text) => match text.split_once("; accepted: ") {
             Some((found, accepted)) => (found.to_owned(), accepted.to_owned()),
@@ -263,7 +330,9 @@ impl<'de> Deserialize<'de> for Num {
         if value.is_finite() {
             Ok(Self(value))
         } else {
-            Err(D::Error::custom(format!("{value}; accepted: a finite number")))
+            Err(D::Error::custom(format!(
+                "{value}; accepted: a finite number"
+            )))
         }
     }
 }

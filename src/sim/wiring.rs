@@ -6,9 +6,13 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::net::{BranchId, ENodeId, El, ElId, FlowId, Net, NetBuilder, NetProblem, NodeId, TripId};
+use crate::net::{
+    BranchId, ENodeId, El, ElId, FlowId, Net, NetBuilder, NetProblem, NodeId, TripId,
+};
 use crate::parts::enclosure::BoxNodes;
-use crate::parts::{bank, block, board, breaker, chamber, conductor, contactor, enclosure, isolator};
+use crate::parts::{
+    bank, block, board, breaker, chamber, conductor, contactor, enclosure, isolator,
+};
 use crate::site::{Leg, PartSpec, Site, Thing, Way};
 
 /// Metal of a port: electrical node and thermal node.
@@ -122,29 +126,60 @@ impl Draft<'_> {
         self.net.node(name, heat_capacity_j_k, self.start_c)
     }
 
-    pub(crate) fn branch(&mut self, name: &str, from: ENodeId, to: ENodeId, els: Vec<El>) -> (BranchId, Vec<ElId>) {
+    pub(crate) fn branch(
+        &mut self,
+        name: &str,
+        from: ENodeId,
+        to: ENodeId,
+        els: Vec<El>,
+    ) -> (BranchId, Vec<ElId>) {
         self.els.extend_from_slice(&els);
         let (branch, ids) = self.net.branch(name, from, to, els);
-        self.branches.push(BranchWires { branch, from, to, els: ids.clone() });
+        self.branches.push(BranchWires {
+            branch,
+            from,
+            to,
+            els: ids.clone(),
+        });
         (branch, ids)
     }
 
     pub(crate) fn box_of(&self, thing: Thing) -> BoxNodes {
-        let container = self.site.info(thing).parent.filter(|parent| self.boxes.contains_key(parent));
+        let container = self
+            .site
+            .info(thing)
+            .parent
+            .filter(|parent| self.boxes.contains_key(parent));
         let container = container.or(self.site.info(thing).inside);
-        container.and_then(|found| self.boxes.get(&found)).copied().unwrap_or_else(|| {
-            // A bank's connectors without a box hang in the room's air.
-            let place = self.places[&self.site.info(thing).place];
-            BoxNodes::open(place)
-        })
+        container
+            .and_then(|found| self.boxes.get(&found))
+            .copied()
+            .unwrap_or_else(|| {
+                // A bank's connectors without a box hang in the room's air.
+                let place = self.places[&self.site.info(thing).place];
+                BoxNodes::open(place)
+            })
     }
 
     pub(crate) fn port(&mut self, thing: Thing, metal: Metal) {
-        let air = self.box_of(self.site.info(thing).parent.map_or(thing, |part| {
-            if self.site.info(part).kind == crate::site::ThingKind::Bank { thing } else { part }
-        }))
-        .air;
-        self.ports.insert(thing, PortWires { metal, air, joint: None, cells: Vec::new() });
+        let air = self
+            .box_of(self.site.info(thing).parent.map_or(thing, |part| {
+                if self.site.info(part).kind == crate::site::ThingKind::Bank {
+                    thing
+                } else {
+                    part
+                }
+            }))
+            .air;
+        self.ports.insert(
+            thing,
+            PortWires {
+                metal,
+                air,
+                joint: None,
+                cells: Vec::new(),
+            },
+        );
     }
 
     /// The port of a part on that way and side.
@@ -212,7 +247,17 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
     for run in &site.runs {
         conductor::add(&mut draft, run);
     }
-    let Draft { net, els, branches, places, boxes, parts, ports, cores, .. } = draft;
+    let Draft {
+        net,
+        els,
+        branches,
+        places,
+        boxes,
+        parts,
+        ports,
+        cores,
+        ..
+    } = draft;
     let ground = net.ground();
     Ok(Wired {
         net: Arc::new(net.build()?),

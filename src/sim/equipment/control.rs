@@ -50,7 +50,10 @@ impl Equipment {
         // What a change or an earlier moment set off is told first.
         let mut happenings = std::mem::take(&mut self.pending);
         while happenings.is_empty() {
-            let due = [self.control.cycle, self.control.off].into_iter().flatten().min();
+            let due = [self.control.cycle, self.control.off]
+                .into_iter()
+                .flatten()
+                .min();
             let target = due.map_or(end, |due| due.min(end)).max(self.plant.now());
             if let Some(event) = self.plant.advance(target) {
                 self.let_go(event.trip, event.tick, &mut happenings);
@@ -78,18 +81,30 @@ impl Equipment {
     fn let_go(&mut self, trip: TripId, tick: Tick, happenings: &mut Vec<Happening>) {
         let tick = self.tick_out(tick);
         let smoking = self.wired.ports.iter().find_map(|(&port, wires)| {
-            wires.joint.filter(|joint| joint.smoke == Some(trip)).map(|_| port)
+            wires
+                .joint
+                .filter(|joint| joint.smoke == Some(trip))
+                .map(|_| port)
         });
         if let Some(thing) = smoking {
             happenings.push(Happening::Smoke { tick, thing });
             return;
         }
         let found = self.wired.parts.iter().find_map(|(&part, wires)| {
-            wires.poles.iter().find(|pole| pole.trip == Some(trip)).map(|pole| (part, pole.leg))
+            wires
+                .poles
+                .iter()
+                .find(|pole| pole.trip == Some(trip))
+                .map(|pole| (part, pole.leg))
         });
         let Some((part, leg)) = found else { return };
-        let Some(at) = self.part_index(part) else { return };
-        let common = self.parts[at].fitted.as_ref().is_none_or(|fitted| fitted.common_trip);
+        let Some(at) = self.part_index(part) else {
+            return;
+        };
+        let common = self.parts[at]
+            .fitted
+            .as_ref()
+            .is_none_or(|fitted| fitted.common_trip);
         self.parts[at].handle = Handle::Tripped;
         self.open_poles(part, true, (!common).then_some(leg));
         happenings.push(Happening::Tripped { tick, part, leg });
@@ -107,7 +122,10 @@ impl Equipment {
     }
 
     fn chamber_c(&self) -> f64 {
-        let node = self.driven().and_then(|(_, feels)| self.wired.parts.get(&feels)).and_then(|wires| wires.nodes.first());
+        let node = self
+            .driven()
+            .and_then(|(_, feels)| self.wired.parts.get(&feels))
+            .and_then(|wires| wires.nodes.first());
         node.map_or(20.0, |&node| self.plant.celsius(0, node))
     }
 
@@ -128,8 +146,13 @@ impl Equipment {
     pub(super) fn look_at_supply(&mut self) -> Option<Happening> {
         let (contactor, _) = self.driven()?;
         let supply = |leg: Leg| {
-            let port = self.site.thing(&format!("{}.{}_in", self.site.name(contactor), leg.letter()))?;
-            self.plant.potential(0, self.wired.ports.get(&port)?.metal.e)
+            let port = self.site.thing(&format!(
+                "{}.{}_in",
+                self.site.name(contactor),
+                leg.letter()
+            ))?;
+            self.plant
+                .potential(0, self.wired.ports.get(&port)?.metal.e)
         };
         let powered = match (supply(Leg::A), supply(Leg::B)) {
             (Some(a), Some(b)) => (a - b).abs() >= LEAST_VOLTS,
@@ -145,7 +168,11 @@ impl Equipment {
     /// Sets the controller's mode; ignored while it is dark.
     pub(super) fn command(&mut self, mode: Mode) -> Option<Happening> {
         let now = self.plant.now();
-        let mode = if self.control.powered { mode } else { Mode::Off };
+        let mode = if self.control.powered {
+            mode
+        } else {
+            Mode::Off
+        };
         self.control.mode = mode;
         self.control.cycle = None;
         self.control.off = None;
@@ -204,6 +231,10 @@ impl Equipment {
         self.control.energised = closed;
         self.control.count += u64::from(closed);
         self.open_poles(part, !closed, None);
-        Some(Happening::Contactor { tick: self.tick_out(self.plant.now()), part, closed })
+        Some(Happening::Contactor {
+            tick: self.tick_out(self.plant.now()),
+            part,
+            closed,
+        })
     }
 }

@@ -25,13 +25,16 @@ impl Equipment {
     /// Voltage `a` against `b` as a meter of that impedance sees it, V, signed.
     #[must_use]
     pub fn volts(&self, a: Probe, b: Probe, meter_ohms: f64) -> f64 {
-        self.plant.volts(0, self.point(a), self.point(b), meter_ohms, LEAK_OHMS)
+        self.plant
+            .volts(0, self.point(a), self.point(b), meter_ohms, LEAK_OHMS)
     }
 
     /// Is the point 50 V or more from earth? A conductor without a path to a source or to earth is not.
     #[must_use]
     pub fn live(&self, probe: Probe) -> bool {
-        self.plant.potential(0, self.point(probe)).is_some_and(|volts| volts.abs() >= LIVE_VOLTS)
+        self.plant
+            .potential(0, self.point(probe))
+            .is_some_and(|volts| volts.abs() >= LIVE_VOLTS)
     }
 
     /// Resistance between two points of dead equipment as a four-wire test current sees it, ohm, everything at its
@@ -48,12 +51,18 @@ impl Equipment {
     #[must_use]
     pub fn celsius(&self, spot: Spot) -> f64 {
         match spot {
-            Spot::Metal(port) => self.at(port, self.wired.ports.get(&port).map(|wires| wires.metal.node)),
+            Spot::Metal(port) => self.at(
+                port,
+                self.wired.ports.get(&port).map(|wires| wires.metal.node),
+            ),
             Spot::Insulation(port) => self.insulation(port),
             Spot::Face(part) => self.at(part, self.wired.parts.get(&part).map(|wires| wires.face)),
             Spot::Case(thing) => {
                 let boxed = self.wired.boxes.get(&thing).map(|nodes| nodes.front);
-                self.at(thing, boxed.or_else(|| self.wired.parts.get(&thing).map(|wires| wires.face)))
+                self.at(
+                    thing,
+                    boxed.or_else(|| self.wired.parts.get(&thing).map(|wires| wires.face)),
+                )
             }
             Spot::Air(thing) => self.at(thing, self.wired.boxes.get(&thing).map(|nodes| nodes.air)),
             Spot::Bus(leg) => self.plant.celsius(0, self.wired.bus[leg.index()].node),
@@ -63,11 +72,14 @@ impl Equipment {
 
     fn at(&self, thing: Thing, node: Option<NodeId>) -> f64 {
         let place = || self.wired.places.get(&self.site.info(thing).place).copied();
-        node.or_else(place).map_or(0.0, |node| self.plant.celsius(0, node))
+        node.or_else(place)
+            .map_or(0.0, |node| self.plant.celsius(0, node))
     }
 
     fn insulation(&self, port: Thing) -> f64 {
-        let Some(wires) = self.wired.ports.get(&port) else { return self.at(port, None) };
+        let Some(wires) = self.wired.ports.get(&port) else {
+            return self.at(port, None);
+        };
         let metal = self.plant.celsius(0, wires.metal.node);
         let mut last = (0.0, metal);
         for &(distance, node) in &wires.cells {
@@ -85,22 +97,37 @@ impl Equipment {
         if let Some(wires) = self.wired.cores.get(&thing) {
             return self.plant.celsius(0, wires.middle);
         }
-        let Some(run) = self.site.run(thing) else { return self.at(thing, None) };
-        let core = run.cores.iter().find_map(|core| self.wired.cores.get(&core.thing));
+        let Some(run) = self.site.run(thing) else {
+            return self.at(thing, None);
+        };
+        let core = run
+            .cores
+            .iter()
+            .find_map(|core| self.wired.cores.get(&core.thing));
         let inside = self.at(thing, core.map(|wires| wires.middle));
         let room = self.at(thing, None);
-        if run.lay == Lay::Emt { room + CONDUIT_SHARE * (inside - room) } else { inside }
+        if run.lay == Lay::Emt {
+            room + CONDUIT_SHARE * (inside - room)
+        } else {
+            inside
+        }
     }
 
     /// The electrical point under a probe.
     pub(super) fn point(&self, probe: Probe) -> ENodeId {
         match probe {
-            Probe::Port(port) => self.wired.ports.get(&port).map_or(self.wired.ground, |wires| wires.metal.e),
+            Probe::Port(port) => self
+                .wired
+                .ports
+                .get(&port)
+                .map_or(self.wired.ground, |wires| wires.metal.e),
             Probe::Wire(port) => self
                 .wired
                 .ports
                 .get(&port)
-                .map_or(self.wired.ground, |wires| wires.joint.map_or(wires.metal.e, |joint| joint.wire)),
+                .map_or(self.wired.ground, |wires| {
+                    wires.joint.map_or(wires.metal.e, |joint| joint.wire)
+                }),
             Probe::Bus(leg) => self.wired.bus[leg.index()].e,
             Probe::LineSide(leg) => self.wired.line[leg.index()].e,
             Probe::Neutral | Probe::Earth(_) => self.wired.ground,
@@ -111,7 +138,13 @@ impl Equipment {
     /// elimination with `b` at zero. The transformer's winding joins sources and ground.
     fn resistance(&self, a: ENodeId, b: ENodeId) -> f64 {
         let ground = self.wired.ground.index();
-        let merge = |node: ENodeId| if self.wired.sources.contains(&node) { ground } else { node.index() };
+        let merge = |node: ENodeId| {
+            if self.wired.sources.contains(&node) {
+                ground
+            } else {
+                node.index()
+            }
+        };
         let (a, b) = (merge(a), merge(b));
         if a == b {
             return 0.0;
@@ -121,7 +154,11 @@ impl Equipment {
             if self.plant.is_open(0, wires.branch) {
                 continue;
             }
-            let ohm: f64 = wires.els.iter().map(|el| self.present(self.els[el.index()])).sum();
+            let ohm: f64 = wires
+                .els
+                .iter()
+                .map(|el| self.present(self.els[el.index()]))
+                .sum();
             edges.push((merge(wires.from), merge(wires.to), 1.0 / ohm.max(1e-7)));
         }
         // Only what hangs together with b.
@@ -166,8 +203,12 @@ impl Equipment {
 
     fn present(&self, el: El) -> f64 {
         match el {
-            El::Ohm { node, r20, alpha } => r20 * (1.0 + alpha * (self.plant.celsius(0, node) - 20.0)),
-            El::Joint { a, b, r20, alpha, .. } => {
+            El::Ohm { node, r20, alpha } => {
+                r20 * (1.0 + alpha * (self.plant.celsius(0, node) - 20.0))
+            }
+            El::Joint {
+                a, b, r20, alpha, ..
+            } => {
                 let mean = 0.5 * (self.plant.celsius(0, a) + self.plant.celsius(0, b));
                 r20 * (1.0 + 2.0 / 3.0 * alpha * (mean - 20.0))
             }
@@ -189,7 +230,12 @@ impl Equipment {
 
     /// Temperature of the conductor where it leaves the clamp, deg C.
     pub(crate) fn conductor_c(&self, port: Thing) -> f64 {
-        let cell = self.wired.ports.get(&port).and_then(|wires| wires.joint).map(|joint| joint.cell);
+        let cell = self
+            .wired
+            .ports
+            .get(&port)
+            .and_then(|wires| wires.joint)
+            .map(|joint| joint.cell);
         self.at(port, cell)
     }
 
@@ -197,10 +243,16 @@ impl Equipment {
     pub(crate) fn ports_of(&self, thing: Thing) -> Vec<Thing> {
         match self.site.info(thing).kind {
             ThingKind::Port => vec![thing],
-            ThingKind::Board | ThingKind::Enclosure => {
-                self.site.of_kind(ThingKind::Port).filter(|&port| self.site.info(port).inside == Some(thing)).collect()
-            }
-            _ => self.site.part(thing).map(|part| part.ports.clone()).unwrap_or_default(),
+            ThingKind::Board | ThingKind::Enclosure => self
+                .site
+                .of_kind(ThingKind::Port)
+                .filter(|&port| self.site.info(port).inside == Some(thing))
+                .collect(),
+            _ => self
+                .site
+                .part(thing)
+                .map(|part| part.ports.clone())
+                .unwrap_or_default(),
         }
     }
 }
@@ -229,7 +281,9 @@ fn solve(matrix: &mut [Vec<f64>], wanted: usize) -> f64 {
     }
     let mut answer = vec![0.0; size];
     for row in (0..size).rev() {
-        let known: f64 = (row + 1..size).map(|column| matrix[row][column] * answer[column]).sum();
+        let known: f64 = (row + 1..size)
+            .map(|column| matrix[row][column] * answer[column])
+            .sum();
         answer[row] = (matrix[row][size] - known) / matrix[row][row];
     }
     answer[wanted]

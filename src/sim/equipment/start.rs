@@ -92,24 +92,65 @@ impl Equipment {
 
     /// Everything at the temperature of its place.
     fn rooms(&mut self, particulars: &Particulars) {
-        let store = self.site.boxes.iter().find(|info| info.spaces > 0).map(|info| self.site.info(info.thing).place);
-        let celsius = |place: Thing| if Some(place) == store { particulars.store_c } else { particulars.kiln_c };
+        let store = self
+            .site
+            .boxes
+            .iter()
+            .find(|info| info.spaces > 0)
+            .map(|info| self.site.info(info.thing).place);
+        let celsius = |place: Thing| {
+            if Some(place) == store {
+                particulars.store_c
+            } else {
+                particulars.kiln_c
+            }
+        };
         let wired = Arc::clone(&self.wired);
-        let mut sets: Vec<Set> =
-            wired.net.nodes().map(|node| Set::Celsius { node, celsius: particulars.store_c }).collect();
+        let mut sets: Vec<Set> = wired
+            .net
+            .nodes()
+            .map(|node| Set::Celsius {
+                node,
+                celsius: particulars.store_c,
+            })
+            .collect();
         for (&place, &node) in &wired.places {
-            sets.push(Set::Boundary { node, celsius: celsius(place) });
+            sets.push(Set::Boundary {
+                node,
+                celsius: celsius(place),
+            });
         }
         let at = |thing: Thing| celsius(self.site.info(thing).place);
         for (&thing, nodes) in &wired.boxes {
-            sets.extend([nodes.air, nodes.front, nodes.tub].map(|node| Set::Celsius { node, celsius: at(thing) }));
+            sets.extend(
+                [nodes.air, nodes.front, nodes.tub].map(|node| Set::Celsius {
+                    node,
+                    celsius: at(thing),
+                }),
+            );
         }
         for (&thing, wires) in &wired.parts {
-            sets.extend(wires.nodes.iter().chain([&wires.face]).map(|&node| Set::Celsius { node, celsius: at(thing) }));
+            sets.extend(
+                wires
+                    .nodes
+                    .iter()
+                    .chain([&wires.face])
+                    .map(|&node| Set::Celsius {
+                        node,
+                        celsius: at(thing),
+                    }),
+            );
         }
         for (&thing, wires) in &wired.ports {
-            let own = wires.cells.iter().map(|(_, node)| *node).chain([wires.metal.node]);
-            sets.extend(own.map(|node| Set::Celsius { node, celsius: at(thing) }));
+            let own = wires
+                .cells
+                .iter()
+                .map(|(_, node)| *node)
+                .chain([wires.metal.node]);
+            sets.extend(own.map(|node| Set::Celsius {
+                node,
+                celsius: at(thing),
+            }));
         }
         self.set(&sets);
     }
@@ -118,7 +159,9 @@ impl Equipment {
     fn carry(&mut self, cause: &Cause) {
         match cause.kind {
             CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
-                let Some(port) = cause.thing.and_then(|thing| self.port_index(thing)) else { return };
+                let Some(port) = cause.thing.and_then(|thing| self.port_index(thing)) else {
+                    return;
+                };
                 let info = self.site.ports[port].clone();
                 let (mut termination, damage) = cause::termination(&self.specs[port], cause);
                 termination.slack_mm = self.terminations[port].slack_mm;
@@ -144,11 +187,21 @@ impl Equipment {
                 _ => None,
             })
             .collect();
-        let Some(&(_, right)) = banks.first() else { return };
-        let set = cause::bank_ohms(cause.kind, cause.watts, right, banks.len(), self.site.supply.volts);
+        let Some(&(_, right)) = banks.first() else {
+            return;
+        };
+        let set = cause::bank_ohms(
+            cause.kind,
+            cause.watts,
+            right,
+            banks.len(),
+            self.site.supply.volts,
+        );
         for ((bank, right), ohms) in banks.into_iter().zip(set) {
             let ohms = match cause.thing {
-                Some(only) if only == bank && cause.kind == CauseKind::WrongElements => 0.75 * right,
+                Some(only) if only == bank && cause.kind == CauseKind::WrongElements => {
+                    0.75 * right
+                }
                 Some(_) if cause.kind == CauseKind::WrongElements => right,
                 _ => ohms,
             };
@@ -168,10 +221,14 @@ impl Equipment {
 
     /// The breaker that feeds drawn conductors.
     fn main_circuit(&self) -> Option<Thing> {
-        self.site.runs.iter().flat_map(|run| &run.cores).find_map(|core| {
-            let part = self.site.port(core.from)?.part;
-            (self.site.info(part).kind == ThingKind::Breaker).then_some(part)
-        })
+        self.site
+            .runs
+            .iter()
+            .flat_map(|run| &run.cores)
+            .find_map(|core| {
+                let part = self.site.port(core.from)?.part;
+                (self.site.info(part).kind == ThingKind::Breaker).then_some(part)
+            })
     }
 
     fn live_through(&mut self, particulars: &Particulars) {
@@ -182,7 +239,10 @@ impl Equipment {
         };
         self.command(mode);
         let mut happenings = Vec::new();
-        self.until_trip(minutes(u64::from(length.min(LONGEST_HISTORY))), &mut happenings);
+        self.until_trip(
+            minutes(u64::from(length.min(LONGEST_HISTORY))),
+            &mut happenings,
+        );
         if particulars.as_found == AsFound::Tripped && !tripped(&happenings) {
             self.command(Mode::FullPower);
             let more = self.plant.now() + minutes(240);
@@ -191,15 +251,22 @@ impl Equipment {
         if particulars.as_found == AsFound::OffByOwner
             && let Some(breaker) = self.main_circuit()
         {
-            self.apply(&Change::Switch { part: breaker, on: false });
+            self.apply(&Change::Switch {
+                part: breaker,
+                on: false,
+            });
         }
-        let arrival = self.plant.now() + minutes(u64::from(particulars.since_minutes.min(LONGEST_HISTORY)));
+        let arrival =
+            self.plant.now() + minutes(u64::from(particulars.since_minutes.min(LONGEST_HISTORY)));
         happenings.extend(self.advance_through(arrival));
         self.origin = self.plant.now();
         self.history = happenings
             .into_iter()
             .filter(|what| !matches!(what, Happening::Contactor { .. }))
-            .map(|what| Past { ago: self.origin.saturating_sub(tick(&what)), what })
+            .map(|what| Past {
+                ago: self.origin.saturating_sub(tick(&what)),
+                what,
+            })
             .collect();
         // In a history of hours the counter of the controller ran on from years of service.
         self.control.count += 180_000 + particulars.seed % 90_000;
@@ -215,26 +282,41 @@ impl Equipment {
 }
 
 fn tripped(happenings: &[Happening]) -> bool {
-    happenings.iter().any(|what| matches!(what, Happening::Tripped { .. }))
+    happenings
+        .iter()
+        .any(|what| matches!(what, Happening::Tripped { .. }))
 }
 
 fn tick(what: &Happening) -> Tick {
     match *what {
-        Happening::Tripped { tick, .. } | Happening::Contactor { tick, .. } | Happening::Smoke { tick, .. } => tick,
+        Happening::Tripped { tick, .. }
+        | Happening::Contactor { tick, .. }
+        | Happening::Smoke { tick, .. } => tick,
     }
 }
 
 /// When equipment with these particulars, cold and then at full power, first trips a breaker; `None` if it does not
 /// within so many minutes. A job may only be found tripped if this gives a tick.
 #[must_use]
-pub fn trips_within(site: &Arc<Site>, particulars: &Particulars, within_minutes: u32) -> Option<Tick> {
-    let cold =
-        Particulars { before: Before::Cold, as_found: AsFound::Running, since_minutes: 0, ..particulars.clone() };
+pub fn trips_within(
+    site: &Arc<Site>,
+    particulars: &Particulars,
+    within_minutes: u32,
+) -> Option<Tick> {
+    let cold = Particulars {
+        before: Before::Cold,
+        as_found: AsFound::Running,
+        since_minutes: 0,
+        ..particulars.clone()
+    };
     let mut made = Equipment::new(Arc::clone(site), &cold);
     made.apply(&Change::Controller(Mode::FullPower));
     for minute in 1..=within_minutes.min(LONGEST_HISTORY) {
         let happenings = made.advance_through(minutes(u64::from(minute)));
-        if let Some(what) = happenings.iter().find(|what| matches!(what, Happening::Tripped { .. })) {
+        if let Some(what) = happenings
+            .iter()
+            .find(|what| matches!(what, Happening::Tripped { .. }))
+        {
             return Some(tick(what));
         }
     }
@@ -244,10 +326,20 @@ pub fn trips_within(site: &Arc<Site>, particulars: &Particulars, within_minutes:
 /// What the site file says is fitted.
 fn as_built(spec: &PartSpec) -> Option<Fitted> {
     let fitted = |stock: String, amps: f64, poles: u8, ohms: Option<f64>| {
-        Some(Fitted { stock, amps, poles, common_trip: true, listed_here: true, ohms, face: Wear::Sound })
+        Some(Fitted {
+            stock,
+            amps,
+            poles,
+            common_trip: true,
+            listed_here: true,
+            ohms,
+            face: Wear::Sound,
+        })
     };
     match spec {
-        PartSpec::Breaker { amps, poles, .. } => fitted(format!("breaker-{amps}-{poles}p"), *amps, *poles, None),
+        PartSpec::Breaker { amps, poles, .. } => {
+            fitted(format!("breaker-{amps}-{poles}p"), *amps, *poles, None)
+        }
         PartSpec::Main { amps } => fitted(format!("main-{amps}"), *amps, 2, None),
         PartSpec::Isolator { amps, .. } => fitted(format!("isolator-{amps}"), *amps, 2, None),
         PartSpec::Block => fitted("block-m6".into(), 60.0, 2, None),
@@ -266,7 +358,11 @@ fn legible(seed: u64, name: &str) -> bool {
 fn slack(seed: u64, name: &str) -> u32 {
     let hash = by_name(seed ^ 0x51ac, name);
     let spread = (hash >> 8) as u32;
-    if hash & 3 == 0 { 30 + spread % 51 } else { 150 + spread % 151 }
+    if hash & 3 == 0 {
+        30 + spread % 51
+    } else {
+        150 + spread % 151
+    }
 }
 
 /// A harmless difference between things: a hash of seed and name, the same for every cause.

@@ -23,7 +23,14 @@ pub const ALPHA: f64 = 3.25e-5;
 /// Brass connector, 2.0 N m.
 #[must_use]
 pub fn port_spec(rated_a: f64) -> PortSpec {
-    PortSpec { torque_nm: 2.0, awg: 10, conductor: Conductor::Solid, marked: false, clean_ohm: 0.3e-3, rated_a }
+    PortSpec {
+        torque_nm: 2.0,
+        awg: 10,
+        conductor: Conductor::Solid,
+        marked: false,
+        clean_ohm: 0.3e-3,
+        rated_a,
+    }
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, ohms: f64, heats: Thing) {
@@ -31,13 +38,32 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, ohms: f64, heats: Thin
     let chamber = draft.parts[&heats].nodes[0];
     let mut ends = Vec::new();
     for leg in Leg::BOTH {
-        let Some(port) = draft.find_port(part.thing, super::breaker::way(leg), "") else { continue };
-        let e = draft.net.e_node(&draft.site.name(port).to_owned());
+        let Some(port) = draft.find_port(part.thing, super::breaker::way(leg), "") else {
+            continue;
+        };
+        let e = draft.net.e_node(draft.site.name(port));
         let air = draft.box_of(port).air;
         draft.port(port, Metal { e, node: air });
         ends.push(e);
     }
     let [from, to] = ends.as_slice() else { return };
-    let (_, els) = draft.branch(&name, *from, *to, vec![El::Ohm { node: chamber, r20: ohms, alpha: ALPHA }]);
-    draft.parts.insert(part.thing, PartWires { poles: Vec::new(), face: chamber, nodes: Vec::new(), load: els.first().copied() });
+    let (_, els) = draft.branch(
+        &name,
+        *from,
+        *to,
+        vec![El::Ohm {
+            node: chamber,
+            r20: ohms,
+            alpha: ALPHA,
+        }],
+    );
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles: Vec::new(),
+            face: chamber,
+            nodes: Vec::new(),
+            load: els.first().copied(),
+        },
+    );
 }

@@ -34,7 +34,14 @@ const EPS_MOULD: f64 = 0.92;
 /// M6 stud, 2.5 to 3.0 N m (IEC 60947-1 table 4 by way of IEC 60999-1).
 #[must_use]
 pub fn port_spec() -> PortSpec {
-    PortSpec { torque_nm: 2.75, awg: 6, conductor: Conductor::RingTongue, marked: true, clean_ohm: 0.12e-3, rated_a: 40.0 }
+    PortSpec {
+        torque_nm: 2.75,
+        awg: 6,
+        conductor: Conductor::RingTongue,
+        marked: true,
+        clean_ohm: 0.12e-3,
+        rated_a: 40.0,
+    }
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
@@ -54,16 +61,42 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
         all.push(stud);
         let mut ends = Vec::new();
         for suffix in ["_in", "_out"] {
-            let Some(port) = draft.find_port(part.thing, way, suffix) else { continue };
+            let Some(port) = draft.find_port(part.thing, way, suffix) else {
+                continue;
+            };
             let port_name = draft.site.name(port).to_owned();
-            let metal = Metal { e: draft.net.e_node(&port_name), node: stud };
+            let metal = Metal {
+                e: draft.net.e_node(&port_name),
+                node: stud,
+            };
             draft.port(port, metal);
             ends.push(metal);
         }
-        let [from, to] = ends.as_slice() else { continue };
-        let strap = El::Joint { a: stud, b: stud, r20: R_STUD, vc: VC_CLEAN, alpha: ALPHA_CU };
-        draft.branch(&format!("{name}.{}", leg.letter()), from.e, to.e, vec![strap]);
+        let [from, to] = ends.as_slice() else {
+            continue;
+        };
+        let strap = El::Joint {
+            a: stud,
+            b: stud,
+            r20: R_STUD,
+            vc: VC_CLEAN,
+            alpha: ALPHA_CU,
+        };
+        draft.branch(
+            &format!("{name}.{}", leg.letter()),
+            from.e,
+            to.e,
+            vec![strap],
+        );
     }
     super::isolator::earths(draft, part);
-    draft.parts.insert(part.thing, PartWires { poles: Vec::new(), face: mould, nodes: all, load: None });
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles: Vec::new(),
+            face: mould,
+            nodes: all,
+            load: None,
+        },
+    );
 }

@@ -34,7 +34,14 @@ const EPS: f64 = 0.35;
 /// An earth or neutral terminal: 10 AWG, 2.3 N m (20 lbf in, UL 486A-B by way of NEC annex I).
 #[must_use]
 pub fn earth_spec() -> PortSpec {
-    PortSpec { torque_nm: 2.3, awg: 10, conductor: Conductor::Stranded, marked: true, clean_ohm: 1e-4, rated_a: 0.0 }
+    PortSpec {
+        torque_nm: 2.3,
+        awg: 10,
+        conductor: Conductor::Stranded,
+        marked: true,
+        clean_ohm: 1e-4,
+        rated_a: 0.0,
+    }
 }
 
 /// Sources, line lugs and bus bars of the two legs.
@@ -46,17 +53,31 @@ pub(crate) struct SupplyWires {
 
 pub(crate) fn add(draft: &mut Draft<'_>) -> SupplyWires {
     let supply = draft.site.supply;
-    let main = draft.site.parts.iter().find(|part| matches!(part.spec, PartSpec::Main { .. })).cloned();
+    let main = draft
+        .site
+        .parts
+        .iter()
+        .find(|part| matches!(part.spec, PartSpec::Main { .. }))
+        .cloned();
     let ground = draft.net.ground();
-    let fallback = Metal { e: ground, node: draft.places[&draft.site.places[0].thing] };
-    let mut wires = SupplyWires { sources: [ground; 2], line: [fallback; 2], bus: [fallback; 2] };
+    let fallback = Metal {
+        e: ground,
+        node: draft.places[&draft.site.places[0].thing],
+    };
+    let mut wires = SupplyWires {
+        sources: [ground; 2],
+        line: [fallback; 2],
+        bus: [fallback; 2],
+    };
     let Some(main) = main else { return wires };
     let name = draft.site.name(main.thing).to_owned();
     let nodes = draft.box_of(main.thing);
     let mut poles = Vec::new();
     for (at, (leg, sign)) in Leg::BOTH.into_iter().zip([1.0, -1.0]).enumerate() {
         let letter = leg.letter();
-        let source = draft.net.source(&format!("src.{letter}"), sign * supply.volts / 2.0);
+        let source = draft
+            .net
+            .source(&format!("src.{letter}"), sign * supply.volts / 2.0);
         let line_e = draft.net.e_node(&format!("line.{letter}"));
         let bus_e = draft.net.e_node(&format!("bus.{letter}"));
         let feed = draft.node(&format!("{name}.{letter}"), C_FEED);
@@ -69,17 +90,47 @@ pub(crate) fn add(draft: &mut Draft<'_>) -> SupplyWires {
         net.rad(feed, nodes.tub, EPS * A_FEED);
         net.conv(bus, nodes.air, CONV_SMALL * A_BUS);
         net.rad(bus, nodes.tub, EPS * A_BUS);
-        let service = El::Ohm { node: nodes.place, r20: supply.leg_ohm, alpha: 0.0 };
+        let service = El::Ohm {
+            node: nodes.place,
+            r20: supply.leg_ohm,
+            alpha: 0.0,
+        };
         draft.branch(&format!("service.{letter}"), source, line_e, vec![service]);
-        let pole = El::Joint { a: feed, b: bus, r20: R_FEED, vc: VC_CLEAN, alpha: ALPHA_CU };
+        let pole = El::Joint {
+            a: feed,
+            b: bus,
+            r20: R_FEED,
+            vc: VC_CLEAN,
+            alpha: ALPHA_CU,
+        };
         let (branch, _) = draft.branch(&format!("{name}.{letter}"), line_e, bus_e, vec![pole]);
-        poles.push(PoleWires { leg, branch, trip: None, strip: Vec::new(), nodes: vec![feed, bus] });
+        poles.push(PoleWires {
+            leg,
+            branch,
+            trip: None,
+            strip: Vec::new(),
+            nodes: vec![feed, bus],
+        });
         wires.sources[at] = source;
-        wires.line[at] = Metal { e: line_e, node: feed };
-        wires.bus[at] = Metal { e: bus_e, node: bus };
+        wires.line[at] = Metal {
+            e: line_e,
+            node: feed,
+        };
+        wires.bus[at] = Metal {
+            e: bus_e,
+            node: bus,
+        };
     }
     let face = poles[0].nodes[0];
-    draft.parts.insert(main.thing, PartWires { poles, face, nodes: Vec::new(), load: None });
+    draft.parts.insert(
+        main.thing,
+        PartWires {
+            poles,
+            face,
+            nodes: Vec::new(),
+            load: None,
+        },
+    );
     wires
 }
 
@@ -88,7 +139,21 @@ pub(crate) fn bars(draft: &mut Draft<'_>, part: &PartInfo) {
     let ground = draft.net.ground();
     let nodes = draft.box_of(part.thing);
     for &port in &part.ports {
-        draft.port(port, Metal { e: ground, node: nodes.tub });
+        draft.port(
+            port,
+            Metal {
+                e: ground,
+                node: nodes.tub,
+            },
+        );
     }
-    draft.parts.insert(part.thing, PartWires { poles: Vec::new(), face: nodes.tub, nodes: Vec::new(), load: None });
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles: Vec::new(),
+            face: nodes.tub,
+            nodes: Vec::new(),
+            load: None,
+        },
+    );
 }

@@ -25,12 +25,18 @@
 //! Published limits: UL 489 holds 100 % at 40 deg C, trips at 135 % within 1 h and at 200 % within 4 min (31 to
 //! 50 A), terminals rise at most 50 K; a field criterion accepts 200 mV a pole at rated current.
 
+mod bench;
+mod plain;
+mod side_by_side;
+
+pub use bench::bench;
+pub(crate) use side_by_side::side_by_side;
+
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
-use crate::net::{ENodeId, El, Net, NetBuilder, NetProblem, NodeId};
+use crate::net::{El, NetBuilder, NodeId};
 use crate::site::{Leg, PartInfo, PartSpec, Way};
 use crate::wiring::{Draft, Metal, PartWires, PoleWires, leg};
 
-use super::conductor::{self, Around};
 use super::{ALPHA_CU, CONV_SMALL, VC_SILVER, in_series, metal_w_per_k};
 
 /// Calibrated trip temperature of the strip, deg C.
@@ -108,17 +114,29 @@ struct Surround {
     front: NodeId,
 }
 
-fn pole_heat(net: &mut NetBuilder, name: &str, start_c: f64, bus: NodeId, amps: f64, around: &Surround) -> Pole {
+fn pole_heat(
+    net: &mut NetBuilder,
+    name: &str,
+    start_c: f64,
+    bus: NodeId,
+    amps: f64,
+    around: &Surround,
+) -> Pole {
     let stab = net.node(&format!("{name}.stab"), C_STAB, start_c);
     let contact = net.node(&format!("{name}.contact"), C_CONTACT, start_c);
-    let strip = [1, 2, 3].map(|cell| net.node(&format!("{name}.strip{cell}"), C_STRIP / 3.0, start_c));
+    let strip =
+        [1, 2, 3].map(|cell| net.node(&format!("{name}.strip{cell}"), C_STRIP / 3.0, start_c));
     let lug = net.node(name, C_LUG, start_c);
     let mould = net.node(&format!("{name}.mould"), C_MOULD, start_c);
     let cell = metal_w_per_k(strip_cell(amps));
     // Square root of the settled force 0.83 for the mechanical part.
     net.link(bus, stab, metal_w_per_k(R_STAB) + G_GAP_STAB * 0.911);
     net.link(stab, contact, metal_w_per_k(R_LINE));
-    net.link(contact, strip[2], in_series(metal_w_per_k(R_BRAID), 2.0 * cell));
+    net.link(
+        contact,
+        strip[2],
+        in_series(metal_w_per_k(R_BRAID), 2.0 * cell),
+    );
     net.link(strip[2], strip[1], cell);
     net.link(strip[1], strip[0], cell);
     net.link(strip[0], lug, in_series(metal_w_per_k(R_STRAP), 2.0 * cell));
@@ -132,20 +150,54 @@ fn pole_heat(net: &mut NetBuilder, name: &str, start_c: f64, bus: NodeId, amps: 
     net.rad(mould, around.front, EPS_MOULD * A_MOULD);
     net.conv(lug, around.air, CONV_SMALL * A_LUG);
     net.rad(lug, around.front, EPS_LUG * A_LUG);
-    Pole { contact, strip, lug, mould, stab }
+    Pole {
+        contact,
+        strip,
+        lug,
+        mould,
+        stab,
+    }
 }
 
 fn pole_els(pole: &Pole, bus: NodeId, amps: f64) -> Vec<El> {
-    let strip = |node| El::Ohm { node, r20: strip_cell(amps), alpha: ALPHA_STRIP };
+    let strip = |node| El::Ohm {
+        node,
+        r20: strip_cell(amps),
+        alpha: ALPHA_STRIP,
+    };
     vec![
-        El::Joint { a: bus, b: pole.stab, r20: R_STAB, vc: VC_CLEAN, alpha: ALPHA_CU },
-        El::Ohm { node: pole.stab, r20: R_LINE, alpha: ALPHA_CU },
-        El::Joint { a: pole.contact, b: pole.contact, r20: R_CONTACT, vc: VC_SILVER, alpha: ALPHA_CU },
-        El::Ohm { node: pole.contact, r20: R_BRAID, alpha: ALPHA_CU },
+        El::Joint {
+            a: bus,
+            b: pole.stab,
+            r20: R_STAB,
+            vc: VC_CLEAN,
+            alpha: ALPHA_CU,
+        },
+        El::Ohm {
+            node: pole.stab,
+            r20: R_LINE,
+            alpha: ALPHA_CU,
+        },
+        El::Joint {
+            a: pole.contact,
+            b: pole.contact,
+            r20: R_CONTACT,
+            vc: VC_SILVER,
+            alpha: ALPHA_CU,
+        },
+        El::Ohm {
+            node: pole.contact,
+            r20: R_BRAID,
+            alpha: ALPHA_CU,
+        },
         strip(pole.strip[2]),
         strip(pole.strip[1]),
         strip(pole.strip[0]),
-        El::Ohm { node: pole.lug, r20: R_STRAP, alpha: ALPHA_CU },
+        El::Ohm {
+            node: pole.lug,
+            r20: R_STRAP,
+            alpha: ALPHA_CU,
+        },
     ]
 }
 
@@ -154,26 +206,45 @@ fn weighted(pole: &Pole) -> Vec<(NodeId, f64)> {
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal; 2]) {
-    let PartSpec::Breaker { amps, other_load_a, .. } = part.spec else { return };
-    let feeds_run = part.ports.iter().any(|&port| draft.site.port(port).is_some_and(|info| info.core.is_some()));
+    let PartSpec::Breaker {
+        amps, other_load_a, ..
+    } = part.spec
+    else {
+        return;
+    };
+    let feeds_run = part.ports.iter().any(|&port| {
+        draft
+            .site
+            .port(port)
+            .is_some_and(|info| info.core.is_some())
+    });
     if feeds_run {
         detailed(draft, part, bus, amps);
     } else {
-        plain(draft, part, bus, amps, other_load_a);
+        plain::add(draft, part, bus, amps, other_load_a);
     }
 }
 
 fn legs(draft: &Draft<'_>, part: &PartInfo) -> Vec<(crate::site::Thing, Leg)> {
     part.ports
         .iter()
-        .filter_map(|&port| draft.site.port(port).and_then(|info| leg(info.way)).map(|leg| (port, leg)))
+        .filter_map(|&port| {
+            draft
+                .site
+                .port(port)
+                .and_then(|info| leg(info.way))
+                .map(|leg| (port, leg))
+        })
         .collect()
 }
 
 fn detailed(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal; 2], amps: f64) {
     let name = draft.site.name(part.thing).to_owned();
     let nodes = draft.box_of(part.thing);
-    let around = Surround { air: nodes.air, front: nodes.front };
+    let around = Surround {
+        air: nodes.air,
+        front: nodes.front,
+    };
     let face = draft.node(&format!("{name}.face"), C_FACE);
     let legs = legs(draft, part);
     let a_face = A_FACE * legs.len() as f64;
@@ -185,15 +256,29 @@ fn detailed(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal; 2], amps: f64)
     for (port, leg) in legs {
         let from = bus[leg.index()];
         let pole_name = draft.site.name(port).to_owned();
-        let pole = pole_heat(&mut draft.net, &pole_name, draft.start_c, from.node, amps, &around);
+        let pole = pole_heat(
+            &mut draft.net,
+            &pole_name,
+            draft.start_c,
+            from.node,
+            amps,
+            &around,
+        );
         draft.net.link(pole.mould, face, G_MOULD_FACE);
         if let Some(last) = last.replace(pole.mould) {
             draft.net.link(last, pole.mould, G_POLE_POLE);
         }
         let metal = draft.net.e_node(&pole_name);
-        let (branch, els) = draft.branch(&pole_name, from.e, metal, pole_els(&pole, from.node, amps));
+        let (branch, els) =
+            draft.branch(&pole_name, from.e, metal, pole_els(&pole, from.node, amps));
         let trip = draft.net.trip(&pole_name, weighted(&pole), TRIP_C);
-        draft.port(port, Metal { e: metal, node: pole.lug });
+        draft.port(
+            port,
+            Metal {
+                e: metal,
+                node: pole.lug,
+            },
+        );
         all.extend([pole.stab, pole.contact, pole.lug, pole.mould]);
         all.extend(pole.strip);
         poles.push(PoleWires {
@@ -204,211 +289,15 @@ fn detailed(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal; 2], amps: f64)
             nodes: vec![pole.mould, pole.contact, pole.lug],
         });
     }
-    draft.parts.insert(part.thing, PartWires { poles, face, nodes: all, load: None });
-}
-
-/// A breaker that only feeds another load: one body a pole; beside a detailed breaker also its lugs.
-fn plain(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal; 2], amps: f64, load_a: f64) {
-    let name = draft.site.name(part.thing).to_owned();
-    let nodes = draft.box_of(part.thing);
-    let legs = legs(draft, part);
-    let near = neighbours(draft, part).next().is_some();
-    let mut poles = Vec::new();
-    let mut all = Vec::new();
-    let mut ends: Vec<ENodeId> = Vec::new();
-    let mut last: Option<NodeId> = None;
-    // One body for both poles unless it lies beside a detailed breaker.
-    let shared = (!near).then(|| body(draft, &format!("{name}.mould"), legs.len() as f64, &nodes));
-    for &(port, leg) in &legs {
-        let from = bus[leg.index()];
-        let pole_name = draft.site.name(port).to_owned();
-        let mould = match shared {
-            Some(mould) => mould,
-            None => body(draft, &format!("{pole_name}.mould"), 1.0, &nodes),
-        };
-        let lug = if near {
-            let lug = draft.node(&pole_name, C_LUG);
-            draft.net.link(lug, mould, G_LUG_MOULD);
-            draft.net.conv(lug, nodes.air, CONV_SMALL * A_LUG);
-            draft.net.rad(lug, nodes.front, EPS_LUG * A_LUG);
-            all.push(lug);
-            lug
-        } else {
-            mould
-        };
-        if near && let Some(last) = last.replace(mould) {
-            draft.net.link(last, mould, G_POLE_POLE);
-        }
-        all.push(mould);
-        let metal = draft.net.e_node(&pole_name);
-        let pole = El::Ohm { node: mould, r20: V_POLE / amps, alpha: ALPHA_CU };
-        let (branch, _) = draft.branch(&pole_name, from.e, metal, vec![pole]);
-        draft.port(port, Metal { e: metal, node: lug });
-        poles.push(PoleWires { leg, branch, trip: None, strip: Vec::new(), nodes: vec![mould, mould, lug] });
-        ends.push(if near { stub(draft, port, amps, &nodes) } else { metal });
-    }
-    let ground = draft.net.ground();
-    let volts = draft.site.supply.volts;
-    let (from, to, across) = match ends.as_slice() {
-        [a, b] => (*a, *b, volts),
-        [a] => (*a, ground, volts / 2.0),
-        _ => return,
-    };
-    // No load at all is an open end: ten megohms stand for it.
-    let ohm = if load_a > 0.0 { across / load_a } else { 1e7 };
-    let (_, els) =
-        draft.branch(&format!("{name}:load"), from, to, vec![El::Ohm { node: nodes.place, r20: ohm, alpha: 0.0 }]);
-    let face = all.last().copied().unwrap_or(nodes.front);
-    draft.parts.insert(part.thing, PartWires { poles, face, nodes: all, load: Some(els[0]) });
-}
-
-fn body(draft: &mut Draft<'_>, name: &str, poles: f64, nodes: &super::enclosure::BoxNodes) -> NodeId {
-    let mould = draft.node(name, (C_MOULD + 5.0) * poles);
-    draft.net.conv(mould, nodes.air, CONV_SMALL * A_MOULD * poles);
-    draft.net.rad(mould, nodes.front, EPS_MOULD * A_MOULD * poles);
-    draft.net.conv(mould, nodes.place, CONV_SMALL * A_FACE * poles);
-    draft.net.rad(mould, nodes.place, EPS_MOULD * A_FACE * poles);
-    mould
-}
-
-/// Half a metre of conductor in the board for a lug whose circuit is not drawn.
-fn stub(draft: &mut Draft<'_>, port: crate::site::Thing, amps: f64, nodes: &super::enclosure::BoxNodes) -> ENodeId {
-    let awg = port_spec(amps).awg;
-    let name = draft.site.name(port).to_owned();
-    let around = Around { air: nodes.air, wall: nodes.front, share: 1.0 };
-    let mut cells = Vec::new();
-    for (index, length) in [0.05, 0.12, 0.30].into_iter().enumerate() {
-        let node = draft.node(&format!("{name}:{index}"), conductor::heat_per_m(awg) * length);
-        conductor::losses(draft, node, awg, length, around);
-        if let Some(&(last, before, _)) = cells.last() {
-            let before: f64 = before;
-            draft.net.link(last, node, conductor::axial(awg) / (0.5 * (before + length)));
-        }
-        cells.push((node, length, false));
-    }
-    let wire = draft.net.e_node(&format!("{name}#wire"));
-    let end = draft.net.e_node(&format!("{name}#end"));
-    conductor::joint(draft, port, wire, &cells, true, awg);
-    let els = cells
-        .iter()
-        .map(|&(node, length, _)| El::Ohm { node, r20: conductor::ohm_per_m(awg) * length, alpha: ALPHA_CU })
-        .collect();
-    draft.branch(&format!("{name}:stub"), wire, end, els);
-    end
-}
-
-/// Breakers with a drawn run directly above or below in the same column.
-fn neighbours<'d>(draft: &'d Draft<'_>, part: &'d PartInfo) -> impl Iterator<Item = &'d PartInfo> {
-    draft.site.parts.iter().filter(move |other| {
-        let detailed =
-            other.ports.iter().any(|&port| draft.site.port(port).is_some_and(|info| info.core.is_some()));
-        detailed && touching(draft, part, other)
-    })
-}
-
-fn touching(draft: &Draft<'_>, one: &PartInfo, two: &PartInfo) -> bool {
-    let (PartSpec::Breaker { slot: a, poles: n, .. }, PartSpec::Breaker { slot: b, poles: m, .. }) = (&one.spec, &two.spec)
-    else {
-        return false;
-    };
-    let same_board = draft.site.info(one.thing).parent == draft.site.info(two.thing).parent;
-    same_board && (a + 2 * n == *b || b + 2 * m == *a)
-}
-
-/// Heat between cases that touch in a column.
-pub(crate) fn side_by_side(draft: &mut Draft<'_>) {
-    let parts = draft.site.parts.clone();
-    for (index, one) in parts.iter().enumerate() {
-        for two in &parts[index + 1..] {
-            if !touching(draft, one, two) {
-                continue;
-            }
-            let slot = |part: &PartInfo| if let PartSpec::Breaker { slot, .. } = part.spec { slot } else { 0 };
-            let (upper, lower) = if slot(one) < slot(two) { (one, two) } else { (two, one) };
-            let last = draft.parts[&upper.thing].poles.last().map(|pole| pole.nodes[0]);
-            let first = draft.parts[&lower.thing].poles.first().map(|pole| pole.nodes[0]);
-            if let (Some(a), Some(b)) = (last, first) {
-                draft.net.link(a, b, G_NEIGHBOUR);
-            }
-        }
-    }
-    for part in &parts {
-        let PartSpec::Breaker { slot, poles, .. } = part.spec else { continue };
-        let taken = |space: u8| {
-            parts.iter().any(|other| {
-                let PartSpec::Breaker { slot: s, poles: n, .. } = other.spec else { return false };
-                let same_board = draft.site.info(other.thing).parent == draft.site.info(part.thing).parent;
-                same_board && (0..n).any(|pole| s + 2 * pole == space)
-            })
-        };
-        let above = slot > 2 && taken(slot - 2);
-        let below = taken(slot + 2 * poles);
-        let wires = &draft.parts[&part.thing].poles;
-        let ends = [(above, wires.first().map(|pole| pole.nodes[0])), (below, wires.last().map(|pole| pole.nodes[0]))];
-        let nodes = draft.box_of(part.thing);
-        for (covered, mould) in ends {
-            if let (false, Some(mould)) = (covered, mould) {
-                draft.net.conv(mould, nodes.air, CONV_SMALL * A_SIDE);
-                draft.net.rad(mould, nodes.tub, EPS_MOULD * A_SIDE);
-            }
-        }
-    }
-}
-
-/// A two-pole breaker on a test bench in open air, as calibration standards ask: `test_a` amperes through both poles
-/// at `ambient_c`, with 1.2 m of 6 or 10 AWG on the load lugs. Trips are named `a` and `b`, lugs `a` and `b`.
-///
-/// # Errors
-/// Figures that make no network.
-pub fn bench(amps: f64, test_a: f64, ambient_c: f64) -> Result<Net, Vec<NetProblem>> {
-    let mut net = NetBuilder::new();
-    let room = net.boundary("room", ambient_c);
-    let around = Surround { air: room, front: room };
-    let spec = port_spec(amps);
-    let mut ends = Vec::new();
-    let mut last: Option<NodeId> = None;
-    for (name, sign) in [("a", 1.0), ("b", -1.0)] {
-        let source = net.source(&format!("src.{name}"), sign * 120.0);
-        let bus = net.node(&format!("bus.{name}"), 60.0, ambient_c);
-        // 1.2 m of line conductor as a fin.
-        net.link(bus, room, 0.15);
-        let pole = pole_heat(&mut net, name, ambient_c, bus, amps, &around);
-        net.conv(pole.mould, room, CONV_SMALL * (A_FACE + A_SIDE));
-        net.rad(pole.mould, room, EPS_MOULD * (A_FACE + A_SIDE));
-        if let Some(last) = last.replace(pole.mould) {
-            net.link(last, pole.mould, G_POLE_POLE);
-        }
-        let lug = net.e_node(name);
-        net.branch(name, source, lug, pole_els(&pole, bus, amps));
-        net.trip(name, weighted(&pole), TRIP_C);
-        let mut els = vec![];
-        let mut before: Option<(NodeId, f64)> = None;
-        for (index, length) in [0.02, 0.04, 0.08, 0.16, 0.3, 0.6].into_iter().enumerate() {
-            let cell = net.node(&format!("{name}:{index}"), conductor::heat_per_m(spec.awg) * length, ambient_c);
-            let (h, k) = conductor::surface(conductor::outside_mm(spec.awg));
-            let m2 = std::f64::consts::PI * conductor::outside_mm(spec.awg) / 1000.0 * length * 0.95;
-            net.link(cell, room, h * m2);
-            net.conv(cell, room, k * m2);
-            net.rad(cell, room, 0.9 * m2);
-            match before {
-                Some((node, last)) => {
-                    net.link(node, cell, conductor::axial(spec.awg) / (0.5 * (last + length)));
-                }
-                None => {
-                    let half = conductor::axial(spec.awg) / (0.5 * length);
-                    net.link(pole.lug, cell, in_series(half, conductor::GAP + metal_w_per_k(spec.clean_ohm)));
-                    els.push(El::Joint { a: pole.lug, b: cell, r20: spec.clean_ohm, vc: VC_CLEAN, alpha: ALPHA_CU });
-                }
-            }
-            els.push(El::Ohm { node: cell, r20: conductor::ohm_per_m(spec.awg) * length, alpha: ALPHA_CU });
-            before = Some((cell, length));
-        }
-        let end = net.e_node(&format!("end.{name}"));
-        net.branch(&format!("wire.{name}"), lug, end, els);
-        ends.push(end);
-    }
-    net.branch("load", ends[0], ends[1], vec![El::Ohm { node: room, r20: 240.0 / test_a, alpha: 0.0 }]);
-    net.build()
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles,
+            face,
+            nodes: all,
+            load: None,
+        },
+    );
 }
 
 /// Way of a leg.

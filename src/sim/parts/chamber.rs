@@ -35,5 +35,13 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     draft.net.link(chamber, place, G_GAP);
     draft.net.conv(shell, place, CONV_PLATE * shell_m2);
     draft.net.rad(shell, place, EPS * shell_m2);
-    draft.parts.insert(part.thing, PartWires { poles: Vec::new(), face: shell, nodes: vec![chamber, shell], load: None });
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles: Vec::new(),
+            face: shell,
+            nodes: vec![chamber, shell],
+            load: None,
+        },
+    );
 }

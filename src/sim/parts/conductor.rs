@@ -87,13 +87,21 @@ fn copper_mm(awg: u8) -> f64 {
 /// `a`, `b` of `h = a + b dT^0.25`, W/(m^2 K): by 1/D between 5 and 20 mm, from Churchill and Chu in air at 25 deg C.
 #[must_use]
 pub fn surface(outside_mm: f64) -> (f64, f64) {
-    const POINTS: [(f64, f64, f64); 4] = [(0.05, 0.67, 2.645), (0.2, 2.73, 3.555), (0.24, 3.11, 3.72), (0.4, 4.5, 4.4)];
+    const POINTS: [(f64, f64, f64); 4] = [
+        (0.05, 0.67, 2.645),
+        (0.2, 2.73, 3.555),
+        (0.24, 3.11, 3.72),
+        (0.4, 4.5, 4.4),
+    ];
     let x = 1.0 / outside_mm;
     let mut last = POINTS[0];
     for point in &POINTS[1..] {
         if x <= point.0 {
             let share = (x - last.0) / (point.0 - last.0);
-            return (last.1 + share * (point.1 - last.1), last.2 + share * (point.2 - last.2));
+            return (
+                last.1 + share * (point.1 - last.1),
+                last.2 + share * (point.2 - last.2),
+            );
         }
         last = *point;
     }
@@ -163,7 +171,10 @@ pub(crate) struct Around {
 /// Losses of a piece of insulated conductor.
 pub(crate) fn losses(draft: &mut Draft<'_>, node: NodeId, awg: u8, metres: f64, around: Around) {
     let (a, b) = surface(outside_mm(awg));
-    let m2 = std::f64::consts::PI * outside_mm(awg) / 1000.0 * metres * around.share * through_insulation(awg);
+    let m2 = std::f64::consts::PI * outside_mm(awg) / 1000.0
+        * metres
+        * around.share
+        * through_insulation(awg);
     draft.net.link(node, around.air, a * m2);
     draft.net.conv(node, around.air, b * m2);
     draft.net.rad(node, around.wall, EPS_INS * m2);
@@ -177,7 +188,13 @@ pub(crate) fn add(draft: &mut Draft<'_>, run: &RunInfo) {
             Way::A | Way::B => twins.push(live(draft, run, core)),
             Way::N | Way::E => {
                 let middle = draft.box_of_port(core.from);
-                draft.cores.insert(core.thing, CoreWires { branch: None, middle });
+                draft.cores.insert(
+                    core.thing,
+                    CoreWires {
+                        branch: None,
+                        middle,
+                    },
+                );
             }
         }
     }
@@ -192,7 +209,10 @@ pub(crate) fn add(draft: &mut Draft<'_>, run: &RunInfo) {
 
 impl Draft<'_> {
     fn box_of_port(&self, port: Thing) -> NodeId {
-        self.ports.get(&port).map_or_else(|| self.places[&self.site.info(port).place], |wires| wires.air)
+        self.ports.get(&port).map_or_else(
+            || self.places[&self.site.info(port).place],
+            |wires| wires.air,
+        )
     }
 }
 
@@ -203,18 +223,42 @@ fn tail(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) {
     let (from, to) = (draft.ports[&core.from].metal, draft.ports[&core.to].metal);
     let air = draft.ports[&core.from].air;
     let wire = draft.net.e_node(&format!("{end}#wire"));
-    let ohm = El::Ohm { node: air, r20: ohm_per_m(core.awg) * run.metres, alpha: ALPHA_CU };
+    let ohm = El::Ohm {
+        node: air,
+        r20: ohm_per_m(core.awg) * run.metres,
+        alpha: ALPHA_CU,
+    };
     let (branch, _) = draft.branch(&name, from.e, wire, vec![ohm]);
     let spec = draft.site.port(core.to).map(|port| port.spec);
     let r20 = spec.map_or(1e-4, |spec| spec.clean_ohm);
-    let joint = El::Joint { a: air, b: to.node, r20, vc: crate::joint::VC_CLEAN, alpha: ALPHA_CU };
+    let joint = El::Joint {
+        a: air,
+        b: to.node,
+        r20,
+        vc: crate::joint::VC_CLEAN,
+        alpha: ALPHA_CU,
+    };
     let (joint, els) = draft.branch(&format!("{end}:joint"), wire, to.e, vec![joint]);
     if let Some(port) = draft.ports.get_mut(&core.to) {
-        port.joint =
-            Some(JointWires { branch: joint, el: els[0], link: None, half_cell: 1.0, gap: 0.0, cell: air, wire, smoke: None });
+        port.joint = Some(JointWires {
+            branch: joint,
+            el: els[0],
+            link: None,
+            half_cell: 1.0,
+            gap: 0.0,
+            cell: air,
+            wire,
+            smoke: None,
+        });
         port.cells = vec![(0.1, air)];
     }
-    draft.cores.insert(core.thing, CoreWires { branch: Some(branch), middle: air });
+    draft.cores.insert(
+        core.thing,
+        CoreWires {
+            branch: Some(branch),
+            middle: air,
+        },
+    );
 }
 
 /// A live core in cells. Gives (node, length, lies in the run) of each cell.
@@ -229,42 +273,99 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
         Lay::Open | Lay::Tails => OPEN,
     };
     let free = |port: Thing| {
-        let inside = site.info(port).inside.and_then(|found| site.enclosure(found));
-        if inside.is_some_and(|info| info.spaces > 0) { FREE_IN_BOARD } else { FREE_IN_BOX }
+        let inside = site
+            .info(port)
+            .inside
+            .and_then(|found| site.enclosure(found));
+        if inside.is_some_and(|info| info.spaces > 0) {
+            FREE_IN_BOARD
+        } else {
+            FREE_IN_BOX
+        }
     };
     let mut nodes: Vec<(NodeId, f64, bool)> = Vec::with_capacity(lengths.len());
     let mut start = 0.0;
     for (index, &length) in lengths.iter().enumerate() {
         let node = draft.node(&format!("{name}:{index}"), heat_per_m(core.awg) * length);
         let end = start + length;
-        let (around, outside) = if run.lay == Lay::Open || (start < free(core.from) && end < run.metres / 2.0) {
-            (Around { air: near.air, wall: near.front, share: if run.lay == Lay::Open { OPEN } else { 1.0 } }, false)
-        } else if run.metres - end < free(core.to) && start > run.metres / 2.0 {
-            (Around { air: far.air, wall: far.front, share: 1.0 }, false)
-        } else if start < run.metres / 2.0 {
-            (Around { air: near.place, wall: near.place, share }, true)
-        } else {
-            (Around { air: far.place, wall: far.place, share }, true)
-        };
+        let (around, outside) =
+            if run.lay == Lay::Open || (start < free(core.from) && end < run.metres / 2.0) {
+                (
+                    Around {
+                        air: near.air,
+                        wall: near.front,
+                        share: if run.lay == Lay::Open { OPEN } else { 1.0 },
+                    },
+                    false,
+                )
+            } else if run.metres - end < free(core.to) && start > run.metres / 2.0 {
+                (
+                    Around {
+                        air: far.air,
+                        wall: far.front,
+                        share: 1.0,
+                    },
+                    false,
+                )
+            } else if start < run.metres / 2.0 {
+                (
+                    Around {
+                        air: near.place,
+                        wall: near.place,
+                        share,
+                    },
+                    true,
+                )
+            } else {
+                (
+                    Around {
+                        air: far.place,
+                        wall: far.place,
+                        share,
+                    },
+                    true,
+                )
+            };
         losses(draft, node, core.awg, length, around);
         if let Some(&(last, before, _)) = nodes.last() {
-            draft.net.link(last, node, axial(core.awg) / (0.5 * (before + length)));
+            draft
+                .net
+                .link(last, node, axial(core.awg) / (0.5 * (before + length)));
         }
         nodes.push((node, length, outside));
         start = end;
     }
-    let wires = [draft.net.e_node(&format!("{}#wire", site.name(core.from))), draft.net.e_node(&format!("{}#wire", site.name(core.to)))];
+    let wires = [
+        draft.net.e_node(&format!("{}#wire", site.name(core.from))),
+        draft.net.e_node(&format!("{}#wire", site.name(core.to))),
+    ];
     joint(draft, core.from, wires[0], &nodes, true, core.awg);
     let els = nodes
         .iter()
-        .map(|&(node, length, _)| El::Ohm { node, r20: ohm_per_m(core.awg) * length, alpha: ALPHA_CU })
+        .map(|&(node, length, _)| El::Ohm {
+            node,
+            r20: ohm_per_m(core.awg) * length,
+            alpha: ALPHA_CU,
+        })
         .collect();
     let (branch, _) = draft.branch(name, wires[0], wires[1], els);
     let back: Vec<_> = nodes.iter().rev().copied().collect();
     joint(draft, core.to, wires[1], &back, false, core.awg);
     // The longest cell is the run's middle.
-    let middle = nodes.iter().fold(nodes[0], |best, &next| if next.1 > best.1 { next } else { best }).0;
-    draft.cores.insert(core.thing, CoreWires { branch: Some(branch), middle });
+    let middle = nodes
+        .iter()
+        .fold(
+            nodes[0],
+            |best, &next| if next.1 > best.1 { next } else { best },
+        )
+        .0;
+    draft.cores.insert(
+        core.thing,
+        CoreWires {
+            branch: Some(branch),
+            middle,
+        },
+    );
     nodes
 }
 
@@ -283,21 +384,45 @@ pub(crate) fn joint(
     awg: u8,
 ) {
     let name = draft.site.name(port).to_owned();
-    let Some(wires) = draft.ports.get(&port).cloned() else { return };
+    let Some(wires) = draft.ports.get(&port).cloned() else {
+        return;
+    };
     let spec = draft.site.port(port).map(|info| info.spec);
     let r20 = spec.map_or(1e-4, |spec| spec.clean_ohm);
     let (cell, length, _) = nodes[0];
     let half_cell = axial(awg) / (0.5 * length);
-    let link = draft.net.link(wires.metal.node, cell, in_series(half_cell, GAP + metal_w_per_k(r20)));
+    let link = draft.net.link(
+        wires.metal.node,
+        cell,
+        in_series(half_cell, GAP + metal_w_per_k(r20)),
+    );
     let (from, to) = (wires.metal, (wire, cell));
     let el = if supply_side {
-        El::Joint { a: from.node, b: to.1, r20, vc: crate::joint::VC_CLEAN, alpha: ALPHA_CU }
+        El::Joint {
+            a: from.node,
+            b: to.1,
+            r20,
+            vc: crate::joint::VC_CLEAN,
+            alpha: ALPHA_CU,
+        }
     } else {
-        El::Joint { a: to.1, b: from.node, r20, vc: crate::joint::VC_CLEAN, alpha: ALPHA_CU }
+        El::Joint {
+            a: to.1,
+            b: from.node,
+            r20,
+            vc: crate::joint::VC_CLEAN,
+            alpha: ALPHA_CU,
+        }
     };
-    let ends = if supply_side { (from.e, to.0) } else { (to.0, from.e) };
+    let ends = if supply_side {
+        (from.e, to.0)
+    } else {
+        (to.0, from.e)
+    };
     let (branch, els) = draft.branch(&format!("{name}:joint"), ends.0, ends.1, vec![el]);
-    let smoke = draft.net.trip(&format!("smoke {name}"), vec![(cell, 1.0)], SMOKE_C);
+    let smoke = draft
+        .net
+        .trip(&format!("smoke {name}"), vec![(cell, 1.0)], SMOKE_C);
     let mut at = 0.0;
     let mut outward = Vec::new();
     for &(node, length, _) in nodes {
@@ -307,7 +432,16 @@ pub(crate) fn joint(
         at += length;
     }
     if let Some(entry) = draft.ports.get_mut(&port) {
-        entry.joint = Some(JointWires { branch, el: els[0], link: Some(link), half_cell, gap: GAP, cell, wire, smoke: Some(smoke) });
+        entry.joint = Some(JointWires {
+            branch,
+            el: els[0],
+            link: Some(link),
+            half_cell,
+            gap: GAP,
+            cell,
+            wire,
+            smoke: Some(smoke),
+        });
         entry.cells = outward;
     }
 }

@@ -33,7 +33,14 @@ const EPS: f64 = 0.9;
 /// Box terminals for 6 AWG, 4.5 N m (40 lbf in).
 #[must_use]
 pub fn port_spec() -> PortSpec {
-    PortSpec { torque_nm: 4.5, awg: 6, conductor: Conductor::Stranded, marked: true, clean_ohm: 0.08e-3, rated_a: 40.0 }
+    PortSpec {
+        torque_nm: 4.5,
+        awg: 6,
+        conductor: Conductor::Stranded,
+        marked: true,
+        clean_ohm: 0.08e-3,
+        rated_a: 40.0,
+    }
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
@@ -54,19 +61,50 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
         all.push(node);
         let mut ends = Vec::new();
         for suffix in ["_in", "_out"] {
-            let Some(port) = draft.find_port(part.thing, way, suffix) else { continue };
+            let Some(port) = draft.find_port(part.thing, way, suffix) else {
+                continue;
+            };
             let port_name = draft.site.name(port).to_owned();
-            let metal = Metal { e: draft.net.e_node(&port_name), node };
+            let metal = Metal {
+                e: draft.net.e_node(&port_name),
+                node,
+            };
             draft.port(port, metal);
             ends.push(metal);
         }
-        let [from, to] = ends.as_slice() else { continue };
+        let [from, to] = ends.as_slice() else {
+            continue;
+        };
         let els = vec![
-            El::Ohm { node, r20: R_STRAP, alpha: ALPHA_CU },
-            El::Joint { a: node, b: node, r20: R_CONTACT, vc: VC_SILVER, alpha: ALPHA_CU },
+            El::Ohm {
+                node,
+                r20: R_STRAP,
+                alpha: ALPHA_CU,
+            },
+            El::Joint {
+                a: node,
+                b: node,
+                r20: R_CONTACT,
+                vc: VC_SILVER,
+                alpha: ALPHA_CU,
+            },
         ];
         let (branch, _) = draft.branch(&format!("{name}.{}", leg.letter()), from.e, to.e, els);
-        poles.push(PoleWires { leg, branch, trip: None, strip: Vec::new(), nodes: vec![mould, node, node] });
+        poles.push(PoleWires {
+            leg,
+            branch,
+            trip: None,
+            strip: Vec::new(),
+            nodes: vec![mould, node, node],
+        });
     }
-    draft.parts.insert(part.thing, PartWires { poles, face: mould, nodes: all, load: None });
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles,
+            face: mould,
+            nodes: all,
+            load: None,
+        },
+    );
 }

@@ -14,7 +14,7 @@
 //! | `TAILS` | 0.015 | W/K | 0.01 .. 0.1 | element tails through the wall |
 //! | `OFF_AIR` | 12 | W/(m^2 K) | 8 .. 20 | inner air to the room with the cover off |
 //!
-//! Valid for boxes of 5 to 100 l with up to 100 W inside. Source: textbook plate correlations (McAdams); the
+//! Valid for boxes of 5 to 100 l with up to 100 W inside. Source: textbook plate correlations (`McAdams`); the
 //! conductances at the wall are engineering judgement.
 
 use crate::net::{FlowId, NodeId, Set};
@@ -61,17 +61,34 @@ struct Cover {
 impl BoxNodes {
     /// No box: everything in the air of a place.
     pub(crate) fn open(place: NodeId) -> Self {
-        Self { air: place, front: place, tub: place, place, cover: None }
+        Self {
+            air: place,
+            front: place,
+            tub: place,
+            place,
+            cover: None,
+        }
     }
 
     /// What putting the cover on or taking it off changes.
     pub(crate) fn cover(&self, on: bool) -> Vec<Set> {
-        let Some(cover) = self.cover else { return Vec::new() };
+        let Some(cover) = self.cover else {
+            return Vec::new();
+        };
         let pick = |with: f64, without: f64| if on { with } else { without };
         vec![
-            Set::Flow { flow: cover.inside, value: pick(cover.inside_k, 0.0) },
-            Set::Flow { flow: cover.vent, value: pick(0.0, cover.vent_w_per_k) },
-            Set::Flow { flow: cover.opening, value: pick(0.0, OPENING) },
+            Set::Flow {
+                flow: cover.inside,
+                value: pick(cover.inside_k, 0.0),
+            },
+            Set::Flow {
+                flow: cover.vent,
+                value: pick(0.0, cover.vent_w_per_k),
+            },
+            Set::Flow {
+                flow: cover.opening,
+                value: pick(0.0, OPENING),
+            },
         ]
     }
 }
@@ -79,7 +96,11 @@ impl BoxNodes {
 pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
     let name = draft.site.name(info.thing).to_owned();
     let place = draft.places[&draft.site.info(info.thing).place];
-    let (w, h, d) = (info.rect.w / 1000.0, info.rect.h / 1000.0, info.depth / 1000.0);
+    let (w, h, d) = (
+        info.rect.w / 1000.0,
+        info.rect.h / 1000.0,
+        info.depth / 1000.0,
+    );
     let front_m2 = w * h;
     let sides_m2 = 2.0 * d * (w + h);
     let tub_m2 = front_m2 + sides_m2;
@@ -106,6 +127,21 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
         draft.net.link(shell, tub, HANGING * front_m2);
         draft.net.link(chamber, air, TAILS);
     }
-    let cover = Cover { inside, inside_k, vent, vent_w_per_k: OFF_AIR * front_m2, opening };
-    draft.boxes.insert(info.thing, BoxNodes { air, front, tub, place, cover: Some(cover) });
+    let cover = Cover {
+        inside,
+        inside_k,
+        vent,
+        vent_w_per_k: OFF_AIR * front_m2,
+        opening,
+    };
+    draft.boxes.insert(
+        info.thing,
+        BoxNodes {
+            air,
+            front,
+            tub,
+            place,
+            cover: Some(cover),
+        },
+    );
 }

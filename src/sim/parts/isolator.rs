@@ -32,7 +32,14 @@ const EPS_BODY: f64 = 0.9;
 /// Lugs for 6 AWG, 5.1 N m (45 lbf in).
 #[must_use]
 pub fn port_spec() -> PortSpec {
-    PortSpec { torque_nm: 5.1, awg: 6, conductor: Conductor::Stranded, marked: true, clean_ohm: 0.07e-3, rated_a: 40.0 }
+    PortSpec {
+        torque_nm: 5.1,
+        awg: 6,
+        conductor: Conductor::Stranded,
+        marked: true,
+        clean_ohm: 0.07e-3,
+        rated_a: 40.0,
+    }
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
@@ -48,25 +55,57 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
         let way = super::breaker::way(leg);
         let mut ends = Vec::new();
         for suffix in ["_in", "_out"] {
-            let Some(port) = draft.find_port(part.thing, way, suffix) else { continue };
+            let Some(port) = draft.find_port(part.thing, way, suffix) else {
+                continue;
+            };
             let port_name = draft.site.name(port).to_owned();
             let node = draft.node(&port_name, C_LUG);
             draft.net.link(node, body, G_LUG_BODY);
             draft.net.conv(node, nodes.air, CONV_SMALL * A_LUG);
             draft.net.rad(node, nodes.front, EPS_LUG * A_LUG);
-            let metal = Metal { e: draft.net.e_node(&port_name), node };
+            let metal = Metal {
+                e: draft.net.e_node(&port_name),
+                node,
+            };
             draft.port(port, metal);
             ends.push(metal);
             all.push(node);
         }
-        let [from, to] = ends.as_slice() else { continue };
+        let [from, to] = ends.as_slice() else {
+            continue;
+        };
         draft.net.link(from.node, to.node, metal_w_per_k(R_BLADE));
-        let blade = El::Joint { a: from.node, b: to.node, r20: R_BLADE, vc: VC_CLEAN, alpha: ALPHA_CU };
-        let (branch, _) = draft.branch(&format!("{name}.{}", leg.letter()), from.e, to.e, vec![blade]);
-        poles.push(PoleWires { leg, branch, trip: None, strip: Vec::new(), nodes: vec![body, from.node, to.node] });
+        let blade = El::Joint {
+            a: from.node,
+            b: to.node,
+            r20: R_BLADE,
+            vc: VC_CLEAN,
+            alpha: ALPHA_CU,
+        };
+        let (branch, _) = draft.branch(
+            &format!("{name}.{}", leg.letter()),
+            from.e,
+            to.e,
+            vec![blade],
+        );
+        poles.push(PoleWires {
+            leg,
+            branch,
+            trip: None,
+            strip: Vec::new(),
+            nodes: vec![body, from.node, to.node],
+        });
     }
     earths(draft, part);
-    draft.parts.insert(part.thing, PartWires { poles, face: body, nodes: all, load: None });
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles,
+            face: body,
+            nodes: all,
+            load: None,
+        },
+    );
 }
 
 /// Earth terminals: at ground, as warm as the box.
@@ -74,8 +113,18 @@ pub(crate) fn earths(draft: &mut Draft<'_>, part: &PartInfo) {
     let ground = draft.net.ground();
     let tub = draft.box_of(part.thing).tub;
     for &port in &part.ports {
-        if draft.site.port(port).is_some_and(|info| info.way == crate::site::Way::E) {
-            draft.port(port, Metal { e: ground, node: tub });
+        if draft
+            .site
+            .port(port)
+            .is_some_and(|info| info.way == crate::site::Way::E)
+        {
+            draft.port(
+                port,
+                Metal {
+                    e: ground,
+                    node: tub,
+                },
+            );
         }
     }
 }

@@ -17,14 +17,36 @@ pub struct Article {
     pub awg: Option<u8>,
 }
 
-fn device(id: &'static str, amps: f64, poles: u8, common_trip: bool, listed_here: bool, ohms: Option<f64>) -> Article {
-    let fitted =
-        Fitted { stock: id.to_owned(), amps, poles, common_trip, listed_here, ohms, face: Wear::Sound };
-    Article { id, fitted: Some(fitted), awg: None }
+fn device(
+    id: &'static str,
+    amps: f64,
+    poles: u8,
+    common_trip: bool,
+    listed_here: bool,
+    ohms: Option<f64>,
+) -> Article {
+    let fitted = Fitted {
+        stock: id.to_owned(),
+        amps,
+        poles,
+        common_trip,
+        listed_here,
+        ohms,
+        face: Wear::Sound,
+    };
+    Article {
+        id,
+        fitted: Some(fitted),
+        awg: None,
+    }
 }
 
 fn wire(id: &'static str, awg: u8) -> Article {
-    Article { id, fitted: None, awg: Some(awg) }
+    Article {
+        id,
+        fitted: None,
+        awg: Some(awg),
+    }
 }
 
 /// All articles, right ones first.

@@ -16,23 +16,46 @@ const FIRST_SPACE: f64 = 190.0;
 pub(super) fn breaker(board: Rect, slot: u8, poles: u8) -> Rect {
     let row = f64::from((slot.max(1) - 1) / 2);
     let middle = board.x + board.w / 2.0;
-    let x = if slot % 2 == 1 { middle - COLUMN_GAP - BREAKER_WIDTH } else { middle + COLUMN_GAP };
-    Rect { x, y: board.y + FIRST_SPACE + row * SPACE, w: BREAKER_WIDTH, h: SPACE * f64::from(poles) - 1.0 }
+    let x = if slot % 2 == 1 {
+        middle - COLUMN_GAP - BREAKER_WIDTH
+    } else {
+        middle + COLUMN_GAP
+    };
+    Rect {
+        x,
+        y: board.y + FIRST_SPACE + row * SPACE,
+        w: BREAKER_WIDTH,
+        h: SPACE * f64::from(poles) - 1.0,
+    }
 }
 
 /// The main above the spaces.
 pub(super) fn main(board: Rect) -> Rect {
-    Rect { x: board.x + board.w / 2.0 - 65.0, y: board.y + 45.0, w: 130.0, h: 110.0 }
+    Rect {
+        x: board.x + board.w / 2.0 - 65.0,
+        y: board.y + 45.0,
+        w: 130.0,
+        h: 110.0,
+    }
 }
 
 /// A rectangle of that size round a point given from a corner.
 pub(super) fn centred(corner: (f64, f64), dx: f64, dy: f64, size: (f64, f64)) -> Rect {
-    Rect { x: corner.0 + dx - size.0 / 2.0, y: corner.1 + dy - size.1 / 2.0, w: size.0, h: size.1 }
+    Rect {
+        x: corner.0 + dx - size.0 / 2.0,
+        y: corner.1 + dy - size.1 / 2.0,
+        w: size.0,
+        h: size.1,
+    }
 }
 
 /// Lug of a breaker's pole: on the outer side of its column.
 pub(super) fn lug(breaker: Rect, slot: u8, pole: u8) -> (f64, f64) {
-    let x = if slot % 2 == 1 { breaker.x + 8.0 } else { breaker.x + breaker.w - 8.0 };
+    let x = if slot % 2 == 1 {
+        breaker.x + 8.0
+    } else {
+        breaker.x + breaker.w - 8.0
+    };
     (x, breaker.y + SPACE * (f64::from(pole) + 0.5))
 }
 
@@ -45,30 +68,53 @@ pub(super) fn two_pole(part: Rect, way: Way, out: bool) -> (f64, f64) {
         Way::N => x,
         Way::E => part.x + part.w + 12.0,
     };
-    let down = if out { part.y + part.h - 12.0 } else { part.y + 12.0 };
+    let down = if out {
+        part.y + part.h - 12.0
+    } else {
+        part.y + 12.0
+    };
     (across, down)
 }
 
 /// A connector of an element bank inside the box that hangs on the chamber.
 pub(super) fn connector(hanging: Rect, index: usize, way: Way) -> (f64, f64) {
     let across = if way == Way::A { 60.0 } else { 25.0 };
-    (hanging.x + hanging.w - across, hanging.y + 360.0 + 45.0 * index as f64)
+    (
+        hanging.x + hanging.w - across,
+        hanging.y + 360.0 + 45.0 * index as f64,
+    )
 }
 
 /// Middle of a run for pointing at it: half way along its path, or between its ends.
-pub(super) fn run_middle(path: &[(f64, f64)], from: (f64, f64), to: (f64, f64), lay: Lay) -> (f64, f64) {
+pub(super) fn run_middle(
+    path: &[(f64, f64)],
+    from: (f64, f64),
+    to: (f64, f64),
+    lay: Lay,
+) -> (f64, f64) {
     let ends = [from, to];
-    let points: &[(f64, f64)] = if path.len() >= 2 && lay != Lay::Open { path } else { &ends };
+    let points: &[(f64, f64)] = if path.len() >= 2 && lay != Lay::Open {
+        path
+    } else {
+        &ends
+    };
     let length = |a: (f64, f64), b: (f64, f64)| {
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         (dx * dx + dy * dy).sqrt()
     };
-    let mut left: f64 = points.windows(2).map(|pair| length(pair[0], pair[1])).sum::<f64>() / 2.0;
+    let mut left: f64 = points
+        .windows(2)
+        .map(|pair| length(pair[0], pair[1]))
+        .sum::<f64>()
+        / 2.0;
     for pair in points.windows(2) {
         let step = length(pair[0], pair[1]);
         if step >= left && step > 0.0 {
             let share = left / step;
-            return (pair[0].0 + share * (pair[1].0 - pair[0].0), pair[0].1 + share * (pair[1].1 - pair[0].1));
+            return (
+                pair[0].0 + share * (pair[1].0 - pair[0].0),
+                pair[0].1 + share * (pair[1].1 - pair[0].1),
+            );
         }
         left -= step;
     }

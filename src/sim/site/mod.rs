@@ -192,7 +192,13 @@ pub enum PartSpec {
     /// Main breaker with two poles.
     Main { amps: f64 },
     /// Branch breaker: first space, poles, rating, what the directory says and what else it feeds.
-    Breaker { slot: u8, poles: u8, amps: f64, serves: String, other_load_a: f64 },
+    Breaker {
+        slot: u8,
+        poles: u8,
+        amps: f64,
+        serves: String,
+        other_load_a: f64,
+    },
     /// Unfused two-pole switch.
     Isolator { amps: f64, lockable: bool },
     /// Block with two studs.
@@ -316,13 +322,18 @@ impl Site {
     }
 
     pub(crate) fn wired(&self) -> &Arc<Wired> {
-        self.wired.as_ref().expect("a site is only handed out wired")
+        self.wired
+            .as_ref()
+            .expect("a site is only handed out wired")
     }
 
     /// The thing of that name.
     #[must_use]
     pub fn thing(&self, name: &str) -> Option<Thing> {
-        self.things.iter().find(|info| info.name == name).map(|info| info.id)
+        self.things
+            .iter()
+            .find(|info| info.name == name)
+            .map(|info| info.id)
     }
 
     /// What is known of a thing of this site.
@@ -367,11 +378,19 @@ impl Site {
     /// The core of that thing, with its run.
     #[must_use]
     pub fn core(&self, thing: Thing) -> Option<(&RunInfo, &CoreInfo)> {
-        self.runs.iter().find_map(|run| run.cores.iter().find(|core| core.thing == thing).map(|core| (run, core)))
+        self.runs.iter().find_map(|run| {
+            run.cores
+                .iter()
+                .find(|core| core.thing == thing)
+                .map(|core| (run, core))
+        })
     }
 
     /// Things of one kind, in order of number.
     pub fn of_kind(&self, kind: ThingKind) -> impl Iterator<Item = Thing> + '_ {
-        self.things.iter().filter(move |info| info.kind == kind).map(|info| info.id)
+        self.things
+            .iter()
+            .filter(move |info| info.kind == kind)
+            .map(|info| info.id)
     }
 }

@@ -141,8 +141,28 @@ pub(super) struct RawJoint {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) enum RawRun {
-    Emt { cores: Vec<(String, String)>, awg: u8, earth_awg: u8, metres: Num, path: Vec<(Num, Num)> },
-    Flex { cores: Vec<(String, String)>, awg: u8, earth_awg: u8, metres: Num, path: Vec<(Num, Num)> },
-    Open { cores: Vec<(String, String)>, awg: u8, metres: Num },
-    Tails { cores: Vec<(String, String)>, awg: u8, metres: Num },
+    Emt {
+        cores: Vec<(String, String)>,
+        awg: u8,
+        earth_awg: u8,
+        metres: Num,
+        path: Vec<(Num, Num)>,
+    },
+    Flex {
+        cores: Vec<(String, String)>,
+        awg: u8,
+        earth_awg: u8,
+        metres: Num,
+        path: Vec<(Num, Num)>,
+    },
+    Open {
+        cores: Vec<(String, String)>,
+        awg: u8,
+        metres: Num,
+    },
+    Tails {
+        cores: Vec<(String, String)>,
+        awg: u8,
+        metres: Num,
+    },
 }

@@ -1,0 +1,193 @@
+//! From checked drafts to a [`Site`]: numbers in order of position, references by number.
+
+use std::collections::BTreeMap;
+
+use super::Checker;
+use super::runs::DraftRun;
+use crate::site::raw::{At, RawBox, RawPart};
+use crate::site::{
+    BoxInfo, CoreInfo, PartInfo, PartSpec, Place, PortInfo, Region, RunInfo, Site, Supply, Thing,
+    ThingInfo,
+};
+
+impl Checker<'_> {
+    pub(super) fn assemble(
+        &mut self,
+        name: String,
+        region: Region,
+        size: (f64, f64),
+        supply: Supply,
+        places: Vec<(String, f64, f64, f64)>,
+        runs: Vec<DraftRun>,
+    ) -> Site {
+        let mut order: Vec<usize> = (0..self.drafts.len()).collect();
+        order.sort_by(|&a, &b| {
+            let (a, b) = (&self.drafts[a], &self.drafts[b]);
+            a.at.0
+                .total_cmp(&b.at.0)
+                .then(a.at.1.total_cmp(&b.at.1))
+                .then_with(|| a.name.cmp(&b.name))
+        });
+        let number: BTreeMap<String, Thing> = order
+            .iter()
+            .enumerate()
+            .map(|(at, &draft)| (self.drafts[draft].name.clone(), Thing(at as u16)))
+            .collect();
+        let things = order
+            .iter()
+            .map(|&at| {
+                let draft = &self.drafts[at];
+                ThingInfo {
+                    id: number[&draft.name],
+                    name: draft.name.clone(),
+                    kind: draft.kind,
+                    parent: draft.parent.as_ref().map(|name| number[name]),
+                    inside: draft.inside.as_ref().map(|name| number[name]),
+                    place: number[&draft.place],
+                    at: draft.at,
+                }
+            })
+            .collect();
+        let places = places
+            .into_iter()
+            .map(|(name, x, reach, air_c)| Place {
+                thing: number[&name],
+                x,
+                reach,
+                air_c,
+            })
+            .collect();
+        let boxes = self
+            .boxes
+            .iter()
+            .map(|(name, raw, rect)| {
+                let (depth, screws, spaces, chamber) = match raw {
+                    RawBox::Board {
+                        size,
+                        screws,
+                        spaces,
+                        ..
+                    } => (size.2.0, *screws, *spaces, None),
+                    RawBox::Steel {
+                        size,
+                        screws,
+                        hangs_on,
+                        ..
+                    } => (
+                        size.2.0,
+                        *screws,
+                        0,
+                        hangs_on.as_ref().map(|name| number[name]),
+                    ),
+                };
+                BoxInfo {
+                    thing: number[name],
+                    rect: *rect,
+                    depth,
+                    screws,
+                    spaces,
+                    chamber,
+                }
+            })
+            .collect();
+        let parts = self
+            .parts
+            .iter()
+            .map(|(name, raw, rect, _)| PartInfo {
+                thing: number[name],
+                rect: *rect,
+                spec: spec(raw, &number),
+                ports: self
+                    .ports
+                    .iter()
+                    .filter(|port| port.part == *name)
+                    .map(|port| number[&port.name])
+                    .collect(),
+            })
+            .collect();
+        let ports = self
+            .ports
+            .iter()
+            .map(|port| PortInfo {
+                thing: number[&port.name],
+                part: number[&port.part],
+                way: port.way,
+                spec: port.spec,
+                core: self.cores.get(&port.name).map(|core| number[core]),
+                at: port.at,
+            })
+            .collect();
+        let runs = runs
+            .into_iter()
+            .map(|run| RunInfo {
+                thing: number[&run.name],
+                lay: run.lay,
+                metres: run.metres,
+                awg: run.awg,
+                path: run.path,
+                cores: run
+                    .cores
+                    .into_iter()
+                    .map(|(name, way, awg, from, to)| CoreInfo {
+                        thing: number[&name],
+                        way,
+                        awg,
+                        from: number[&from],
+                        to: number[&to],
+                    })
+                    .collect(),
+            })
+            .collect();
+        Site {
+            name,
+            region,
+            size,
+            supply,
+            places,
+            boxes,
+            parts,
+            runs,
+            ports,
+            things,
+            wired: None,
+        }
+    }
+}
+
+fn spec(raw: &RawPart, number: &BTreeMap<String, Thing>) -> PartSpec {
+    match raw {
+        RawPart::Main { amps, .. } => PartSpec::Main { amps: amps.0 },
+        RawPart::Breaker {
+            at,
+            poles,
+            amps,
+            serves,
+            other_load,
+        } => PartSpec::Breaker {
+            slot: if let At::Slot(_, slot) = at { *slot } else { 0 },
+            poles: *poles,
+            amps: amps.0,
+            serves: serves.clone(),
+            other_load_a: other_load.map_or(0.0, |amps| amps.0),
+        },
+        RawPart::Isolator { amps, lockable, .. } => PartSpec::Isolator {
+            amps: amps.0,
+            lockable: *lockable,
+        },
+        RawPart::Block { .. } => PartSpec::Block,
+        RawPart::Contactor { amps, coil, .. } => PartSpec::Contactor {
+            amps: amps.0,
+            coil_volts: coil.0,
+        },
+        RawPart::Controller { drives, feels, .. } => PartSpec::Controller {
+            drives: number[drives],
+            feels: number[feels],
+        },
+        RawPart::Bank { ohms, heats, .. } => PartSpec::Bank {
+            ohms: ohms.0,
+            heats: number[heats],
+        },
+        RawPart::Bars { .. } => PartSpec::Bars,
+        RawPart::Chamber { .. } => PartSpec::Chamber,
+    }
+}
