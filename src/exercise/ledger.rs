@@ -165,5 +165,5 @@ pub struct Ledger {
     /// How often the attempt was resumed.
     pub resumed: u32,
     /// What the safety watch remembers.
-    pub watch: crate::safety::Watch,
+    pub(crate) watch: crate::safety::Watch,
 }

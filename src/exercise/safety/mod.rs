@@ -10,6 +10,6 @@ pub(crate) mod reach;
 pub(crate) mod rules;
 mod watch;
 
-pub use watch::Watch;
+pub(crate) use watch::Watch;
 pub(crate) use watch::full_spans;
 pub(crate) use watch::{after_effect, before_effect, on_begin, on_happening, pass_time};

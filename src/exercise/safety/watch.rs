@@ -31,7 +31,7 @@ const FULL_OUTPUT: f64 = 99.0;
 
 /// What the watch remembers between calls.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Watch {
+pub(crate) struct Watch {
     /// Breakers that opened by themselves and were not closed again, with the tick.
     tripped: BTreeMap<Thing, Tick>,
     /// Boxes in which conductors or parts were worked on since their cover was last put on.

@@ -2,15 +2,16 @@
 //! beside it 5, current read 2, the owner told what waits for the next full firing 2. Made safe instead: shown dead
 //! with a proved tester 9, told 3, a record for the return visit 3.
 
-use faultwright_sim::{Leg, Spot, Thing, Tick, minutes};
+use faultwright_sim::{Handle, Leg, Spot, Thing, Tick, minutes};
 
 use super::truth::{Truth, last_work, leg_read, made_safe};
 use super::{Sheet, Why};
-use crate::action::{Advice, Jaw, Tool};
+use crate::action::{Action, Advice, Jaw, Tool};
 use crate::attempt::Attempt;
-use crate::log::{Reading, Technique};
+use crate::ledger::DeadTest;
+use crate::log::{Line, Reading, Technique};
 use crate::safety::rules::Rule;
-use crate::safety::full_spans;
+use crate::safety::{full_spans, reach};
 use crate::say::Arg;
 
 pub(crate) const PART: &str = "mark-proof";
@@ -101,9 +102,8 @@ pub(crate) fn loaded(attempt: &Attempt, tick: Tick) -> bool {
 }
 
 fn safe(attempt: &Attempt, sheet: &mut Sheet) {
-    let since = attempt.ledger.energised_at.unwrap_or(0);
     let dead = attempt.ledger.dead_tests.iter().rev().find(|test| {
-        test.tick >= since && test.tool == Tool::Tester && !test.showed_live
+        test.tool == Tool::Tester && !test.showed_live && held_off(attempt, test)
     });
     let proved = dead.is_some_and(|test| {
         attempt.ledger.proved.iter().any(|tick| *tick <= test.tick)
@@ -124,4 +124,15 @@ fn safe(attempt: &Attempt, sheet: &mut Sheet) {
     if !recorded {
         sheet.lose(PART, 3.0, Why::practice("safe-no-record", attempt.now));
     }
+}
+
+/// Behind a handle that is off now and was not switched on since the test?
+fn held_off(attempt: &Attempt, test: &DeadTest) -> bool {
+    let site = &attempt.job.site;
+    reach::isolators(site, test.a).into_iter().any(|handle| {
+        let switched_on = attempt.lines.iter().any(|line| {
+            matches!(line, Line::Act { tick, action: Action::Switch(part, true) } if *part == handle && *tick > test.tick)
+        }) || attempt.ledger.owner_switched.iter().any(|(tick, part)| *part == handle && *tick > test.tick);
+        attempt.equipment.handle(handle) != Handle::On && !switched_on
+    })
 }
