@@ -3,7 +3,6 @@
 //! [`Seat`] is an attempt with its journal, for terminal and window alike; [`Words`] is the wording of everything;
 //! [`run`] is the command line of both programs.
 
-pub mod body;
 pub mod check;
 pub mod cli;
 pub mod debrief;

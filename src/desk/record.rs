@@ -3,7 +3,7 @@
 //! ```text
 //! faultwright record 1
 //! {"program":"0.1.0","engine":1,"scenario":"...", ...} ~51c09a77
-//! 1 0 do go board ~9f2c41d0
+//! 1 0 act go board ~9f2c41d0
 //! 2 320 beat ~07b1e6aa
 //! ```
 //! Each line has its number, its tick, what it is, and eight digits of a running SHA-256 over the digits before it
@@ -116,16 +116,21 @@ fn short(before: &str, text: &str) -> String {
 pub struct Entry {
     /// Tick.
     pub tick: u64,
-    /// Everything between the tick and the digits, such as `do go board`.
+    /// Everything between the tick and the digits, such as `act go board`.
     pub body: String,
     /// Line of the file, from 1.
     pub line: usize,
 }
 
 impl Entry {
-    /// The action of a `do` line.
-    pub fn action(&self) -> Option<&str> {
-        self.body.strip_prefix("do ")
+    /// Whether the line is an act of the trainee.
+    pub fn act(&self) -> bool {
+        self.body.starts_with("act ")
+    }
+
+    /// Tick and body, as a line of an attempt's log is written.
+    pub fn text(&self) -> String {
+        format!("{} {}", self.tick, self.body)
     }
 
     /// Whether the line is computed from the actions: such lines are compared when the record is run again.

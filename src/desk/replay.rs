@@ -3,16 +3,17 @@
 use std::sync::Arc;
 
 use anyhow::{Result, anyhow};
-use faultwright_exercise::{Action, Arg, Attempt, ENGINE, Job, Say};
+use faultwright_exercise::{Arg, Attempt, ENGINE, Job, Line, Say};
+use faultwright_sim::Site;
 use faultwright_sim::text::Problem;
 
-use crate::body::body;
 use crate::cli::{GOOD, PROBLEMS, ReplayArgs};
 use crate::library::{Files, Unsound};
 use crate::output::Output;
 use crate::record::{Entry, FORMAT, Flaw, Head, Record};
-use crate::seat::computed;
+use crate::seat::{body, computed};
 use crate::shelf::{read_record_text, stamp};
+use crate::terminal::log_line;
 use crate::words::Words;
 
 /// Where and in what a record and its second run part.
@@ -75,15 +76,14 @@ impl Rerun {
             if entry.body == "resumed" {
                 attempt.note_resumed();
             }
-            let Some(line) = entry.action() else { continue };
+            if !entry.act() {
+                continue;
+            }
             after = index + 1;
             attempt.run_to(entry.tick);
-            let outcome = Action::parse(&attempt.job().site, line).and_then(|action| {
-                if attempt.now() == entry.tick {
-                    attempt.act(action)
-                } else {
-                    Err(Say::new("desk-replay-not-then").with("now", Arg::Clock(attempt.now())))
-                }
+            let outcome = Line::parse(&attempt.job().site, &entry.text()).and_then(|line| match line {
+                Line::Act { action, .. } if attempt.now() == entry.tick => attempt.act(action),
+                _ => Err(Say::new("desk-replay-not-then").with("now", Arg::Clock(attempt.now()))),
             });
             if let Err(say) = outcome {
                 stuck = Some(Parting {
@@ -301,14 +301,17 @@ fn verify_record(record: &Record) -> Outcome {
 }
 
 fn job_of(head: &Head) -> Result<Arc<Job>, Vec<Problem>> {
-    let files = Files {
+    files_of(head).job(head.seed)
+}
+
+fn files_of(head: &Head) -> Files {
+    Files {
         name: head.scenario.clone(),
         scenario_file: format!("{}.ron", head.scenario),
         scenario_text: head.scenario_text.clone(),
         site_file: "site.ron".to_owned(),
         site_text: head.site_text.clone(),
-    };
-    files.job(head.seed)
+    }
 }
 
 /// The command `replay`.
@@ -339,17 +342,32 @@ fn show(outcome: &Outcome, record: Option<&Record>, words: &Words, output: &mut 
             .with("resumed", Arg::Number(resumed(record) as f64, 0));
         output.line(&words.say(&begun));
         if matches!(outcome, Outcome::OtherEngine(_)) {
-            for entry in record.entries.iter().filter(|entry| shown(entry)) {
-                output.line(&format!("{}  {}", words.clock(entry.tick), entry.body));
-            }
+            tell(record, words, output);
         }
     }
     output.line(&words.say(&outcome.say()));
 }
 
-/// Lines a person reads when a record is only shown: all but time and digests.
-fn shown(entry: &Entry) -> bool {
-    !matches!(entry.body.split(' ').next(), Some("beat" | "sum"))
+/// Tells a record as it stands, without running it: in words where this program can still read its lines, and as
+/// written where it cannot. Time and digests are left out.
+fn tell(record: &Record, words: &Words, output: &mut Output<'_>) {
+    let files = files_of(&record.head);
+    let site = Site::parse(&files.site_file, &files.site_text).ok();
+    let started_s = files.parse().map_or(0, |(_, scenario)| scenario.starts_s);
+    let words = words.clone().with_clock(started_s);
+    for entry in &record.entries {
+        let line = site.as_ref().and_then(|site| Line::parse(site, &entry.text()).ok().zip(Some(site)));
+        let text = match line {
+            Some((Line::Beat { .. } | Line::Sum { .. }, _)) => continue,
+            Some((Line::Act { action, .. }, site)) => words.say(&action.say(site)),
+            Some((line, site)) => match log_line(&line, site) {
+                Some(say) => words.say(&say),
+                None => continue,
+            },
+            None => entry.body.clone(),
+        };
+        output.line(&format!("{}  {text}", words.clock(entry.tick)));
+    }
 }
 
 fn resumed(record: &Record) -> usize {

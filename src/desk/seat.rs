@@ -7,9 +7,8 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 use faultwright_exercise::{Action, Attempt, ENGINE, Ending, Finished, Line, Offer, Say, View};
-use faultwright_sim::{TICKS_PER_SECOND, Thing, Tick};
+use faultwright_sim::{Site, TICKS_PER_SECOND, Thing, Tick};
 
-use crate::body::body;
 use crate::debrief;
 use crate::library::{Files, Unsound};
 use crate::record::Head;
@@ -111,15 +110,16 @@ impl Seat {
     /// # Errors
     /// Refused, or the journal could not be written; nothing has happened then.
     pub fn act(&mut self, action: Action) -> Result<Tick, Refusal> {
-        let action = one_line(action);
         let cost = self.attempt.check(&action).map_err(Refusal::Refused)?;
         let site = &self.attempt.job().site;
-        let line = action.line(site);
+        let line = Line::Act { tick: self.attempt.now(), action };
+        let text = line.text(site);
         // A line that would read back as another act would spoil the record.
-        if Action::parse(site, &line).as_ref() != Ok(&action) {
-            return Err(Refusal::Refused(Say::new("desk-not-a-line").text("line", line)));
+        if Line::parse(site, &text).as_ref() != Ok(&line) {
+            return Err(Refusal::Refused(Say::new("desk-not-a-line").text("line", text)));
         }
-        self.append(self.attempt.now(), &format!("do {line}")).map_err(Refusal::Disk)?;
+        self.append(line.tick(), &body(&line, site)).map_err(Refusal::Disk)?;
+        let Line::Act { action, .. } = line else { return Ok(cost) };
         self.attempt.act(action).map_err(Refusal::Refused)?;
         // A new action begins its own promises: a broken-off one leaves none behind.
         self.promised = self.attempt.now();
@@ -232,12 +232,10 @@ pub(crate) fn computed(line: &Line) -> bool {
     !matches!(line, Line::Act { .. } | Line::Beat { .. })
 }
 
-/// A note typed in several lines becomes one: a journal has one line for each act.
-fn one_line(action: Action) -> Action {
-    match action {
-        Action::Note(text) => Action::Note(text.split_whitespace().collect::<Vec<_>>().join(" ")),
-        other => other,
-    }
+/// The text of a log line without its tick: what a record's line says after number and tick.
+pub(crate) fn body(line: &Line, site: &Site) -> String {
+    let text = line.text(site);
+    text.split_once(' ').map_or_else(String::new, |(_tick, body)| body.to_owned())
 }
 
 fn head_of(files: &Files, seed: u64) -> Head {

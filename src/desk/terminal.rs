@@ -18,6 +18,8 @@ use crate::shelf::Shelf;
 use crate::units::Units;
 use crate::words::Words;
 
+pub(crate) use telling::log_line;
+
 use choose::Choice;
 use game::Game;
 

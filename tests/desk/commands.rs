@@ -94,13 +94,13 @@ fn check_prints_every_problem_with_its_place() {
     let folder = tempfile::tempdir().expect("a folder");
     let shipped = fs::read_to_string(root().join("scenarios/sites/kiln-room.ron")).expect("readable");
     let site = folder.path().join("bad.ron");
-    let bad = shipped.replacen("amps: 30", "amps: -30", 1).replacen("spaces: 24", "spaces: \"many\"", 1);
+    let bad = shipped.replacen("amps: 30", "amps: -30", 1).replacen("torque: 2.75", "torque: \"much\"", 1);
     assert_ne!(bad, shipped, "the file has what is spoiled here");
     fs::write(&site, bad).expect("written");
     let output = run(&["check", &shown(&site)]);
     assert_eq!(output.status.code(), Some(1));
     let text = out(&output);
-    for part in ["bad.ron:", "-30", "many", "accepted", "q1", "2 problems"] {
+    for part in ["bad.ron:", "-30", "much", "accepted", "q1", "2 problems"] {
         assert!(text.contains(part), "no {part} in:\n{text}");
     }
     assert_eq!(run(&["check", &shown(folder.path().join("absent.ron"))]).status.code(), Some(1));
@@ -209,7 +209,7 @@ fn replay_tells_a_sound_record_from_a_spoiled_one() {
     let output = run(&["replay", &shown(&path)]);
     assert_eq!(output.status.code(), Some(0), "{}", out(&output));
     assert!(out(&output).contains("Verified"), "{}", out(&output));
-    fs::write(&path, text.replacen("do ask senses", "do ask since", 1)).expect("written");
+    fs::write(&path, text.replacen("act ask senses", "act ask since", 1)).expect("written");
     let output = run(&["replay", &shown(&path), "--json"]);
     assert_eq!(output.status.code(), Some(1));
     let json: serde_json::Value = serde_json::from_str(&out(&output)).expect("one JSON object");
@@ -237,12 +237,12 @@ fn a_killed_game_is_gone_on_with() {
         files.filter_map(|file| fs::read_to_string(file.path()).ok()).any(|journal| journal.contains(text))
     };
     // Until the second act stands in the journal; it ends by the process's end at the latest.
-    while !journal_has("do wait 30s") && game.try_wait().expect("a status").is_none() {
+    while !journal_has("act wait 30s") && game.try_wait().expect("a status").is_none() {
         std::thread::yield_now();
     }
     game.kill().expect("killed");
     game.wait().expect("gone");
-    assert!(journal_has("do wait 90s"), "the first act outlives the process");
+    assert!(journal_has("act wait 90s"), "the first act outlives the process");
     let output = run_in(folder.path(), &["terminal", "--resume"]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     assert!(journal_has(" resumed ~"), "and the resuming is counted");

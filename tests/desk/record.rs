@@ -21,7 +21,7 @@ fn head() -> Head {
 fn sample() -> String {
     let (mut text, mut chain) = head().write().expect("a head is JSON");
     for (tick, body) in
-        [(0, "do go board"), (320, "beat"), (640, "do note odd ~1234 words"), (640, "sum a b c"), (700, "end hurt")]
+        [(0, "act go board"), (320, "beat"), (640, "act note odd ~1234 words"), (640, "sum a b c"), (700, "end hurt")]
     {
         text.push_str(&chain.seal(tick, body));
     }
@@ -48,7 +48,7 @@ fn a_record_reads_back() {
     assert!(!record.torn);
     assert_eq!(record.head, head());
     assert_eq!(record.entries.len(), 5);
-    assert_eq!(record.entries[2].action(), Some("note odd ~1234 words"));
+    assert_eq!(record.entries[2].body, "act note odd ~1234 words");
     assert_eq!(record.entries[4].tick, 700);
     assert_eq!(record.sound_bytes, sample().len());
 }

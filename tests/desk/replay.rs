@@ -32,7 +32,7 @@ fn a_whole_record_verifies() {
     assert!(matches!(outcome, Outcome::Verified), "{outcome:?}");
     let record = record.expect("a record");
     let kinds = |kind: &str| record.entries.iter().filter(|entry| entry.body.starts_with(kind)).count();
-    assert!(kinds("do ") > 8 && kinds("beat") > 8 && kinds("sum ") > 8, "it has what a record is made of");
+    assert!(kinds("act ") > 8 && kinds("beat") > 8 && kinds("sum ") > 8, "it has what a record is made of");
     assert!(kinds("read ") >= 1, "and a reading");
 }
 
@@ -47,8 +47,8 @@ fn two_attempts_of_the_same_acts_make_the_same_lines() {
 #[test]
 fn a_record_spoiled_by_hand_is_found_out_by_its_digits() {
     let text = record_text();
-    assert_eq!(word(&text.replacen("do ask senses", "do ask since", 1)), "edited-line");
-    let without: String = text.split_inclusive('\n').filter(|line| !line.contains(" do ask senses ")).collect();
+    assert_eq!(word(&text.replacen("act ask senses", "act ask since", 1)), "edited-line");
+    let without: String = text.split_inclusive('\n').filter(|line| !line.contains(" act ask senses ")).collect();
     assert_eq!(word(&without), "deleted-line");
     assert_eq!(word(&text.replacen("\"seed\":11", "\"seed\":12", 1)), "edited-head");
     assert_eq!(word(&text.replacen("interruption", "interruptions", 1)), "swapped-scenario");
@@ -66,27 +66,28 @@ fn a_record_sealed_anew_is_found_out_by_running_it() {
     let (head, lines) = taken_apart();
     assert_eq!(word(&sealed(&head, &lines)), "verified", "the way of sealing is right");
 
-    let reading = lines.iter().position(|(_, body)| body.starts_with("read ")).expect("a reading");
+    let reading = lines.iter().position(|(_, body)| body.starts_with("read ") && body.contains(" A ")).expect("amps");
     let mut forged = lines.clone();
-    forged[reading].1 = forged[reading].1.replacen(" = ", " = 9", 1);
+    forged[reading].1 = forged[reading].1.replacen(" A ", " A 9", 1);
     let (outcome, _) = verify(&sealed(&head, &forged));
     let Outcome::Parted(parting) = outcome else { panic!("{outcome:?}") };
     assert_eq!((parting.part, parting.line), ("reading", reading + 3));
     assert_ne!(parting.recorded, parting.computed);
 
-    for part in ["plant", "hands", "score"] {
+    for (place, part) in ["plant", "hands", "score"].into_iter().enumerate() {
         let sum = lines.iter().position(|(_, body)| body.starts_with("sum ")).expect("a sum");
         let mut forged = lines.clone();
-        let at = forged[sum].1.find(part).expect("the part") + part.len() + 1;
+        // `sum` and three digests of sixteen digits.
+        let at = "sum ".len() + place * 17;
         let digit = if forged[sum].1.as_bytes()[at] == b'0' { "1" } else { "0" };
         forged[sum].1.replace_range(at..=at, digit);
         let (outcome, _) = verify(&sealed(&head, &forged));
         assert!(matches!(&outcome, Outcome::Parted(parting) if parting.part == part), "{part}: {outcome:?}");
     }
 
-    let act = lines.iter().position(|(_, body)| body == "do wait 2min").expect("a wait");
+    let act = lines.iter().position(|(_, body)| body == "act wait 2min").expect("a wait");
     let mut forged = lines.clone();
-    forged[act].1 = "do wait 3min".to_owned();
+    forged[act].1 = "act wait 3min".to_owned();
     assert_eq!(word(&sealed(&head, &forged)), "parted");
     let mut shortened = lines.clone();
     shortened.remove(act);
@@ -95,7 +96,7 @@ fn a_record_sealed_anew_is_found_out_by_running_it() {
     early[act].0 -= 1;
     assert_eq!(word(&sealed(&head, &early)), "parted");
     let mut impossible = lines;
-    impossible[act].1 = "do stop".to_owned();
+    impossible[act].1 = "act stop".to_owned();
     assert!(matches!(verify(&sealed(&head, &impossible)).0, Outcome::Parted(parting) if parting.part == "action"));
 }
 

@@ -39,7 +39,7 @@ fn the_line_stands_before_the_act_and_time_is_promised_before_it_passes() {
         let record = Record::read(&fs::read_to_string(&path).expect("readable")).expect("a record");
         record.entries.into_iter().map(|entry| (entry.tick, entry.body)).collect()
     };
-    assert_eq!(bodies().last().expect("a line"), &(0, "do wait 1min".to_owned()));
+    assert_eq!(bodies().last().expect("a line"), &(0, "act wait 1min".to_owned()));
     seat.run_to(64).expect("a second passes");
     assert!(seat.now() <= 64);
     assert!(bodies().contains(&(320, "beat".to_owned())), "five seconds are promised: {:?}", bodies());
@@ -121,7 +121,7 @@ fn an_edited_journal_is_not_resumed() {
     play_all(&mut seat, &WAY[..4]);
     let path = seat.journal().expect("a journal").to_owned();
     drop(seat);
-    let text = fs::read_to_string(&path).expect("readable").replace("do go store", "do go kiln-side");
+    let text = fs::read_to_string(&path).expect("readable").replace("act go store", "act go kiln-side");
     fs::write(&path, text).expect("written");
     let why = Seat::resume(&path, &shelf).expect_err("edited").to_string();
     assert!(why.contains("edited"), "{why}");
@@ -137,9 +137,9 @@ fn what_cannot_be_read_back_is_not_done() {
     assert_eq!(logged(&seat), before);
     seat.act(Action::Note("two\nlines ~12345678".to_owned())).expect("a note in two lines");
     let noted = logged(&seat).iter().any(|line| {
-        matches!(line, Line::Act { action: Action::Note(text), .. } if text == "two lines ~12345678")
+        matches!(line, Line::Act { action: Action::Note(text), .. } if text == "two\nlines ~12345678")
     });
-    assert!(noted, "in one line");
+    assert!(noted, "and it is kept as written");
 }
 
 #[test]

@@ -30,9 +30,9 @@ fn shelf() -> (tempfile::TempDir, Shelf) {
 fn a_line_is_on_disk_when_append_returns() {
     let (_folder, shelf) = shelf();
     let mut journal = shelf.begin(&head("kiln")).expect("a journal");
-    journal.append(0, "do go board").expect("written");
+    journal.append(0, "act go board").expect("written");
     let text = fs::read_to_string(journal.path()).expect("readable");
-    assert!(text.lines().last().expect("a line").starts_with("1 0 do go board ~"), "{text}");
+    assert!(text.lines().last().expect("a line").starts_with("1 0 act go board ~"), "{text}");
 }
 
 #[test]
@@ -76,7 +76,7 @@ fn a_journal_cut_off_anywhere_is_mended_or_reported_but_never_lost() {
     let (_folder, shelf) = shelf();
     let mut journal = shelf.begin(&head("kiln")).expect("a journal");
     for tick in 0..6 {
-        journal.append(tick, &format!("do note line {tick}")).expect("written");
+        journal.append(tick, &format!("act note line {tick}")).expect("written");
     }
     let path = journal.path().to_owned();
     drop(journal);
@@ -106,7 +106,7 @@ fn a_journal_cut_off_anywhere_is_mended_or_reported_but_never_lost() {
 fn a_flawed_journal_is_not_resumed_but_can_be_handed_in_whole() {
     let (_folder, shelf) = shelf();
     let mut journal = shelf.begin(&head("kiln")).expect("a journal");
-    journal.append(0, "do go board").expect("written");
+    journal.append(0, "act go board").expect("written");
     let path = journal.path().to_owned();
     drop(journal);
     let edited = fs::read_to_string(&path).expect("readable").replace("go board", "go kiln");

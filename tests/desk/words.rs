@@ -7,7 +7,8 @@ use std::path::{Path, PathBuf};
 use faultwright_desk::units::{clock, fixed, length};
 use faultwright_desk::words::ENGLISH;
 use faultwright_desk::{Units, Words};
-use faultwright_exercise::{Arg, Say};
+use faultwright_exercise::{Advice, Arg, Gear, Matter, RULES, Say, Suspect, Tool, Topic, Word};
+use faultwright_sim::{CauseKind, Mode};
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
@@ -177,4 +178,55 @@ fn numbers_choose_between_one_and_many() {
     };
     assert_eq!(words.say(&say(1.0)), "1 file checked, no problems.");
     assert_eq!(words.say(&say(2.0)), "2 files checked, 1 problem.");
+}
+
+/// Words that stand in keys made of a fixed beginning and a word.
+fn built_keys() -> BTreeMap<&'static str, Vec<String>> {
+    fn words<W: Word>() -> Vec<String> {
+        W::WORDS.iter().map(|(_, word)| (*word).to_owned()).collect()
+    }
+    let all = sources();
+    let after = |call: &str| -> Vec<String> { all.iter().flat_map(|(_, text)| literals(text, call)).collect() };
+    let causes = || CauseKind::ALL.iter().map(|kind| kind.key().to_owned()).collect();
+    let sign_source = fs::read_to_string(root().join("src/sim/sign.rs")).expect("the signs");
+    let in_sign_key = sign_source.split("fn key(").nth(1).expect("the keys of signs").split("\n    }").next().expect("its end");
+    let signs = in_sign_key.split('"').skip(1).step_by(2).map(str::to_owned).collect();
+    let sites: String = fs::read_dir(root().join("scenarios/sites"))
+        .expect("the sites")
+        .map(|entry| fs::read_to_string(entry.expect("an entry").path()).expect("a site"))
+        .collect();
+    let serves = sites.split("serves: \"").skip(1).map(|rest| rest.split('"').next().expect("a word").to_owned());
+    let digits = ["plant", "hands", "score", "reading", "noticed", "end", "action"];
+    BTreeMap::from([
+        ("topic-", words::<Topic>()),
+        ("offer-ask-", words::<Topic>()),
+        ("agreed-", words::<Matter>()),
+        ("offer-agree-", words::<Matter>()),
+        ("told-", words::<Advice>()),
+        ("offer-tell-", words::<Advice>()),
+        ("suspect-", words::<Suspect>()),
+        ("tool-", words::<Tool>()),
+        ("offer-wear-", words::<Gear>()),
+        ("offer-take-off-", words::<Gear>()),
+        ("offer-controller-", words::<Mode>()),
+        ("cause-", causes()),
+        ("sign-", signs),
+        ("serves-", serves.collect()),
+        ("loss-", after("practice(").into_iter().flat_map(|key| [format!("{key}-why"), key]).collect()),
+        ("desk-part-", digits.map(str::to_owned).to_vec()),
+    ])
+}
+
+#[test]
+fn every_key_that_is_built_has_wording() {
+    let words = Words::english();
+    let mut missing = Vec::new();
+    for (beginning, ends) in built_keys() {
+        assert!(ends.len() > 1, "{beginning}: words were found");
+        missing.extend(ends.iter().map(|end| format!("{beginning}{end}")).filter(|key| !words.has(key)));
+    }
+    for rule in RULES {
+        missing.extend([rule.what, rule.why].into_iter().filter(|key| !words.has(key)).map(str::to_owned));
+    }
+    assert!(missing.is_empty(), "{} keys without wording:\n{}", missing.len(), missing.join("\n"));
 }

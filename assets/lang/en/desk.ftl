@@ -13,7 +13,7 @@ desk-checked = { $files ->
     [one] 1 problem.
    *[other] { $problems } problems.
 }
-desk-not-a-line = '{ $line }' cannot be written down as one act.
+desk-not-a-line = That cannot be written down so that it reads back the same: { $line }
 desk-nothing = nothing
 
 # Verifying a record.

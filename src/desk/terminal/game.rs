@@ -119,7 +119,7 @@ impl Game {
             }
         };
         for action in actions {
-            let walked = matches!(action, Action::Go(_));
+            let new_sight = matches!(action, Action::Go(_) | Action::Open(_));
             let shows = matches!(action, Action::Wait(_) | Action::Watch(_));
             let line = action.line(&self.seat.attempt().job().site);
             match self.seat.act(action) {
@@ -135,7 +135,7 @@ impl Game {
             let told = self.tell(output);
             if shows {
                 self.displays(output);
-            } else if walked {
+            } else if new_sight {
                 self.look_around(output);
             } else if !told {
                 self.say(&Say::new("terminal-done").text("line", line), output);

@@ -17,7 +17,7 @@ pub(super) fn spoken(words: &BTreeMap<String, String>) -> &str {
 }
 
 /// A line of the log for the trainee; `None` for what is only for the record.
-pub(super) fn log_line(line: &Line, site: &Site) -> Option<Say> {
+pub(crate) fn log_line(line: &Line, site: &Site) -> Option<Say> {
     match line {
         Line::Read(reading) => Some(reading_say(reading, site)),
         Line::Noticed { say, .. } => Some(say.clone()),
