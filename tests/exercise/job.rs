@@ -112,27 +112,28 @@ fn a_breaker_that_would_have_tripped_is_not_found_running() {
     }
 }
 
-/// Two contributors, model values of the kiln room: a lug of 3 milliohm alone never trips, 52 A alone does not within
-/// two hours, together they trip after about 16 minutes. (Own plant model; no published source.)
+/// Two contributors: a mild lug alone never trips, 52 A alone does not within two hours, together they trip after
+/// about 16 minutes. The 16 minutes are the reference figure of the kiln room's own model, no published source.
 #[test]
 fn a_mild_lug_and_strong_elements_trip_together_and_neither_alone() {
     let site = kiln_room();
     let scenario = shipped("since-march", &site);
+    let mut together_min = Vec::new();
     for seed in 0..12 {
         let job = Job::draw(Arc::clone(&site), Arc::clone(&scenario), seed);
         let both = &job.particulars;
         assert_eq!(both.causes.len(), 2);
         let after = trips_within(&site, both, 120)
             .unwrap_or_else(|| panic!("seed {seed}: both together do not trip: {both:?}"));
-        assert!(
-            (minutes(8)..=minutes(30)).contains(&after),
-            "seed {seed}: together after {:.1} min",
-            after as f64 / minutes(1) as f64
-        );
+        together_min.push(after as f64 / minutes(1) as f64);
         for kept in 0..2 {
             let alone = Particulars { causes: vec![both.causes[kept]], ..both.clone() };
             let after = trips_within(&site, &alone, 120);
             assert_eq!(after, None, "seed {seed}: {:?} trips alone", alone.causes);
         }
     }
+    // A few per cent of supply voltage move the single time by half: near its limit a trip time is flat.
+    assert!(together_min.iter().all(|min| (9.0..=35.0).contains(min)), "{together_min:.1?}");
+    let mean = together_min.iter().sum::<f64>() / together_min.len() as f64;
+    assert!((13.0..=21.0).contains(&mean), "mean {mean:.1} min of {together_min:.1?}");
 }
