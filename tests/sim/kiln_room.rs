@@ -575,3 +575,51 @@ fn slices_and_looks_keep_the_digest() {
         assert_eq!(once, course(slice, look), "slices of {slice} ticks");
     }
 }
+
+/// A hot store and a breaker at the low end of its calibration spread bring on the trip of a lug that holds otherwise.
+#[test]
+fn a_low_breaker_in_a_hot_store_trips_sooner() {
+    let lug = with(vec![joint_cause(CauseKind::LooseLug, "q2.a", 4.5)]);
+    let hot = Particulars {
+        store_c: 45.0,
+        ..lug
+    };
+    assert_eq!(trips_within(&site(), &hot, 240), None);
+    let low = Particulars {
+        trip_offset_k: -12.0,
+        ..hot
+    };
+    assert!(trips_within(&site(), &low, 120).is_some());
+}
+
+/// A bigger breaker ends the nuisance and leaves the fault: the joint is as hot as before.
+#[test]
+fn a_bigger_breaker_is_no_cure() {
+    let mut equipment = Equipment::new(
+        site(),
+        &with(vec![joint_cause(CauseKind::LooseLug, "q2.a", 8.0)]),
+    );
+    let sixty = faultwright_sim::parts::stock::article("breaker-60-2p")
+        .expect("in stock")
+        .fitted
+        .expect("a device");
+    equipment.apply(&Change::Fit {
+        part: thing("q2"),
+        fitted: sixty,
+    });
+    equipment.apply(&Change::Switch {
+        part: thing("q2"),
+        on: true,
+    });
+    equipment.apply(&Change::Controller(Mode::FullPower));
+    assert_eq!(
+        run(&mut equipment, 20),
+        None,
+        "a 50 A breaker had tripped by now"
+    );
+    assert!(
+        rise(&equipment, "q2.a") > 120.0,
+        "{}",
+        rise(&equipment, "q2.a")
+    );
+}

@@ -26,6 +26,22 @@ fn ul489_trips_at_135_percent_within_an_hour() {
     near("our own calibration, 20 min", trip, 20.0, 15.0);
 }
 
+/// UL 489 for the other ratings in the van and the board: 135 % within 1 h (2 h above 50 A), rated current held at
+/// 40 degC. SEEN (2nd) up to 30 A, MEMORY above.
+#[test]
+fn ul489_for_other_ratings() {
+    for amps in [15.0, 20.0, 30.0, 40.0, 60.0] {
+        let trips = |share: f64, ambient_c| {
+            let net = Arc::new(breaker::bench(amps, amps * share, ambient_c).expect("a bench"));
+            Plant::<1>::new(net)
+                .advance(minutes(if amps > 50.0 { 120 } else { 60 }))
+                .is_some()
+        };
+        assert!(trips(1.35, 25.0), "{amps} A at 135 %");
+        assert!(!trips(1.0, 40.0), "{amps} A holds");
+    }
+}
+
 /// UL 489, 31 to 50 A: trips at 200 % within 4 min at 25 degC. MEMORY (2 min up to 30 A SEEN (2nd)).
 #[test]
 fn ul489_trips_at_200_percent_within_four_minutes() {

@@ -192,19 +192,16 @@ impl Equipment {
 
     /// Calibration of a breaker's strips, K off the kind's own.
     pub(super) fn limit(&mut self, part: Thing, offset_k: f64) {
-        let poles = self
-            .wired
-            .parts
-            .get(&part)
-            .map(|wires| wires.poles.clone())
-            .unwrap_or_default();
-        let sets: Vec<Set> = poles
+        let Some(wires) = self.wired.parts.get(&part) else {
+            return;
+        };
+        let amps = self.fitted(part).map_or(0.0, |fitted| fitted.amps);
+        let celsius = breaker::trip_c(amps) + offset_k;
+        let sets: Vec<Set> = wires
+            .poles
             .iter()
             .filter_map(|pole| pole.trip)
-            .map(|trip| Set::TripLimit {
-                trip,
-                celsius: breaker::TRIP_C + offset_k,
-            })
+            .map(|trip| Set::TripLimit { trip, celsius })
             .collect();
         self.set(&sets);
     }

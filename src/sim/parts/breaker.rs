@@ -19,7 +19,7 @@
 //! | `G_CONTACT_MOULD`, `G_STAB_MOULD`, `G_STRIP_MOULD` | 0.03, 0.02, 0.003 a cell | W/K | half .. double | air gaps in the case |
 //! | `G_POLE_POLE`, `G_MOULD_FACE`, `G_NEIGHBOUR` | 0.25, 0.12, 0.12 | W/K | half .. double | walls, air film between cases |
 //! | `A_MOULD`, `A_SIDE`, `A_LUG`, `A_FACE` | 0.004, 0.004, 0.0007, 0.0011 a pole | m^2 | - | exposed surfaces; a side only where no other case touches |
-//! | `TRIP_C` | 150.5 | deg C | - | calibrated: 135 % in about 20 min, 200 % in about 35 s from cold at 25 deg C |
+//! | `TRIP_C` | 150.5 for 50 A, by rating | deg C | - | calibrated: 135 % in about 20 min, 200 % in about 35 s from cold at 25 deg C |
 //!
 //! Valid for 15 to 60 A thermal branch breakers. Magnetic tripping is left out: no short circuits occur here.
 //! Published limits: UL 489 holds 100 % at 40 deg C, trips at 135 % within 1 h and at 200 % within 4 min (31 to
@@ -39,8 +39,16 @@ use crate::wiring::{Draft, Metal, PartWires, PoleWires, leg};
 
 use super::{ALPHA_CU, CONV_SMALL, VC_SILVER, in_series, metal_w_per_k};
 
-/// Calibrated trip temperature of the strip, deg C.
-pub const TRIP_C: f64 = 150.5;
+/// Calibrated trip temperatures of the strip by rating: A, deg C. A larger rating heats its lug and conductor more at
+/// its own 135 %, so it is set higher.
+const TRIP_C: [(f64, f64); 6] = [
+    (15.0, 82.0),
+    (20.0, 93.0),
+    (30.0, 114.5),
+    (40.0, 129.0),
+    (50.0, 150.5),
+    (60.0, 175.0),
+];
 /// Weights of the strip's cells from the lug's end.
 pub const WEIGHTS: [f64; 3] = [5.0, 3.0, 1.0];
 const R_STAB: f64 = 0.10e-3 * SETTLED;
@@ -88,6 +96,25 @@ pub fn port_spec(amps: f64) -> PortSpec {
         clean_ohm: if large { 0.07e-3 } else { 0.12e-3 },
         rated_a: 0.8 * amps,
     }
+}
+
+/// Calibrated trip temperature for a rating, deg C; between ratings by a straight line.
+#[must_use]
+pub fn trip_c(amps: f64) -> f64 {
+    let mut last = TRIP_C[0];
+    for point in TRIP_C {
+        if amps <= point.0 {
+            let span = point.0 - last.0;
+            let share = if span > 0.0 {
+                (amps - last.0) / span
+            } else {
+                0.0
+            };
+            return last.1 + share * (point.1 - last.1);
+        }
+        last = point;
+    }
+    last.1
 }
 
 /// Resistance of one cell of the strip, ohm.
@@ -271,7 +298,7 @@ fn detailed(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal; 2], amps: f64)
         let metal = draft.net.e_node(&pole_name);
         let (branch, els) =
             draft.branch(&pole_name, from.e, metal, pole_els(&pole, from.node, amps));
-        let trip = draft.net.trip(&pole_name, weighted(&pole), TRIP_C);
+        let trip = draft.net.trip(&pole_name, weighted(&pole), trip_c(amps));
         draft.port(
             port,
             Metal {

@@ -1,9 +1,8 @@
 //! The breaker on a test bench in open air, for calibration.
 
-use super::TRIP_C;
 use super::{
     A_FACE, A_SIDE, CONV_SMALL, EPS_MOULD, G_POLE_POLE, Surround, pole_els, pole_heat, port_spec,
-    weighted,
+    trip_c, weighted,
 };
 use crate::joint::VC_CLEAN;
 use crate::net::{El, Net, NetBuilder, NetProblem, NodeId};
@@ -37,7 +36,7 @@ pub fn bench(amps: f64, test_a: f64, ambient_c: f64) -> Result<Net, Vec<NetProbl
         }
         let lug = net.e_node(name);
         net.branch(name, source, lug, pole_els(&pole, bus, amps));
-        net.trip(name, weighted(&pole), TRIP_C);
+        net.trip(name, weighted(&pole), trip_c(amps));
         let mut els = vec![];
         let mut before: Option<(NodeId, f64)> = None;
         for (index, length) in [0.02, 0.04, 0.08, 0.16, 0.3, 0.6].into_iter().enumerate() {
