@@ -343,7 +343,7 @@ fn belongs(site: &Site, thing: Thing, whole: Thing) -> bool {
 }
 
 /// An element behind the lid of a chamber that is too hot to open.
-fn shut_chamber(attempt: &Attempt, thing: Thing) -> bool {
+pub(crate) fn shut_chamber(attempt: &Attempt, thing: Thing) -> bool {
     attempt.equipment.site().info(thing).kind == ThingKind::Bank
         && attempt.equipment.controller().chamber_c > CHAMBER_OPENS_C
 }
