@@ -43,7 +43,11 @@ pub struct Walkthrough {
 #[derive(Debug, Clone, PartialEq)]
 enum Which {
     Seed(u64),
-    Job { cause: CauseKind, thing: Option<String>, found: Option<AsFound> },
+    Job {
+        cause: CauseKind,
+        thing: Option<String>,
+        found: Option<AsFound>,
+    },
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -76,11 +80,26 @@ enum Expectation {
     Shown(Tool, Sense, f64),
     Noticed(String),
     Over(Option<Ending>),
-    Rule { id: String, there: bool },
+    Rule {
+        id: String,
+        there: bool,
+    },
     Gate(String),
-    Fact { id: String, name: String, sense: Sense, number: f64 },
-    Loss { key: String, there: bool },
-    Mark { part: String, sense: Sense, number: f64 },
+    Fact {
+        id: String,
+        name: String,
+        sense: Sense,
+        number: f64,
+    },
+    Loss {
+        key: String,
+        there: bool,
+    },
+    Mark {
+        part: String,
+        sense: Sense,
+        number: f64,
+    },
     Competent(bool),
 }
 
@@ -141,12 +160,20 @@ impl Walkthrough {
             problems.push(problem(file, 1, "no scenario line", "scenario NAME"));
         }
         if which.is_none() {
-            problems.push(problem(file, 1, "neither a seed nor a job line", "seed N or job CAUSE"));
+            problems.push(problem(
+                file,
+                1,
+                "neither a seed nor a job line",
+                "seed N or job CAUSE",
+            ));
         }
         match (scenario, which) {
-            (Some(scenario), Some(which)) if problems.is_empty() => {
-                Ok(Self { file: file.to_owned(), scenario, which, steps })
-            }
+            (Some(scenario), Some(which)) if problems.is_empty() => Ok(Self {
+                file: file.to_owned(),
+                scenario,
+                which,
+                steps,
+            }),
             _ => Err(problems),
         }
     }
@@ -165,12 +192,21 @@ impl Walkthrough {
     /// A scenario that is missing or unsound, or a cause that no seed draws.
     pub fn job(&self, library: &Library) -> Result<Arc<Job>, Vec<Problem>> {
         let files = library.find(&self.scenario).map_err(|missing| {
-            vec![problem(&self.file, 1, &Words::english().say(&missing.say()), "a scenario that is there")]
+            vec![problem(
+                &self.file,
+                1,
+                &Words::english().say(&missing.say()),
+                "a scenario that is there",
+            )]
         })?;
         let (site, scenario) = files.parse()?;
         match &self.which {
             Which::Seed(seed) => Ok(Arc::new(Job::draw(site, scenario, *seed))),
-            Which::Job { cause, thing, found } => {
+            Which::Job {
+                cause,
+                thing,
+                found,
+            } => {
                 let wanted = thing.as_deref().map(|name| site.thing(name));
                 (0..SEEDS_TRIED)
                     .map(|seed| Job::draw(Arc::clone(&site), Arc::clone(&scenario), seed))
@@ -181,7 +217,14 @@ impl Walkthrough {
                         }) && found.is_none_or(|found| particulars.as_found == found)
                     })
                     .map(Arc::new)
-                    .ok_or_else(|| vec![problem(&self.file, 1, "no seed draws this job", "a cause, place and state of the scenario")])
+                    .ok_or_else(|| {
+                        vec![problem(
+                            &self.file,
+                            1,
+                            "no seed draws this job",
+                            "a cause, place and state of the scenario",
+                        )]
+                    })
             }
         }
     }
@@ -204,18 +247,33 @@ impl Walkthrough {
                             let text = action.line(&site);
                             if let Err(say) = attempt.act(action) {
                                 let why = Words::english().say(&say);
-                                problems.push(problem(&self.file, *number, &format!("{text}: {why}"), "an action that can be done here"));
+                                problems.push(problem(
+                                    &self.file,
+                                    *number,
+                                    &format!("{text}: {why}"),
+                                    "an action that can be done here",
+                                ));
                             }
                             attempt.finish_action();
                         }
                     }
                     Err(say) => {
-                        problems.push(problem(&self.file, *number, &Words::english().say(&say), "a line of the grammar"));
+                        problems.push(problem(
+                            &self.file,
+                            *number,
+                            &Words::english().say(&say),
+                            "a line of the grammar",
+                        ));
                     }
                 },
                 Step::Expect(expectation) => match met_so_far(&attempt, expectation) {
                     Some(Ok(())) => {}
-                    Some(Err(found)) => problems.push(problem(&self.file, *number, &found, &format!("{expectation:?}"))),
+                    Some(Err(found)) => problems.push(problem(
+                        &self.file,
+                        *number,
+                        &found,
+                        &format!("{expectation:?}"),
+                    )),
                     None => later.push((*number, expectation)),
                 },
             }
@@ -224,10 +282,19 @@ impl Walkthrough {
         let debrief = finished.debrief();
         for (number, expectation) in later {
             if let Err(found) = met_at_the_end(&debrief, expectation) {
-                problems.push(problem(&self.file, number, &found, &format!("{expectation:?}")));
+                problems.push(problem(
+                    &self.file,
+                    number,
+                    &found,
+                    &format!("{expectation:?}"),
+                ));
             }
         }
-        Ok(Played { finished, debrief, problems })
+        Ok(Played {
+            finished,
+            debrief,
+            problems,
+        })
     }
 }
 
@@ -245,61 +312,120 @@ fn met_so_far(attempt: &Attempt, expectation: &Expectation) -> Option<Result<(),
             })
         }
         Expectation::Noticed(key) => {
-            let there = attempt.lines().iter().any(|line| matches!(line, Line::Noticed { say, .. } if say.key == *key));
-            Some(if there { Ok(()) } else { Err(format!("{key} was not noticed")) })
+            let there = attempt
+                .lines()
+                .iter()
+                .any(|line| matches!(line, Line::Noticed { say, .. } if say.key == *key));
+            Some(if there {
+                Ok(())
+            } else {
+                Err(format!("{key} was not noticed"))
+            })
         }
-        Expectation::Over(ending) => {
-            Some(if attempt.over() == *ending { Ok(()) } else { Err(format!("{:?}", attempt.over())) })
-        }
+        Expectation::Over(ending) => Some(if attempt.over() == *ending {
+            Ok(())
+        } else {
+            Err(format!("{:?}", attempt.over()))
+        }),
         _ => None,
     }
 }
 
 fn met_at_the_end(debrief: &Debrief, expectation: &Expectation) -> Result<(), String> {
     let rules = || {
-        let ids: Vec<&str> = debrief.breaches.iter().map(|told| told.breach.rule).collect();
+        let ids: Vec<&str> = debrief
+            .breaches
+            .iter()
+            .map(|told| told.breach.rule)
+            .collect();
         format!("rules {}", ids.join(", "))
     };
     let met = match expectation {
         Expectation::Rule { id, there } => {
-            (debrief.breaches.iter().any(|told| told.breach.rule == id) == *there).then_some(()).ok_or_else(rules)
+            (debrief.breaches.iter().any(|told| told.breach.rule == id) == *there)
+                .then_some(())
+                .ok_or_else(rules)
         }
-        Expectation::Gate(id) => {
-            debrief.verdict.gates.iter().any(|breach| breach.rule == id).then_some(()).ok_or_else(|| {
-                let ids: Vec<&str> = debrief.verdict.gates.iter().map(|breach| breach.rule).collect();
+        Expectation::Gate(id) => debrief
+            .verdict
+            .gates
+            .iter()
+            .any(|breach| breach.rule == id)
+            .then_some(())
+            .ok_or_else(|| {
+                let ids: Vec<&str> = debrief
+                    .verdict
+                    .gates
+                    .iter()
+                    .map(|breach| breach.rule)
+                    .collect();
                 format!("gates {}", ids.join(", "))
-            })
-        }
-        Expectation::Fact { id, name, sense, number } => {
+            }),
+        Expectation::Fact {
+            id,
+            name,
+            sense,
+            number,
+        } => {
             let facts: Vec<f64> = debrief
                 .breaches
                 .iter()
                 .filter(|told| told.breach.rule == id)
-                .flat_map(|told| told.breach.facts.iter().filter(|(fact, _)| fact == name).filter_map(|(_, arg)| arg_number(arg)))
+                .flat_map(|told| {
+                    told.breach
+                        .facts
+                        .iter()
+                        .filter(|(fact, _)| fact == name)
+                        .filter_map(|(_, arg)| arg_number(arg))
+                })
                 .collect();
             if facts.iter().any(|fact| sense.holds(*fact, *number)) {
                 Ok(())
             } else {
-                let all: Vec<_> = debrief.breaches.iter().filter(|told| told.breach.rule == id).map(|told| &told.breach.facts).collect();
+                let all: Vec<_> = debrief
+                    .breaches
+                    .iter()
+                    .filter(|told| told.breach.rule == id)
+                    .map(|told| &told.breach.facts)
+                    .collect();
                 Err(format!("facts {all:?}"))
             }
         }
         Expectation::Loss { key, there } => {
-            (debrief.losses.iter().any(|loss| loss.say.key == *key) == *there).then_some(()).ok_or_else(|| {
-                let keys: Vec<&str> = debrief.losses.iter().map(|loss| loss.say.key.as_str()).collect();
-                format!("losses {}", keys.join(", "))
-            })
+            (debrief.losses.iter().any(|loss| loss.say.key == *key) == *there)
+                .then_some(())
+                .ok_or_else(|| {
+                    let keys: Vec<&str> = debrief
+                        .losses
+                        .iter()
+                        .map(|loss| loss.say.key.as_str())
+                        .collect();
+                    format!("losses {}", keys.join(", "))
+                })
         }
-        Expectation::Mark { part, sense, number } => {
-            match debrief.verdict.marks.iter().find(|mark| mark.part == part) {
-                Some(mark) if sense.holds(mark.got, *number) => Ok(()),
-                _ => Err(format!("marks {:?}", debrief.verdict.marks)),
-            }
-        }
-        Expectation::Competent(wanted) => (debrief.verdict.competent == *wanted).then_some(()).ok_or_else(|| {
-            let losses: Vec<_> = debrief.losses.iter().map(|loss| (loss.say.key.as_str(), loss.points)).collect();
-            format!("{} of {}, {}, losses {losses:?}", debrief.verdict.got, debrief.verdict.of, rules())
-        }),
+        Expectation::Mark {
+            part,
+            sense,
+            number,
+        } => match debrief.verdict.marks.iter().find(|mark| mark.part == part) {
+            Some(mark) if sense.holds(mark.got, *number) => Ok(()),
+            _ => Err(format!("marks {:?}", debrief.verdict.marks)),
+        },
+        Expectation::Competent(wanted) => (debrief.verdict.competent == *wanted)
+            .then_some(())
+            .ok_or_else(|| {
+                let losses: Vec<_> = debrief
+                    .losses
+                    .iter()
+                    .map(|loss| (loss.say.key.as_str(), loss.points))
+                    .collect();
+                format!(
+                    "{} of {}, {}, losses {losses:?}",
+                    debrief.verdict.got,
+                    debrief.verdict.of,
+                    rules()
+                )
+            }),
         Expectation::Shown(..) | Expectation::Noticed(_) | Expectation::Over(_) => Ok(()),
     };
     met
@@ -331,7 +457,8 @@ fn arg_number(arg: &Arg) -> Option<f64> {
         | Arg::Watts(number)
         | Arg::Percent(number) => Some(*number),
         Arg::Time(ticks) | Arg::Clock(ticks) => Some(*ticks as f64 / 64.0),
-        Arg::Text(_) | Arg::Key(_) | Arg::Say(_) => None,
+        Arg::Say(say) => say.args.iter().find_map(|(_, arg)| arg_number(arg)),
+        Arg::Text(_) | Arg::Key(_) => None,
     }
 }
 
@@ -346,19 +473,33 @@ fn job_line(cause: &str, rest: &[&str]) -> Option<Which> {
             name => thing = Some(name.to_owned()),
         }
     }
-    Some(Which::Job { cause, thing, found })
+    Some(Which::Job {
+        cause,
+        thing,
+        found,
+    })
 }
 
 fn expectation(words: &[&str]) -> Option<Expectation> {
     Some(match words {
-        ["shown", tool, sense, number] => Expectation::Shown(Tool::from_word(tool)?, sense_word(sense)?, number.parse().ok()?),
+        ["shown", tool, sense, number] => Expectation::Shown(
+            Tool::from_word(tool)?,
+            sense_word(sense)?,
+            number.parse().ok()?,
+        ),
         ["noticed", key] => Expectation::Noticed((*key).to_owned()),
         ["over", "hurt"] => Expectation::Over(Some(Ending::Hurt)),
         ["over", "handed-over"] => Expectation::Over(Some(Ending::HandedOver)),
         ["over", "made-safe"] => Expectation::Over(Some(Ending::MadeSafe)),
         ["over", "no"] => Expectation::Over(None),
-        ["rule", id] => Expectation::Rule { id: (*id).to_owned(), there: true },
-        ["no", "rule", id] => Expectation::Rule { id: (*id).to_owned(), there: false },
+        ["rule", id] => Expectation::Rule {
+            id: (*id).to_owned(),
+            there: true,
+        },
+        ["no", "rule", id] => Expectation::Rule {
+            id: (*id).to_owned(),
+            there: false,
+        },
         ["gate", id] => Expectation::Gate((*id).to_owned()),
         ["fact", id, name, sense, number] => Expectation::Fact {
             id: (*id).to_owned(),
@@ -366,11 +507,19 @@ fn expectation(words: &[&str]) -> Option<Expectation> {
             sense: sense_word(sense)?,
             number: number.parse().ok()?,
         },
-        ["loss", key] => Expectation::Loss { key: (*key).to_owned(), there: true },
-        ["no", "loss", key] => Expectation::Loss { key: (*key).to_owned(), there: false },
-        ["mark", part, sense, number] => {
-            Expectation::Mark { part: (*part).to_owned(), sense: sense_word(sense)?, number: number.parse().ok()? }
-        }
+        ["loss", key] => Expectation::Loss {
+            key: (*key).to_owned(),
+            there: true,
+        },
+        ["no", "loss", key] => Expectation::Loss {
+            key: (*key).to_owned(),
+            there: false,
+        },
+        ["mark", part, sense, number] => Expectation::Mark {
+            part: (*part).to_owned(),
+            sense: sense_word(sense)?,
+            number: number.parse().ok()?,
+        },
         ["competent"] => Expectation::Competent(true),
         ["no", "competent"] => Expectation::Competent(false),
         _ => return None,

@@ -8,4 +8,5 @@ mod sample;
 mod seat;
 mod shelf;
 mod terminal;
+mod walkthroughs;
 mod words;

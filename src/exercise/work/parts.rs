@@ -2,14 +2,13 @@
 
 use faultwright_sim::parts::stock::articles;
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{
-    Change, Fitted, Metal, Termination, Thing, ThingKind, Tick, minutes,
-};
+use faultwright_sim::{Change, Fitted, Metal, Termination, Thing, ThingKind, Tick, minutes};
 
 use super::{keep_found, record};
 use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
 use crate::say::Say;
+use crate::senses::shut_chamber;
 use crate::switching::{about, bare_at_hand};
 
 /// May a part be taken out, and how long does it take?
@@ -23,15 +22,19 @@ pub(super) fn check_remove(attempt: &Attempt, part: Thing) -> Result<Tick, Say> 
     if attempt.hands.locks.contains(&part) {
         return Err(about("refused-part-locked", site, part));
     }
-    let mut terminated =
-        ports(attempt, part).into_iter().filter(|port| attempt.equipment.termination(*port).is_some());
+    let mut terminated = ports(attempt, part)
+        .into_iter()
+        .filter(|port| attempt.equipment.termination(*port).is_some());
     if site.info(part).kind != ThingKind::Bank {
         if terminated.clone().next().is_none() {
             return Err(about("refused-others-circuit", site, part));
         }
-        if let Some(port) = terminated
-            .find(|port| attempt.equipment.termination(*port).is_some_and(|end| end.landed))
-        {
+        if let Some(port) = terminated.find(|port| {
+            attempt
+                .equipment
+                .termination(*port)
+                .is_some_and(|end| end.landed)
+        }) {
             return Err(about("refused-still-wired", site, part).text("port", site.name(port)));
         }
     }
@@ -52,12 +55,24 @@ pub(super) fn check_fit(attempt: &Attempt, part: Thing, stock: &str) -> Result<T
     }
     let fitting = fitting_stock(attempt, part).join(", ");
     let known = articles().iter().any(|article| article.id == stock) && carried(attempt, stock);
-    let key = if known { "refused-does-not-fit" } else { "refused-no-such-stock" };
-    Err(about(key, site, part).text("stock", stock).text("accepted", fitting))
+    let key = if known {
+        "refused-does-not-fit"
+    } else {
+        "refused-no-such-stock"
+    };
+    Err(about(key, site, part)
+        .text("stock", stock)
+        .text("accepted", fitting))
 }
 
 /// Takes a part out; its conductors hang free. Element banks of one chamber come out as a set, tails and all.
 pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
+    if shut_chamber(attempt, part) {
+        // Found out by lifting the lid, not known beforehand: the time is gone.
+        let say = about("saw-chamber-hot", attempt.equipment.site(), part);
+        attempt.notice(say);
+        return;
+    }
     for part in set_of(attempt, part) {
         if attempt.equipment.site().info(part).kind == ThingKind::Breaker {
             attempt.equipment.apply(&Change::Switch { part, on: false });
@@ -71,7 +86,9 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
             if termination.landed {
                 termination.landed = false;
                 termination.torque_nm = 0.0;
-                attempt.equipment.apply(&Change::Terminate { port, termination });
+                attempt
+                    .equipment
+                    .apply(&Change::Terminate { port, termination });
             }
         }
         attempt.hands.removed.insert(part);
@@ -86,23 +103,36 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
 /// connectors, made at the bench.
 pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
     let kind = attempt.equipment.site().info(part).kind;
-    let Some(fitted) = article(attempt, kind, stock) else { return };
+    let Some(fitted) = article(attempt, kind, stock) else {
+        return;
+    };
     for part in set_of(attempt, part) {
-        attempt.equipment.apply(&Change::Fit { part, fitted: fitted.clone() });
+        attempt.equipment.apply(&Change::Fit {
+            part,
+            fitted: fitted.clone(),
+        });
         if kind == ThingKind::Breaker {
             attempt.equipment.apply(&Change::Switch { part, on: false });
             let handle = attempt.equipment.handle(part);
             attempt.ledger.seen.entry(part).or_default().handle = Some(handle);
         }
         for port in ports(attempt, part) {
-            let Some(old) = attempt.equipment.termination(port).cloned() else { continue };
-            let termination = match attempt.equipment.port_spec(port) {
-                Some(spec) if kind == ThingKind::Bank => {
-                    Termination { slack_mm: old.slack_mm, ..Termination::fresh(spec) }
-                }
-                _ => Termination { metal: Metal::Sound, ..old },
+            let Some(old) = attempt.equipment.termination(port).cloned() else {
+                continue;
             };
-            attempt.equipment.apply(&Change::Terminate { port, termination });
+            let termination = match attempt.equipment.port_spec(port) {
+                Some(spec) if kind == ThingKind::Bank => Termination {
+                    slack_mm: old.slack_mm,
+                    ..Termination::fresh(spec)
+                },
+                _ => Termination {
+                    metal: Metal::Sound,
+                    ..old
+                },
+            };
+            attempt
+                .equipment
+                .apply(&Change::Terminate { port, termination });
         }
         attempt.hands.removed.remove(&part);
     }
@@ -134,15 +164,20 @@ fn set_of(attempt: &Attempt, part: Thing) -> Vec<Thing> {
         _ => None,
     };
     match chamber(part) {
-        Some(heats) => {
-            site.of_kind(ThingKind::Bank).filter(|bank| chamber(*bank) == Some(heats)).collect()
-        }
+        Some(heats) => site
+            .of_kind(ThingKind::Bank)
+            .filter(|bank| chamber(*bank) == Some(heats))
+            .collect(),
         None => vec![part],
     }
 }
 
 fn ports(attempt: &Attempt, part: Thing) -> Vec<Thing> {
-    attempt.equipment.site().part(part).map_or_else(Vec::new, |part| part.ports.clone())
+    attempt
+        .equipment
+        .site()
+        .part(part)
+        .map_or_else(Vec::new, |part| part.ports.clone())
 }
 
 /// What an article of the van becomes in a part's place, if it goes in there at all. Ratings are nobody's hindrance.
