@@ -5,9 +5,7 @@
 
 use faultwright_sim::{Leg, Mode, Probe, Spot, Thing, ThingKind, Way, minutes};
 
-use crate::action::{
-    Action, Advice, Declaration, Gear, Jaw, Matter, Topic,
-};
+use crate::action::{Action, Advice, Declaration, Gear, Jaw, Matter, Topic};
 use crate::attempt::Attempt;
 use crate::grammar::Word;
 use crate::view::Offer;
@@ -27,7 +25,12 @@ pub(crate) fn of(attempt: &Attempt, thing: Option<Thing>) -> Vec<Offer> {
                 Ok(cost) => (cost, None),
                 Err(why) => (0, Some(why)),
             };
-            Offer { say: action.say(site), action, cost, refused }
+            Offer {
+                say: action.say(site),
+                action,
+                cost,
+                refused,
+            }
         })
         .collect()
 }
@@ -40,16 +43,32 @@ fn without_thing(attempt: &Attempt) -> Vec<Action> {
     list.extend([1, 5, 30].map(|n| Action::Watch(minutes(n))));
     list.extend([1, 10, 30, 60].map(|n| Action::Wait(minutes(n))));
     let places = attempt.equipment.site().of_kind(ThingKind::Place);
-    list.extend(places.filter(|place| *place != attempt.hands.place).map(Action::Go));
+    list.extend(
+        places
+            .filter(|place| *place != attempt.hands.place)
+            .map(Action::Go),
+    );
     list.extend(Topic::WORDS.iter().map(|(topic, _)| Action::Ask(*topic)));
-    list.extend(Matter::WORDS.iter().map(|(matter, _)| Action::Agree(*matter)));
+    list.extend(
+        Matter::WORDS
+            .iter()
+            .map(|(matter, _)| Action::Agree(*matter)),
+    );
     for (gear, _) in Gear::WORDS {
         let worn = attempt.hands.worn.contains(gear);
-        list.push(if worn { Action::TakeOff(*gear) } else { Action::Wear(*gear) });
+        list.push(if worn {
+            Action::TakeOff(*gear)
+        } else {
+            Action::Wear(*gear)
+        });
     }
     list.push(Action::Prove);
     list.extend(attempt.hands.placed.keys().map(|tool| Action::Clear(*tool)));
-    list.extend(Advice::WORDS.iter().map(|(advice, _)| Action::Tell(*advice)));
+    list.extend(
+        Advice::WORDS
+            .iter()
+            .map(|(advice, _)| Action::Tell(*advice)),
+    );
     list.push(Action::Declare(Declaration {
         root: None,
         percent: 10,
@@ -65,10 +84,16 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
     match site.info(thing).kind {
         ThingKind::Place => place(attempt, thing),
         ThingKind::Board | ThingKind::Enclosure => boxed(attempt, thing),
-        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator => switching_device(attempt, thing),
+        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator => {
+            switching_device(attempt, thing)
+        }
         ThingKind::Controller => {
             let mut list = vec![Action::Look(thing)];
-            list.extend(Mode::WORDS.iter().map(|(mode, _)| Action::Controller(*mode)));
+            list.extend(
+                Mode::WORDS
+                    .iter()
+                    .map(|(mode, _)| Action::Controller(*mode)),
+            );
             list.extend(senses(thing));
             list
         }
@@ -115,13 +140,21 @@ fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
     let board = attempt.equipment.site().info(thing).kind == ThingKind::Board;
     let mut list = vec![
         Action::Look(thing),
-        if covered { Action::Open(thing) } else { Action::Close(thing) },
+        if covered {
+            Action::Open(thing)
+        } else {
+            Action::Close(thing)
+        },
         Action::LookClosely(thing),
         Action::Listen(thing),
         Action::Feel(thing),
         Action::Temperature(Spot::Case(thing)),
         Action::Photo(thing),
-        if shielded { Action::Unshield(thing) } else { Action::Shield(thing) },
+        if shielded {
+            Action::Unshield(thing)
+        } else {
+            Action::Shield(thing)
+        },
         Action::Temperature(Spot::Air(thing)),
     ];
     if board {
@@ -136,7 +169,13 @@ fn bar_readings(board: Thing, point: fn(Leg) -> Probe) -> Vec<Action> {
     let (a, b) = (point(Leg::A), point(Leg::B));
     let earth = Probe::Earth(board);
     let mut list = Vec::new();
-    for (from, to) in [(a, b), (a, earth), (b, earth), (a, Probe::Neutral), (b, Probe::Neutral)] {
+    for (from, to) in [
+        (a, b),
+        (a, earth),
+        (b, earth),
+        (a, Probe::Neutral),
+        (b, Probe::Neutral),
+    ] {
         list.push(Action::Test(from, to));
         list.push(Action::Volts(from, to));
     }
@@ -151,8 +190,16 @@ fn switching_device(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         Action::Look(thing),
         Action::Switch(thing, false),
         Action::Switch(thing, true),
-        if hands.locks.contains(&thing) { Action::Unlock(thing) } else { Action::Lock(thing) },
-        if hands.tags.contains(&thing) { Action::Untag(thing) } else { Action::Tag(thing) },
+        if hands.locks.contains(&thing) {
+            Action::Unlock(thing)
+        } else {
+            Action::Lock(thing)
+        },
+        if hands.tags.contains(&thing) {
+            Action::Untag(thing)
+        } else {
+            Action::Tag(thing)
+        },
     ];
     list.extend(senses(thing));
     if site.info(thing).kind == ThingKind::Main
@@ -207,8 +254,18 @@ fn port(attempt: &Attempt, port: Thing) -> Vec<Action> {
     let usual = work::usual_values(attempt, port);
     list.extend(usual.cut_mm.into_iter().map(|mm| Action::CutBack(port, mm)));
     list.extend(usual.strip_mm.into_iter().map(|mm| Action::Strip(port, mm)));
-    list.extend([Action::Sand(port), Action::Splice(port), Action::Insert(port), Action::Dress(port)]);
-    list.extend(usual.torque_nm.into_iter().map(|nm| Action::Torque(port, nm)));
+    list.extend([
+        Action::Sand(port),
+        Action::Splice(port),
+        Action::Insert(port),
+        Action::Dress(port),
+    ]);
+    list.extend(
+        usual
+            .torque_nm
+            .into_iter()
+            .map(|nm| Action::Torque(port, nm)),
+    );
     list.extend([
         Action::Verify(port),
         Action::HandTighten(port),
@@ -225,9 +282,17 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
     let here = Probe::Port(port);
     let mut list = Vec::new();
     list.extend(partners.core.map(|core| Action::Amps(Jaw::Core(core))));
-    list.extend(partners.through.map(|point| Action::Millivolts(point, here)));
+    list.extend(
+        partners
+            .through
+            .map(|point| Action::Millivolts(point, here)),
+    );
     list.push(Action::Millivolts(here, Probe::Wire(port)));
-    list.extend(partners.far_end.map(|point| Action::Millivolts(here, point)));
+    list.extend(
+        partners
+            .far_end
+            .map(|point| Action::Millivolts(here, point)),
+    );
     list.extend(partners.far_end.map(|point| Action::Volts(here, point)));
     list.push(Action::Temperature(Spot::Insulation(port)));
     list.push(Action::Temperature(Spot::Metal(port)));
@@ -239,7 +304,11 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
     }
     list.push(Action::Pen(here));
     // On millivolts across both legs: possible, and paid for.
-    list.extend(partners.other_leg.map(|point| Action::Millivolts(here, point)));
+    list.extend(
+        partners
+            .other_leg
+            .map(|point| Action::Millivolts(here, point)),
+    );
     list
 }
 
@@ -263,12 +332,16 @@ struct Partners {
 impl Partners {
     fn of(attempt: &Attempt, port: Thing) -> Self {
         let site = attempt.equipment.site();
-        let Some(info) = site.port(port) else { return Self::default() };
+        let Some(info) = site.port(port) else {
+            return Self::default();
+        };
         let sisters = site.part(info.part).map_or(&[][..], |part| &part.ports[..]);
         let sister = |wanted: &dyn Fn(Way, &str) -> bool| {
             sisters.iter().copied().find(|other| {
                 *other != port
-                    && site.port(*other).is_some_and(|info| wanted(info.way, side(site.name(*other))))
+                    && site
+                        .port(*other)
+                        .is_some_and(|info| wanted(info.way, side(site.name(*other))))
             })
         };
         let kind = site.info(info.part).kind;
@@ -284,13 +357,22 @@ impl Partners {
             Way::N | Way::E => None,
         };
         let through = sister(&|way, there| way == info.way && there != here).map(Probe::Port);
-        let core = info.core.and_then(|core| site.core(core)).map(|(_, core)| core);
+        let core = info
+            .core
+            .and_then(|core| site.core(core))
+            .map(|(_, core)| core);
         let boxed = site.info(port).inside;
         let in_board = boxed.is_some_and(|boxed| site.info(boxed).kind == ThingKind::Board);
         Self {
             core: core.map(|core| core.thing),
             through: through.or_else(|| bus.filter(|_| kind == ThingKind::Breaker)),
-            far_end: core.map(|core| Probe::Port(if core.from == port { core.to } else { core.from })),
+            far_end: core.map(|core| {
+                Probe::Port(if core.from == port {
+                    core.to
+                } else {
+                    core.from
+                })
+            }),
             other_leg: other_way
                 .and_then(|other| sister(&|way, there| way == other && there == here))
                 .map(Probe::Port),
@@ -301,7 +383,9 @@ impl Partners {
 
     /// The pairs of a test for dead at this point.
     fn to_prove(&self) -> impl Iterator<Item = Probe> {
-        [self.other_leg, self.earth, self.neutral].into_iter().flatten()
+        [self.other_leg, self.earth, self.neutral]
+            .into_iter()
+            .flatten()
     }
 }
 

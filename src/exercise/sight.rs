@@ -8,7 +8,10 @@ use crate::attempt::Attempt;
 /// The handle of a thing, if it has one and it is in sight from where the trainee stands.
 pub(crate) fn handle(attempt: &Attempt, thing: Thing) -> Option<Handle> {
     let kind = attempt.equipment.site().info(thing).kind;
-    let has_handle = matches!(kind, ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator);
+    let has_handle = matches!(
+        kind,
+        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator
+    );
     (has_handle && in_sight(attempt, thing)).then(|| attempt.equipment.handle(thing))
 }
 
@@ -23,7 +26,13 @@ pub(crate) fn controller(attempt: &Attempt, thing: Thing) -> Option<(Mode, u8)> 
 
 /// Keeps what is in sight now as last seen.
 pub(crate) fn remember(attempt: &mut Attempt) {
-    let things: Vec<Thing> = attempt.equipment.site().things.iter().map(|info| info.id).collect();
+    let things: Vec<Thing> = attempt
+        .equipment
+        .site()
+        .things
+        .iter()
+        .map(|info| info.id)
+        .collect();
     for thing in things {
         let handle = handle(attempt, thing);
         let controller = controller(attempt, thing);

@@ -149,7 +149,12 @@ pub(crate) fn of(attempt: &Attempt) -> View {
     let hands = &attempt.hands;
     let ledger = &attempt.ledger;
     let late = ledger.noticed.len().saturating_sub(CAPTIONS);
-    let things = attempt.equipment.site().things.iter().map(|info| thing_view(attempt, info));
+    let things = attempt
+        .equipment
+        .site()
+        .things
+        .iter()
+        .map(|info| thing_view(attempt, info));
     View {
         version: attempt.version,
         now: attempt.now,
@@ -169,7 +174,10 @@ pub(crate) fn of(attempt: &Attempt) -> View {
             .collect(),
         notebook: ledger.entries.clone(),
         captions: ledger.noticed[late..].to_vec(),
-        declared: ledger.declared.last().map(|(_, declaration)| declaration.clone()),
+        declared: ledger
+            .declared
+            .last()
+            .map(|(_, declaration)| declaration.clone()),
         over: attempt.over,
         removed: hands.removed.iter().copied().collect(),
     }
@@ -196,7 +204,9 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
         out: hands.removed.contains(&thing),
         fitted: stock_fitted(attempt, thing),
         signs: seen.map_or_else(Vec::new, |seen| seen.signs.clone()),
-        pinholes: equipment.termination(thing).map_or(0, |termination| termination.pinholes),
+        pinholes: equipment
+            .termination(thing)
+            .map_or(0, |termination| termination.pinholes),
     }
 }
 
@@ -204,35 +214,53 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
 fn at_hand(attempt: &Attempt, info: &ThingInfo) -> (bool, bool) {
     let site = attempt.equipment.site();
     let hidden = |thing| {
-        site.info(thing).inside.is_some_and(|boxed| attempt.equipment.covered(boxed))
+        site.info(thing)
+            .inside
+            .is_some_and(|boxed| attempt.equipment.covered(boxed))
     };
     match (info.kind, site.core(info.id)) {
         (ThingKind::Run, _) => (reach::run(attempt, info.id).is_ok(), hidden(info.id)),
-        (_, Some((_, core))) => {
-            (reach::core(attempt, info.id).is_ok(), hidden(core.from) && hidden(core.to))
-        }
-        _ => (info.place == attempt.hands.place && !hidden(info.id), hidden(info.id)),
+        (_, Some((_, core))) => (
+            reach::core(attempt, info.id).is_ok(),
+            hidden(core.from) && hidden(core.to),
+        ),
+        _ => (
+            info.place == attempt.hands.place && !hidden(info.id),
+            hidden(info.id),
+        ),
     }
 }
 
 /// Undone by the trainee and not put in again; with its part out, a conductor hangs free too.
 fn left_loose(attempt: &Attempt, port: Thing) -> bool {
     let site = attempt.equipment.site();
-    let Some(part) = site.port(port).map(|info| info.part) else { return false };
-    let last = attempt.ledger.work.iter().rev().find_map(|step| match step.kind {
-        WorkKind::Loosened if step.thing == port => Some(true),
-        WorkKind::Inserted if step.thing == port => Some(false),
-        _ => None,
-    });
+    let Some(part) = site.port(port).map(|info| info.part) else {
+        return false;
+    };
+    let last = attempt
+        .ledger
+        .work
+        .iter()
+        .rev()
+        .find_map(|step| match step.kind {
+            WorkKind::Loosened if step.thing == port => Some(true),
+            WorkKind::Inserted if step.thing == port => Some(false),
+            _ => None,
+        });
     last.unwrap_or(false) || attempt.hands.removed.contains(&part)
 }
 
 /// Stock the trainee fitted in a part's place, while it is in.
 fn stock_fitted(attempt: &Attempt, part: Thing) -> Option<String> {
-    attempt.ledger.work.iter().rev().find_map(|step| match &step.kind {
-        _ if step.thing != part => None,
-        WorkKind::Removed => Some(None),
-        WorkKind::Fitted(stock) => Some(Some(stock.clone())),
-        _ => None,
-    })?
+    attempt
+        .ledger
+        .work
+        .iter()
+        .rev()
+        .find_map(|step| match &step.kind {
+            _ if step.thing != part => None,
+            WorkKind::Removed => Some(None),
+            WorkKind::Fitted(stock) => Some(Some(stock.clone())),
+            _ => None,
+        })?
 }

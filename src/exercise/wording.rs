@@ -60,7 +60,9 @@ impl Action {
             Self::Insert(port) => about("offer-insert", *port),
             Self::Dress(port) => about("offer-dress", *port),
             Self::HandTighten(port) => about("offer-hand-tighten", *port),
-            Self::Torque(port, nm) => about("offer-torque", *port).with("nm", Arg::NewtonMetres(*nm)),
+            Self::Torque(port, nm) => {
+                about("offer-torque", *port).with("nm", Arg::NewtonMetres(*nm))
+            }
             Self::Verify(port) => about("offer-verify", *port),
             Self::Tape(port) => about("offer-tape", *port),
             Self::Remove(part) => about("offer-remove", *part),
@@ -111,7 +113,9 @@ impl Shown {
         match self {
             Self::Amps(value) => Say::new("shown-value").with("value", Arg::Amps(value)),
             Self::Volts(value) => Say::new("shown-value").with("value", Arg::Volts(value)),
-            Self::Millivolts(value) => Say::new("shown-value").with("value", Arg::Millivolts(value)),
+            Self::Millivolts(value) => {
+                Say::new("shown-value").with("value", Arg::Millivolts(value))
+            }
             Self::Celsius(value) => Say::new("shown-value").with("value", Arg::Celsius(value)),
             Self::NewtonMetres(value) => {
                 Say::new("shown-value").with("value", Arg::NewtonMetres(value))
@@ -128,7 +132,9 @@ impl Shown {
 }
 
 fn between(key: &str, site: &Site, a: Probe, b: Probe) -> Say {
-    Say::new(key).with("a", point_arg(site, a)).with("b", point_arg(site, b))
+    Say::new(key)
+        .with("a", point_arg(site, a))
+        .with("b", point_arg(site, b))
 }
 
 /// A test point as an argument.

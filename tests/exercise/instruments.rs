@@ -19,7 +19,10 @@ fn running(cause: Option<(CauseKind, &str, f64)>, seed: u64) -> Attempt {
     job.particulars.as_found = AsFound::Running;
     job.particulars.since_minutes = 0;
     let mut attempt = Attempt::begin(Arc::new(job));
-    play(&mut attempt, "take off ring; wear gloves, visor; controller full");
+    play(
+        &mut attempt,
+        "take off ring; wear gloves, visor; controller full",
+    );
     attempt
 }
 
@@ -36,26 +39,38 @@ fn last(attempt: &Attempt) -> Reading {
 }
 
 fn readings(attempt: &Attempt) -> usize {
-    attempt.lines().iter().filter(|line| matches!(line, Line::Read(_))).count()
+    attempt
+        .lines()
+        .iter()
+        .filter(|line| matches!(line, Line::Read(_)))
+        .count()
 }
 
 fn amps(shown: Shown) -> f64 {
-    let Shown::Amps(amps) = shown else { panic!("{shown:?} is no current") };
+    let Shown::Amps(amps) = shown else {
+        panic!("{shown:?} is no current")
+    };
     amps
 }
 
 fn volts(shown: Shown) -> f64 {
-    let Shown::Volts(volts) = shown else { panic!("{shown:?} is no voltage") };
+    let Shown::Volts(volts) = shown else {
+        panic!("{shown:?} is no voltage")
+    };
     volts
 }
 
 fn millivolts(shown: Shown) -> f64 {
-    let Shown::Millivolts(millivolts) = shown else { panic!("{shown:?} is no drop") };
+    let Shown::Millivolts(millivolts) = shown else {
+        panic!("{shown:?} is no drop")
+    };
     millivolts
 }
 
 fn celsius(shown: Shown) -> f64 {
-    let Shown::Celsius(celsius) = shown else { panic!("{shown:?} is no temperature") };
+    let Shown::Celsius(celsius) = shown else {
+        panic!("{shown:?} is no temperature")
+    };
     celsius
 }
 
@@ -71,7 +86,10 @@ fn the_clamp_stays_within_its_accuracy_form() {
         let flows = attempt.finish().equipment().amps(core).abs();
         assert!(flows > 35.0, "seed {seed}: {flows} A flow at full power");
         let off = (shown - flows).abs();
-        assert!(off <= 0.04 * flows + 0.5, "seed {seed}: {shown} A shown, {flows} A flow");
+        assert!(
+            off <= 0.04 * flows + 0.5,
+            "seed {seed}: {shown} A shown, {flows} A flow"
+        );
         worst = worst.max(off / flows);
     }
     assert!(worst > 0.01, "an instrument without error: worst {worst}");
@@ -111,7 +129,10 @@ fn the_multimeter_stays_within_its_accuracy_form_on_volts() {
             .volts(Probe::Bus(Leg::A), Probe::Bus(Leg::B), METER_OHMS)
             .abs();
         assert!(stands > 220.0, "seed {seed}: {stands} V between the bars");
-        assert!((shown - stands).abs() <= 0.007 * stands + 0.2, "seed {seed}: {shown} for {stands} V");
+        assert!(
+            (shown - stands).abs() <= 0.007 * stands + 0.2,
+            "seed {seed}: {shown} for {stands} V"
+        );
         widest = widest.max((shown - stands).abs());
     }
     assert!(widest > 0.5, "an instrument without error: {widest} V");
@@ -125,11 +146,18 @@ fn the_multimeter_stays_within_its_accuracy_form_on_millivolts() {
         play(&mut attempt, "go store; open board; millivolts bus.a q2.a");
         let shown = millivolts(last(&attempt).shown);
         let q2a = Probe::Port(thing_of(&attempt.job().site, "q2.a"));
-        let drops =
-            attempt.finish().equipment().volts(Probe::Bus(Leg::A), q2a, METER_OHMS).abs() * 1000.0;
+        let drops = attempt
+            .finish()
+            .equipment()
+            .volts(Probe::Bus(Leg::A), q2a, METER_OHMS)
+            .abs()
+            * 1000.0;
         // Healthy at 39 A: 68 mV from bar to lug (independent model).
         assert!((30.0..150.0).contains(&drops), "seed {seed}: {drops} mV");
-        assert!((shown - drops).abs() <= 0.007 * drops + 0.3, "seed {seed}: {shown} for {drops} mV");
+        assert!(
+            (shown - drops).abs() <= 0.007 * drops + 0.3,
+            "seed {seed}: {shown} for {drops} mV"
+        );
     }
 }
 
@@ -137,10 +165,19 @@ fn the_multimeter_stays_within_its_accuracy_form_on_millivolts() {
 #[test]
 fn millivolts_without_load_say_nothing_of_a_bad_joint() {
     let mut attempt = running(Some((CauseKind::LooseLug, "q2.a", 6.0)), 5);
-    play(&mut attempt, "controller off; go store; open board; millivolts q2.a q2.a.wire");
+    play(
+        &mut attempt,
+        "controller off; go store; open board; millivolts q2.a q2.a.wire",
+    );
     assert!(millivolts(last(&attempt).shown) <= 0.4);
-    play(&mut attempt, "go kiln-side; controller full; go store; millivolts q2.a q2.a.wire");
-    assert!(millivolts(last(&attempt).shown) >= 50.0, "6 W at 40 A are 150 mV");
+    play(
+        &mut attempt,
+        "go kiln-side; controller full; go store; millivolts q2.a q2.a.wire",
+    );
+    assert!(
+        millivolts(last(&attempt).shown) >= 50.0,
+        "6 W at 40 A are 150 mV"
+    );
 }
 
 #[test]
@@ -154,11 +191,22 @@ fn millivolts_across_both_legs_blow_the_fuse_and_the_spare_costs_time() {
     play(&mut attempt, "millivolts q2.a q2.b");
     assert_eq!(last(&attempt).shown, Shown::Over);
     let view = attempt.view();
-    assert!(view.captions.iter().any(|(_, say)| say.key == "meter-fuse-gone"), "it is noticed");
-    assert!(view.displays.iter().all(|display| display.shown.is_none()), "the display is blank");
+    assert!(
+        view.captions
+            .iter()
+            .any(|(_, say)| say.key == "meter-fuse-gone"),
+        "it is noticed"
+    );
+    assert!(
+        view.displays.iter().all(|display| display.shown.is_none()),
+        "the display is blank"
+    );
     assert_eq!(attempt.check(&measure), Ok(usual + minutes(5)));
     play(&mut attempt, line);
-    assert!(volts(last(&attempt).shown) > 220.0, "with the spare fuse it measures again");
+    assert!(
+        volts(last(&attempt).shown) > 220.0,
+        "with the spare fuse it measures again"
+    );
     assert_eq!(attempt.check(&measure), Ok(usual), "paid for once");
 }
 
@@ -173,7 +221,9 @@ fn the_contact_thermometer_stays_within_its_accuracy_form_once_settled() {
             .lines()
             .iter()
             .find_map(|line| match line {
-                Line::Read(reading) if matches!(reading.technique, Technique::Temperature(Spot::Face(_))) => {
+                Line::Read(reading)
+                    if matches!(reading.technique, Technique::Temperature(Spot::Face(_))) =>
+                {
                     Some(celsius(reading.shown))
                 }
                 _ => None,
@@ -181,13 +231,26 @@ fn the_contact_thermometer_stays_within_its_accuracy_form_once_settled() {
             .expect("the face was read");
         let air_shown = celsius(last(&attempt).shown);
         let finished = attempt.finish();
-        let air = finished.equipment().celsius(Spot::Air(thing_of(&site, "store")));
-        let handle = finished.equipment().celsius(Spot::Face(thing_of(&site, "q2")));
-        assert!((air_shown - air).abs() <= 1.5, "seed {seed}: {air_shown} for {air} in air");
+        let air = finished
+            .equipment()
+            .celsius(Spot::Air(thing_of(&site, "store")));
+        let handle = finished
+            .equipment()
+            .celsius(Spot::Face(thing_of(&site, "q2")));
+        assert!(
+            (air_shown - air).abs() <= 1.5,
+            "seed {seed}: {air_shown} for {air} in air"
+        );
         let low = 0.06 * (handle - air);
-        assert!(handle > air + 3.0, "seed {seed}: a loaded breaker is warm, {handle} over {air}");
+        assert!(
+            handle > air + 3.0,
+            "seed {seed}: a loaded breaker is warm, {handle} over {air}"
+        );
         // The handle moves by less than 0.3 K in the two minutes between.
-        assert!(face <= handle + 1.8 && face >= handle - low - 1.8, "seed {seed}: {face} for {handle}");
+        assert!(
+            face <= handle + 1.8 && face >= handle - low - 1.8,
+            "seed {seed}: {face} for {handle}"
+        );
     }
 }
 
@@ -203,12 +266,25 @@ fn the_contact_thermometer_lags_by_its_curve() {
     let contact = end - seconds(20);
     let mut shown_at = |tick| {
         attempt.run_to(tick);
-        attempt.view().displays.iter().find(|display| display.tool == Tool::Thermometer).map(|display| display.shown)
+        attempt
+            .view()
+            .displays
+            .iter()
+            .find(|display| display.tool == Tool::Thermometer)
+            .map(|display| display.shown)
     };
     assert_eq!(shown_at(contact - 1), None, "not yet laid on");
-    assert_eq!(shown_at(contact + seconds(1)), Some(None), "nothing to be read in the first instant");
+    assert_eq!(
+        shown_at(contact + seconds(1)),
+        Some(None),
+        "nothing to be read in the first instant"
+    );
     let at = [4, 8, 20].map(|s| {
-        celsius(shown_at(contact + seconds(s)).flatten().expect("there is a figure by now"))
+        celsius(
+            shown_at(contact + seconds(s))
+                .flatten()
+                .expect("there is a figure by now"),
+        )
     });
     let air = Spot::Air(thing_of(&site, "store"));
     let spot = Spot::Insulation(thing_of(&site, "q2.a"));
@@ -217,7 +293,11 @@ fn the_contact_thermometer_lags_by_its_curve() {
     assert!(rise > 15.0, "insulation beside a 6 W lug is hot: {rise} K");
     for (from, to, share) in [(0, 1, 0.367_9 - 0.135_3), (1, 2, 0.135_3 - 0.006_7)] {
         let gained = at[to] - at[from];
-        assert!((gained - share * rise).abs() <= 0.5, "{gained} K for {} K", share * rise);
+        assert!(
+            (gained - share * rise).abs() <= 0.5,
+            "{gained} K for {} K",
+            share * rise
+        );
     }
 }
 
@@ -227,11 +307,17 @@ fn broken_off_early_the_thermometer_has_read_too_low() {
     let mut attempt = running(Some((CauseKind::LooseLug, "q2.a", 6.0)), 12);
     play(&mut attempt, "go store; open board");
     let site = Arc::clone(&attempt.job().site);
-    attempt.act(Action::parse(&site, "temp q2.a.insulation").expect("grammar")).expect("in reach");
+    attempt
+        .act(Action::parse(&site, "temp q2.a.insulation").expect("grammar"))
+        .expect("in reach");
     let end = attempt.busy_until().expect("it takes time");
     attempt.run_to(end - seconds(17));
     attempt.act(Action::Stop).expect("it can be broken off");
-    assert_eq!(readings(&attempt), 0, "three seconds are no settled reading");
+    assert_eq!(
+        readings(&attempt),
+        0,
+        "three seconds are no settled reading"
+    );
     // Taking it away takes five seconds: it is read at eight.
     play(&mut attempt, "clear thermometer");
     let early = last(&attempt);
@@ -256,7 +342,14 @@ fn the_two_pole_tester_shows_legs_and_earth() {
         play(&mut attempt, line);
         assert_eq!(last(&attempt).shown, Shown::Lamp(lamp), "{line}");
     }
-    assert!(attempt.view().displays.iter().all(|display| display.tool != Tool::Tester), "it is held, not left");
+    assert!(
+        attempt
+            .view()
+            .displays
+            .iter()
+            .all(|display| display.tool != Tool::Tester),
+        "it is held, not left"
+    );
 }
 
 /// One tester in twenty fails (judgement); half of those from the start. Then it is dark on the proving unit too.
@@ -275,7 +368,13 @@ fn proving_finds_the_tester_that_fails() {
             play(&mut attempt, "prove");
         }
         later += usize::from(attempt.lines().iter().any(|line| {
-            matches!(line, Line::Read(Reading { shown: Shown::Lamp(0), .. }))
+            matches!(
+                line,
+                Line::Read(Reading {
+                    shown: Shown::Lamp(0),
+                    ..
+                })
+            )
         }));
     }
     // Expected 7.5 of each; three standard deviations are 8.
@@ -283,12 +382,26 @@ fn proving_finds_the_tester_that_fails() {
     assert!((1..=16).contains(&later), "{later}");
     let mut attempt = running(None, from_start[0]);
     play(&mut attempt, "go store; open board; test bus.a bus.b");
-    assert_eq!(last(&attempt).shown, Shown::Lamp(0), "a dead tester says dead of live bars");
+    assert_eq!(
+        last(&attempt).shown,
+        Shown::Lamp(0),
+        "a dead tester says dead of live bars"
+    );
     play(&mut attempt, "prove");
-    assert!(attempt.view().captions.iter().any(|(_, say)| say.key == "tester-dead-on-proving-unit"));
+    assert!(
+        attempt
+            .view()
+            .captions
+            .iter()
+            .any(|(_, say)| say.key == "tester-dead-on-proving-unit")
+    );
     let before = attempt.now();
     play(&mut attempt, "prove; test bus.a bus.b");
-    assert_eq!(last(&attempt).shown, Shown::Lamp(230), "the spare from the van works");
+    assert_eq!(
+        last(&attempt).shown,
+        Shown::Lamp(230),
+        "the spare from the van works"
+    );
     assert!(attempt.now() - before > minutes(5));
 }
 
@@ -315,7 +428,10 @@ fn the_pen_is_quiet_now_and_then_at_a_live_bar_and_always_at_a_dead_one() {
 #[test]
 fn leads_placed_dead_are_read_from_outside_with_the_cover_on() {
     let mut attempt = running(Some((CauseKind::LooseLug, "q2.a", 6.0)), 6);
-    play(&mut attempt, "go store; look m1; switch m1 off; open board; millivolts q2.a q2.a.wire; close board; switch m1 on");
+    play(
+        &mut attempt,
+        "go store; look m1; switch m1 off; open board; millivolts q2.a q2.a.wire; close board; switch m1 on",
+    );
     // The controller comes back off after a loss of supply.
     play(&mut attempt, "go kiln-side; controller full; go store");
     let before = readings(&attempt);
@@ -324,13 +440,20 @@ fn leads_placed_dead_are_read_from_outside_with_the_cover_on() {
     let outside = millivolts(last(&attempt).shown);
     assert!(outside > 50.0, "{outside} mV across a bad lug under load");
     play(&mut attempt, "go kiln-side; watch 5min");
-    assert_eq!(readings(&attempt), before + 5, "the display stays behind in the store");
+    assert_eq!(
+        readings(&attempt),
+        before + 5,
+        "the display stays behind in the store"
+    );
     assert!(attempt.view().displays[0].shown.is_none());
     let site = Arc::clone(&attempt.job().site);
     let elsewhere = Action::parse(&site, "volts s1.a_in s1.b_in").expect("grammar");
     play(&mut attempt, "open s1-box");
     assert_eq!(
-        attempt.check(&elsewhere).expect_err("its leads are in the board").key,
+        attempt
+            .check(&elsewhere)
+            .expect_err("its leads are in the board")
+            .key,
         "refused-instrument-left"
     );
 }
@@ -338,7 +461,10 @@ fn leads_placed_dead_are_read_from_outside_with_the_cover_on() {
 #[test]
 fn a_pin_through_the_insulation_leaves_a_hole() {
     let mut attempt = running(None, 8);
-    play(&mut attempt, "go store; open board; millivolts q2.a q2.a.wire; volts q2.a.wire bus.b");
+    play(
+        &mut attempt,
+        "go store; open board; millivolts q2.a q2.a.wire; volts q2.a.wire bus.b",
+    );
     let q2a = thing_of(&attempt.job().site, "q2.a");
     assert_eq!(attempt.view().things[usize::from(q2a.0)].pinholes, 2);
     play(&mut attempt, "tape q2.a");
@@ -351,11 +477,22 @@ fn points_at_two_places_take_the_wander_lead_and_both_boxes_open() {
     let site = Arc::clone(&attempt.job().site);
     let act = |line: &str| Action::parse(&site, line).expect("an action of the grammar");
     play(&mut attempt, "open s1-box; go store");
-    assert!(attempt.check(&act("volts q2.a s1.a_in")).is_err(), "the board is closed");
+    assert!(
+        attempt.check(&act("volts q2.a s1.a_in")).is_err(),
+        "the board is closed"
+    );
     play(&mut attempt, "open board");
-    let near = attempt.check(&act("volts q2.a q2.b")).expect("both in reach");
-    assert_eq!(attempt.check(&act("volts q2.a s1.a_in")), Ok(near + seconds(60)));
-    assert!(attempt.check(&act("test q2.a s1.a_in")).is_err(), "a tester's leads are short");
+    let near = attempt
+        .check(&act("volts q2.a q2.b"))
+        .expect("both in reach");
+    assert_eq!(
+        attempt.check(&act("volts q2.a s1.a_in")),
+        Ok(near + seconds(60))
+    );
+    assert!(
+        attempt.check(&act("test q2.a s1.a_in")).is_err(),
+        "a tester's leads are short"
+    );
     play(&mut attempt, "volts q2.a s1.a_in");
     let run = volts(last(&attempt).shown);
     // Healthy at 39 A: 870 mV a leg over 15 m, 13.2 of them to the isolator (independent model).
@@ -380,7 +517,11 @@ fn polling_displays_and_slicing_time_change_nothing() {
         polled.run_to(next);
         for _ in 0..3 {
             let view = polled.view();
-            seen.extend(view.displays.iter().map(|display| format!("{:?}", display.shown)));
+            seen.extend(
+                view.displays
+                    .iter()
+                    .map(|display| format!("{:?}", display.shown)),
+            );
             let _ = polled.offers(None);
         }
     }
@@ -397,17 +538,33 @@ fn the_torque_tool_stays_within_four_percent_and_the_wrist_does_not() {
     for seed in 0..40 {
         let applied = |tighten: &str| {
             let mut attempt = Attempt::begin(bench(None, seed));
-            play(&mut attempt, "take off ring; wear gloves; go store; switch m1 off; lock m1; open board");
-            play(&mut attempt, &format!("shield board; loosen q2.a; insert q2.a; {tighten}"));
+            play(
+                &mut attempt,
+                "take off ring; wear gloves; go store; switch m1 off; lock m1; open board",
+            );
+            play(
+                &mut attempt,
+                &format!("shield board; loosen q2.a; insert q2.a; {tighten}"),
+            );
             let q2a = thing_of(&attempt.job().site, "q2.a");
             let finished = attempt.finish();
-            finished.equipment().termination(q2a).expect("a conductor lands there").torque_nm
+            finished
+                .equipment()
+                .termination(q2a)
+                .expect("a conductor lands there")
+                .torque_nm
         };
         let tool = applied("torque q2.a 5.1");
         assert!((tool / 5.1 - 1.0).abs() <= 0.04, "seed {seed}: {tool} N·m");
         let wrist = applied("tighten q2.a");
-        assert!((0.59..=1.41).contains(&(wrist / 5.1)), "seed {seed}: {wrist} N·m");
+        assert!(
+            (0.59..=1.41).contains(&(wrist / 5.1)),
+            "seed {seed}: {wrist} N·m"
+        );
         wrist_off += usize::from((wrist / 5.1 - 1.0).abs() > 0.1);
     }
-    assert!(wrist_off > 20, "a wrist is off by more than a tenth in most jobs: {wrist_off} of 40");
+    assert!(
+        wrist_off > 20,
+        "a wrist is off by more than a tenth in most jobs: {wrist_off} of 40"
+    );
 }

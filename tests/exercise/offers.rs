@@ -35,7 +35,11 @@ fn every_offer_is_a_line_of_the_grammar_and_comes_once() {
             let mut lines = BTreeSet::new();
             for offer in attempt.offers(thing) {
                 let line = offer.action.line(&site);
-                assert_eq!(Action::parse(&site, &line), Ok(offer.action.clone()), "{line}");
+                assert_eq!(
+                    Action::parse(&site, &line),
+                    Ok(offer.action.clone()),
+                    "{line}"
+                );
                 assert!(lines.insert(line.clone()), "{line} is offered twice");
                 assert_eq!(attempt.check(&offer.action).err(), offer.refused, "{line}");
             }
@@ -54,13 +58,23 @@ fn every_offer_that_is_not_refused_can_be_done() {
             play(&mut attempt, state);
             attempt
         };
-        for offer in all(&fresh()).into_iter().filter(|offer| offer.refused.is_none()) {
+        for offer in all(&fresh())
+            .into_iter()
+            .filter(|offer| offer.refused.is_none())
+        {
             let mut attempt = fresh();
             let before = attempt.now();
-            attempt.act(offer.action.clone()).expect("what is offered can be done");
+            attempt
+                .act(offer.action.clone())
+                .expect("what is offered can be done");
             attempt.finish_action();
             let took = attempt.now() - before;
-            assert!(took <= offer.cost, "{:?} took {took}, offered {}", offer.action, offer.cost);
+            assert!(
+                took <= offer.cost,
+                "{:?} took {took}, offered {}",
+                offer.action,
+                offer.cost
+            );
         }
     }
 }
@@ -123,7 +137,10 @@ fn all_pairs_of_a_dead_test_are_offered_at_the_point_of_work() {
         "amps feed.a",
         "temp q2.a.insulation",
     ] {
-        assert!(offered.contains(line), "`{line}` is not offered: {offered:?}");
+        assert!(
+            offered.contains(line),
+            "`{line}` is not offered: {offered:?}"
+        );
     }
 }
 
@@ -140,7 +157,10 @@ fn equal_views_give_equal_offers_whatever_the_cause() {
     let mut compared = 0;
     for (round, cause) in causes.iter().enumerate() {
         let seed = 40 + round as u64;
-        let (mut one, mut two) = (Attempt::begin(same_but(*cause, seed)), Attempt::begin(same_but(None, seed)));
+        let (mut one, mut two) = (
+            Attempt::begin(same_but(*cause, seed)),
+            Attempt::begin(same_but(None, seed)),
+        );
         for step in 0..100 {
             if one.view() != two.view() {
                 break;
@@ -156,10 +176,15 @@ fn equal_views_give_equal_offers_whatever_the_cause() {
             let pick = chance.below(Purpose(round as u64), step, allowed.len() as u64);
             let action = allowed[pick as usize].action.clone();
             for attempt in [&mut one, &mut two] {
-                attempt.act(action.clone()).expect("what is offered can be done");
+                attempt
+                    .act(action.clone())
+                    .expect("what is offered can be done");
                 attempt.finish_action();
             }
         }
     }
-    assert!(compared > 100, "views stayed equal for {compared} steps only");
+    assert!(
+        compared > 100,
+        "views stayed equal for {compared} steps only"
+    );
 }

@@ -17,14 +17,26 @@ pub(crate) fn same_but(cause: Option<(CauseKind, &str, f64)>, seed: u64) -> Arc<
 
 fn of(attempt: &Attempt, name: &str) -> ThingView {
     let thing = thing_of(&attempt.job().site, name);
-    attempt.view().things.into_iter().find(|view| view.thing == thing).expect("every thing has a view")
+    attempt
+        .view()
+        .things
+        .into_iter()
+        .find(|view| view.thing == thing)
+        .expect("every thing has a view")
 }
 
 #[test]
 fn on_arrival_the_board_is_unknown_and_everything_behind_covers_is_hidden() {
     let attempt = Attempt::begin(bench(Some((CauseKind::LooseLug, "q2.a", 6.0)), 1));
-    assert_eq!(of(&attempt, "q2").handle, None, "the board hangs in the other room");
-    assert!(of(&attempt, "s1").handle.is_some(), "the isolator's handle stands outside its box");
+    assert_eq!(
+        of(&attempt, "q2").handle,
+        None,
+        "the board hangs in the other room"
+    );
+    assert!(
+        of(&attempt, "s1").handle.is_some(),
+        "the isolator's handle stands outside its box"
+    );
     let lug = of(&attempt, "q2.a");
     assert!(lug.covered && !lug.reachable && lug.signs.is_empty());
     assert!(!of(&attempt, "board").open);
@@ -34,7 +46,11 @@ fn on_arrival_the_board_is_unknown_and_everything_behind_covers_is_hidden() {
 fn a_handle_in_sight_is_known_and_stays_as_last_seen() {
     let mut attempt = Attempt::begin(bench(None, 1));
     play(&mut attempt, "go store");
-    assert_eq!(of(&attempt, "q2").handle, Some(Handle::Off), "seen through the dead front on arrival");
+    assert_eq!(
+        of(&attempt, "q2").handle,
+        Some(Handle::Off),
+        "seen through the dead front on arrival"
+    );
     play(&mut attempt, "switch q2 on; go kiln-side");
     assert_eq!(of(&attempt, "q2").handle, Some(Handle::On), "as last seen");
 }
@@ -44,14 +60,20 @@ fn a_conductor_is_at_hand_at_either_of_its_ends() {
     let mut attempt = Attempt::begin(bench(None, 1));
     assert!(!of(&attempt, "feed.a").reachable);
     play(&mut attempt, "open s1-box");
-    assert!(of(&attempt, "feed.a").reachable, "where the isolator's box is open");
+    assert!(
+        of(&attempt, "feed.a").reachable,
+        "where the isolator's box is open"
+    );
     assert!(!of(&attempt, "q2.a").reachable);
 }
 
 #[test]
 fn own_doing_shows() {
     let mut attempt = Attempt::begin(bench(None, 1));
-    play(&mut attempt, "go store; switch m1 off; lock m1; tag m1; open board; shield board; loosen q2.a");
+    play(
+        &mut attempt,
+        "go store; switch m1 off; lock m1; tag m1; open board; shield board; loosen q2.a",
+    );
     let view = attempt.view();
     assert!(of(&attempt, "m1").locked && of(&attempt, "m1").tagged);
     assert!(of(&attempt, "board").open && of(&attempt, "board").shielded);
@@ -60,7 +82,13 @@ fn own_doing_shows() {
     assert!(view.captions.len() <= 12);
     play(&mut attempt, "insert q2.a; note lug remade");
     assert!(!of(&attempt, "q2.a").loose);
-    assert!(attempt.view().notebook.iter().any(|entry| matches!(entry, Entry::Note { text, .. } if text == "lug remade")));
+    assert!(
+        attempt
+            .view()
+            .notebook
+            .iter()
+            .any(|entry| matches!(entry, Entry::Note { text, .. } if text == "lug remade"))
+    );
 }
 
 #[test]
@@ -80,8 +108,15 @@ fn what_is_being_done_shows_while_it_is_done() {
 fn views_of_different_causes_are_equal_at_the_start() {
     for seed in 0..20 {
         let sound = Attempt::begin(same_but(None, seed)).view();
-        for cause in [(CauseKind::LooseLug, "q2.a", 2.0), (CauseKind::LooseStud, "tb1.b_in", 4.0)] {
-            assert_eq!(sound, Attempt::begin(same_but(Some(cause), seed)).view(), "seed {seed}: {cause:?}");
+        for cause in [
+            (CauseKind::LooseLug, "q2.a", 2.0),
+            (CauseKind::LooseStud, "tb1.b_in", 4.0),
+        ] {
+            assert_eq!(
+                sound,
+                Attempt::begin(same_but(Some(cause), seed)).view(),
+                "seed {seed}: {cause:?}"
+            );
         }
     }
 }

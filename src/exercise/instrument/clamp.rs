@@ -55,11 +55,18 @@ pub(super) fn shown(attempt: &Attempt, jaw: Jaw, placement: &Placement) -> Shown
     let sum = match jaw {
         Jaw::Core(core) => equipment.amps(core) * scale,
         Jaw::Run(run) => {
-            let cores = equipment.site().run(run).map_or(&[][..], |run| &run.cores[..]);
+            let cores = equipment
+                .site()
+                .run(run)
+                .map_or(&[][..], |run| &run.cores[..]);
             let mut sum = 0.0;
             for (index, core) in cores.iter().enumerate() {
                 let lie = SPREAD
-                    * centred(attempt, purpose::CLAMP_SPREAD, placement.ordinal * 8 + index as u64);
+                    * centred(
+                        attempt,
+                        purpose::CLAMP_SPREAD,
+                        placement.ordinal * 8 + index as u64,
+                    );
                 sum += equipment.amps(core.thing) * (scale + lie);
             }
             sum
@@ -68,5 +75,9 @@ pub(super) fn shown(attempt: &Attempt, jaw: Jaw, placement: &Placement) -> Shown
     let stray = OFFSET_A * centred(attempt, purpose::CLAMP_OFFSET, 0)
         + NOISE_A * centred(attempt, purpose::CLAMP_NOISE, attempt.now / 16);
     let amps = (sum.abs() + stray).max(0.0);
-    if amps > RANGE_A { Shown::Over } else { Shown::Amps(round_to(amps, 10.0)) }
+    if amps > RANGE_A {
+        Shown::Over
+    } else {
+        Shown::Amps(round_to(amps, 10.0))
+    }
 }

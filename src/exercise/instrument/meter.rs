@@ -71,7 +71,11 @@ pub(super) fn volts(attempt: &Attempt, a: Probe, b: Probe) -> Shown {
         + VOLTS_OFFSET * centred(attempt, purpose::VOLTS_OFFSET, 0)
         + VOLTS_NOISE * centred(attempt, purpose::VOLTS_NOISE, attempt.now / 16);
     let shown = shown.max(0.0);
-    if shown > VOLTS_RANGE { Shown::Over } else { Shown::Volts(round_to(shown, 10.0)) }
+    if shown > VOLTS_RANGE {
+        Shown::Over
+    } else {
+        Shown::Volts(round_to(shown, 10.0))
+    }
 }
 
 /// What the display shows on millivolts.
@@ -81,7 +85,11 @@ pub(super) fn millivolts(attempt: &Attempt, a: Probe, b: Probe) -> Shown {
         + MILLIVOLTS_OFFSET * centred(attempt, purpose::MILLIVOLTS_OFFSET, 0)
         + MILLIVOLTS_NOISE * centred(attempt, purpose::MILLIVOLTS_NOISE, attempt.now / 16);
     let shown = shown.max(0.0);
-    if shown > MILLIVOLTS_RANGE { Shown::Over } else { Shown::Millivolts(round_to(shown, 10.0)) }
+    if shown > MILLIVOLTS_RANGE {
+        Shown::Over
+    } else {
+        Shown::Millivolts(round_to(shown, 10.0))
+    }
 }
 
 /// Does the fuse of the millivolt input go between these points now?

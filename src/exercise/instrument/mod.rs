@@ -79,7 +79,9 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         can_take_away(attempt, *tool)?;
         return Ok(CLEARING);
     }
-    let Some(technique) = technique_of(action) else { return Ok(0) };
+    let Some(technique) = technique_of(action) else {
+        return Ok(0);
+    };
     let far = reaches(attempt, technique)?;
     let tool = technique.tool();
     can_take_away(attempt, tool)?;
@@ -127,7 +129,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         attempt.hands.tool = Some(*tool);
         return;
     }
-    let Some(technique) = technique_of(action) else { return };
+    let Some(technique) = technique_of(action) else {
+        return;
+    };
     let tool = technique.tool();
     take_away(attempt, tool);
     if attempt.hands.spent.remove(&tool) {
@@ -158,7 +162,9 @@ fn pierce(attempt: &mut Attempt, probe: Probe) {
     let Probe::Wire(port) = probe else { return };
     if let Some(mut termination) = attempt.equipment.termination(port).cloned() {
         termination.pinholes += 1;
-        attempt.equipment.apply(&Change::Terminate { port, termination });
+        attempt
+            .equipment
+            .apply(&Change::Terminate { port, termination });
     }
 }
 
@@ -167,7 +173,9 @@ pub(crate) fn after_action(attempt: &mut Attempt) {
     let tools: Vec<Tool> = attempt.hands.placed.keys().copied().collect();
     overload(attempt);
     for tool in tools {
-        let Some(placement) = attempt.hands.placed.get(&tool).copied() else { continue };
+        let Some(placement) = attempt.hands.placed.get(&tool).copied() else {
+            continue;
+        };
         let unread = last_reading(attempt, &placement).is_none();
         let watched =
             was_watching(attempt) && last_reading(attempt, &placement) != Some(attempt.now);
@@ -203,8 +211,12 @@ pub(crate) fn watch_beat(attempt: &mut Attempt) {
 
 /// The fuse of a multimeter left on millivolts across a source goes; it is noticed by who stands before it.
 pub(crate) fn overload(attempt: &mut Attempt) {
-    let Some(placement) = attempt.hands.placed.get(&Tool::Meter).copied() else { return };
-    let Technique::Millivolts(a, b) = placement.technique else { return };
+    let Some(placement) = attempt.hands.placed.get(&Tool::Meter).copied() else {
+        return;
+    };
+    let Technique::Millivolts(a, b) = placement.technique else {
+        return;
+    };
     if !placement.blown && meter::overloads(attempt, a, b) {
         if let Some(placement) = attempt.hands.placed.get_mut(&Tool::Meter) {
             placement.blown = true;
@@ -213,7 +225,11 @@ pub(crate) fn overload(attempt: &mut Attempt) {
             enter(attempt, &placement, Shown::Over);
         }
     }
-    let blown = attempt.hands.placed.get(&Tool::Meter).is_some_and(|placement| placement.blown);
+    let blown = attempt
+        .hands
+        .placed
+        .get(&Tool::Meter)
+        .is_some_and(|placement| placement.blown);
     if blown && in_sight(attempt, &placement) && attempt.hands.spent.insert(Tool::Meter) {
         attempt.notice(meter::fuse_gone(&placement));
     }
@@ -222,11 +238,15 @@ pub(crate) fn overload(attempt: &mut Attempt) {
 /// A placed instrument's display, blank when it cannot be seen from here or has not settled.
 pub(crate) fn display(attempt: &Attempt, tool: Tool, placement: &Placement) -> Display {
     let held = attempt.now.saturating_sub(placement.since);
-    let shown = (in_sight(attempt, placement)
-        && !placement.blown
-        && held >= readable(placement.technique))
-    .then(|| shown(attempt, placement));
-    Display { tool, technique: placement.technique, since: placement.since, shown }
+    let shown =
+        (in_sight(attempt, placement) && !placement.blown && held >= readable(placement.technique))
+            .then(|| shown(attempt, placement));
+    Display {
+        tool,
+        technique: placement.technique,
+        since: placement.since,
+        shown,
+    }
 }
 
 /// The message name of an instrument.
@@ -267,7 +287,9 @@ fn settled(attempt: &Attempt, placement: &Placement) -> bool {
 
 /// Taken away: what it showed is written down, unless that was done within the last minute.
 fn take_away(attempt: &mut Attempt, tool: Tool) {
-    let Some(placement) = attempt.hands.placed.get(&tool).copied() else { return };
+    let Some(placement) = attempt.hands.placed.get(&tool).copied() else {
+        return;
+    };
     let old =
         last_reading(attempt, &placement).is_none_or(|tick| attempt.now - tick >= WATCH_EVERY);
     let held = attempt.now.saturating_sub(placement.since);
@@ -299,8 +321,12 @@ fn falls_off(attempt: &Attempt, technique: Technique) -> bool {
 
 /// Tick of the last reading of this placing.
 fn last_reading(attempt: &Attempt, placement: &Placement) -> Option<Tick> {
-    let last =
-        attempt.ledger.readings.iter().rev().find(|reading| reading.technique == placement.technique)?;
+    let last = attempt
+        .ledger
+        .readings
+        .iter()
+        .rev()
+        .find(|reading| reading.technique == placement.technique)?;
     (last.tick >= placement.since).then_some(last.tick)
 }
 
@@ -335,7 +361,15 @@ fn write_down(attempt: &mut Attempt, placement: &Placement) {
 /// A reading goes into log, ledger and notebook; one that bears on whether something is dead is kept as such too.
 fn enter(attempt: &mut Attempt, placement: &Placement, shown: Shown) {
     let held = attempt.now.saturating_sub(placement.since);
-    record(attempt, Reading { tick: attempt.now, technique: placement.technique, shown, held });
+    record(
+        attempt,
+        Reading {
+            tick: attempt.now,
+            technique: placement.technique,
+            shown,
+            held,
+        },
+    );
     let showed_live = match shown {
         Shown::Lamp(lamp) => lamp > 0,
         Shown::Volts(volts) => volts >= SHOWS_VOLTAGE,
@@ -375,4 +409,7 @@ fn round_to(value: f64, per_unit: f64) -> f64 {
     (value * per_unit).round() / per_unit
 }
 
-const _: () = assert!(TICKS_PER_SECOND.is_multiple_of(16), "noise and lag count in beats of 16 ticks");
+const _: () = assert!(
+    TICKS_PER_SECOND.is_multiple_of(16),
+    "noise and lag count in beats of 16 ticks"
+);

@@ -98,23 +98,29 @@ pub(crate) fn core(attempt: &Attempt, core: Thing) -> Result<(), Say> {
     let Some((_, core)) = site.core(core) else {
         return Err(Say::new("refused-no-such-point"));
     };
-    one_of(bare_at_hand(attempt, core.from), bare_at_hand(attempt, core.to), || {
-        at_hand(attempt, core.from).is_err()
-    })
+    one_of(
+        bare_at_hand(attempt, core.from),
+        bare_at_hand(attempt, core.to),
+        || at_hand(attempt, core.from).is_err(),
+    )
 }
 
 /// A cable or conduit can be taken hold of at both its ends; wires inside a box where that is open.
 pub(crate) fn run(attempt: &Attempt, run: Thing) -> Result<(), Say> {
     use faultwright_sim::site::Lay;
     let site = attempt.equipment.site();
-    let found = site.run(run).and_then(|info| info.cores.first().map(|core| (info.lay, core)));
+    let found = site
+        .run(run)
+        .and_then(|info| info.cores.first().map(|core| (info.lay, core)));
     let Some((lay, first)) = found else {
         return Err(Say::new("refused-no-such-point"));
     };
     match lay {
-        Lay::Emt | Lay::Flex => {
-            one_of(at_hand(attempt, first.from), at_hand(attempt, first.to), || true)
-        }
+        Lay::Emt | Lay::Flex => one_of(
+            at_hand(attempt, first.from),
+            at_hand(attempt, first.to),
+            || true,
+        ),
         Lay::Open | Lay::Tails => core(attempt, first.thing),
     }
 }
@@ -155,7 +161,11 @@ fn open(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
 fn bars(attempt: &Attempt, board: Thing) -> Result<(), Say> {
     open(attempt, board)?;
     if attempt.hands.shielded.contains(&board) {
-        return Err(about("refused-behind-barrier", attempt.equipment.site(), board));
+        return Err(about(
+            "refused-behind-barrier",
+            attempt.equipment.site(),
+            board,
+        ));
     }
     Ok(())
 }

@@ -45,7 +45,11 @@ pub(super) fn check(attempt: &Attempt, a: Probe, b: Probe) -> Result<(), Say> {
 
 /// The highest lamp lit between two points.
 pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe, placement: &Placement) -> Shown {
-    lamp(attempt, attempt.equipment.volts(a, b, INPUT_OHMS).abs(), placement)
+    lamp(
+        attempt,
+        attempt.equipment.volts(a, b, INPUT_OHMS).abs(),
+        placement,
+    )
 }
 
 /// The highest lamp lit on the proving unit.
@@ -57,7 +61,10 @@ fn lamp(attempt: &Attempt, volts: f64, placement: &Placement) -> Shown {
     if fails(attempt, placement.ordinal) {
         return Shown::Lamp(0);
     }
-    let lit = LAMPS.iter().rev().find(|lamp| volts >= LIGHTS_AT * f64::from(**lamp));
+    let lit = LAMPS
+        .iter()
+        .rev()
+        .find(|lamp| volts >= LIGHTS_AT * f64::from(**lamp));
     Shown::Lamp(lit.copied().unwrap_or(0))
 }
 

@@ -49,7 +49,11 @@ pub(super) fn settling(spot: Spot) -> Tick {
 }
 
 fn time_constant_s(spot: Spot) -> u64 {
-    if matches!(spot, Spot::Air(_)) { AIR_S } else { SURFACE_S }
+    if matches!(spot, Spot::Air(_)) {
+        AIR_S
+    } else {
+        SURFACE_S
+    }
 }
 
 /// What the display shows now.
@@ -60,7 +64,11 @@ pub(super) fn shown(attempt: &Attempt, spot: Spot, placement: &Placement) -> Sho
     let beats = (attempt.now.saturating_sub(placement.since) / BEAT) as f64;
     let beats_per_constant = (time_constant_s(spot) * (seconds(1) / BEAT)) as f64;
     let taken = 1.0 - exp(-beats / beats_per_constant);
-    let contact = if matches!(spot, Spot::Air(_)) { 1.0 } else { CONTACT };
+    let contact = if matches!(spot, Spot::Air(_)) {
+        1.0
+    } else {
+        CONTACT
+    };
     let celsius = air
         + contact * (true_spot - air) * taken
         + OFFSET_K * centred(attempt, purpose::THERMOMETER_OFFSET, 0)

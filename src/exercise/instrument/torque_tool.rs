@@ -25,12 +25,18 @@ pub(crate) fn applied_nm(attempt: &Attempt, set_nm: f64) -> f64 {
 
 /// What the tool shows when a screw left at `true_nm` just moves, N·m to 0.1.
 pub(crate) fn shown_nm(attempt: &Attempt, true_nm: f64) -> f64 {
-    round_to(true_nm / (1.0 + GAIN * centred(attempt, purpose::TORQUE_GAIN, 0)), 10.0)
+    round_to(
+        true_nm / (1.0 + GAIN * centred(attempt, purpose::TORQUE_GAIN, 0)),
+        10.0,
+    )
 }
 
 /// Torque by wrist with an ordinary screwdriver at a termination, N·m: aimed at what the port asks for.
 pub(crate) fn wrist_nm(attempt: &Attempt, port: Thing) -> f64 {
-    let aim = attempt.equipment.port_spec(port).map_or(0.0, |spec| spec.torque_nm);
+    let aim = attempt
+        .equipment
+        .port_spec(port)
+        .map_or(0.0, |spec| spec.torque_nm);
     let index = attempt.ledger.work.len() as u64 * 65_536 + u64::from(port.0);
     aim * (1.0 + WRIST * centred(attempt, purpose::WRIST, index))
 }
