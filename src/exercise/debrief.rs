@@ -57,11 +57,21 @@ impl Trace {
     pub(crate) fn of(equipment: &Equipment, tick: Tick) -> Self {
         let site = equipment.site();
         let spots = |spot: fn(Thing) -> Spot, things: Vec<Thing>| {
-            things.into_iter().map(|thing| (thing, equipment.celsius(spot(thing)))).collect()
+            things
+                .into_iter()
+                .map(|thing| (thing, equipment.celsius(spot(thing))))
+                .collect()
         };
-        let ports = || site.ports.iter().filter(|port| equipment.termination(port.thing).is_some());
+        let ports = || {
+            site.ports
+                .iter()
+                .filter(|port| equipment.termination(port.thing).is_some())
+        };
         let handles = |thing: &Thing| {
-            matches!(site.info(*thing).kind, ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator)
+            matches!(
+                site.info(*thing).kind,
+                ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator
+            )
         };
         let cores = site.runs.iter().flat_map(|run| &run.cores);
         Self {
@@ -69,9 +79,19 @@ impl Trace {
             metal_c: spots(Spot::Metal, ports().map(|port| port.thing).collect()),
             insulation_c: spots(
                 Spot::Insulation,
-                ports().filter(|port| port.core.is_some()).map(|port| port.thing).collect(),
+                ports()
+                    .filter(|port| port.core.is_some())
+                    .map(|port| port.thing)
+                    .collect(),
             ),
-            face_c: spots(Spot::Face, site.parts.iter().map(|part| part.thing).filter(handles).collect()),
+            face_c: spots(
+                Spot::Face,
+                site.parts
+                    .iter()
+                    .map(|part| part.thing)
+                    .filter(handles)
+                    .collect(),
+            ),
             amps: cores
                 .filter(|core| matches!(core.way, Way::A | Way::B))
                 .map(|core| (core.thing, equipment.amps(core.thing)))
@@ -136,7 +156,12 @@ pub(crate) fn of(attempt: &Attempt) -> Debrief {
         .chain(&truth.left)
         .map(|breach| {
             let (what, why, source) = score::sentences(attempt, breach);
-            Told { breach: breach.clone(), what, why, source }
+            Told {
+                breach: breach.clone(),
+                what,
+                why,
+                source,
+            }
         })
         .collect();
     breaches.sort_by_key(|told| (std::cmp::Reverse(told.breach.severity), told.breach.tick));
@@ -149,7 +174,10 @@ pub(crate) fn of(attempt: &Attempt) -> Debrief {
             .ledger
             .readings
             .iter()
-            .map(|reading| Compared { reading: *reading, truth: compared(attempt, reading) })
+            .map(|reading| Compared {
+                reading: *reading,
+                truth: compared(attempt, reading),
+            })
             .collect(),
         traces: attempt.trace.clone(),
         exposed: attempt.ledger.exposed,
@@ -165,14 +193,21 @@ fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
         says.push(Say::new("truth-healthy"));
     }
     for cause in &truth.causes {
-        let mut say = Say::new("truth-cause").with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
+        let mut say =
+            Say::new("truth-cause").with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
         if cause.kind.in_watts() {
             let port = cause.thing;
             say = Say::new("truth-joint")
                 .with("kind", Arg::Key(format!("cause-{}", cause.kind.key())))
                 .text("thing", port.map_or("", |port| site.name(port)))
                 .with("watts", Arg::Watts(cause.watts))
-                .with("amps", Arg::Amps(port.and_then(|port| site.port(port)).map_or(0.0, |port| port.spec.rated_a)));
+                .with(
+                    "amps",
+                    Arg::Amps(
+                        port.and_then(|port| site.port(port))
+                            .map_or(0.0, |port| port.spec.rated_a),
+                    ),
+                );
         } else {
             say = say.with("amps", Arg::Amps(cause.watts));
         }
@@ -208,7 +243,10 @@ fn timeline(attempt: &Attempt) -> Vec<Moment> {
             }),
             Line::Beat { .. } | Line::Sum { .. } => continue,
         };
-        moments.push(Moment { tick: line.tick(), say });
+        moments.push(Moment {
+            tick: line.tick(),
+            say,
+        });
     }
     for breach in &attempt.ledger.breaches {
         let (what, ..) = score::sentences(attempt, breach);
@@ -224,11 +262,18 @@ fn timeline(attempt: &Attempt) -> Vec<Moment> {
 /// What was true of what was read, from the kept traces: temperatures between the two next to it, a current only
 /// where both agree. Voltages were not kept.
 fn compared(attempt: &Attempt, reading: &Reading) -> Option<Say> {
-    let after = attempt.trace.partition_point(|trace| trace.tick <= reading.tick);
+    let after = attempt
+        .trace
+        .partition_point(|trace| trace.tick <= reading.tick);
     let early = attempt.trace.get(after.checked_sub(1)?)?;
     let late = attempt.trace.get(after).unwrap_or(early);
     let value = |list: fn(&Trace) -> &[(Thing, f64)], thing: Thing| {
-        let at = |trace: &Trace| list(trace).iter().find(|(other, _)| *other == thing).map(|(_, value)| *value);
+        let at = |trace: &Trace| {
+            list(trace)
+                .iter()
+                .find(|(other, _)| *other == thing)
+                .map(|(_, value)| *value)
+        };
         Some((at(early)?, at(late)?))
     };
     let between = |(from, to): (f64, f64)| {
@@ -248,7 +293,9 @@ fn compared(attempt: &Attempt, reading: &Reading) -> Option<Say> {
         Technique::Amps(Jaw::Core(core)) => {
             let (from, to) = value(|trace| &trace.amps, core)?;
             let same = (from - to).abs() <= 0.03 * from.abs().max(to.abs());
-            same.then(|| Say::new("truth-was").with("value", Arg::Amps(between((from.abs(), to.abs())))))
+            same.then(|| {
+                Say::new("truth-was").with("value", Arg::Amps(between((from.abs(), to.abs()))))
+            })
         }
         _ => None,
     }

@@ -86,7 +86,13 @@ impl Why {
     /// The loss a breach brings.
     pub(crate) fn breach(attempt: &Attempt, breach: &Breach) -> Self {
         let (say, why, source) = sentences(attempt, breach);
-        Self { say, why, source, tick: breach.tick, thing: breach.thing }
+        Self {
+            say,
+            why,
+            source,
+            tick: breach.tick,
+            thing: breach.thing,
+        }
     }
 
     /// At a thing, which the message names.
@@ -106,23 +112,47 @@ impl Why {
 impl Sheet {
     /// Opens a part of the score at its full points.
     pub(crate) fn open(&mut self, part: &'static str, of: f64) {
-        self.marks.push(Mark { part, got: of, of, judged: true });
+        self.marks.push(Mark {
+            part,
+            got: of,
+            of,
+            judged: true,
+        });
     }
 
     /// Takes points from a part, never below none; what cannot be taken any more is not listed.
     pub(crate) fn lose(&mut self, part: &'static str, points: f64, why: Why) {
-        let Some(mark) = self.marks.iter_mut().find(|mark| mark.part == part) else { return };
+        let Some(mark) = self.marks.iter_mut().find(|mark| mark.part == part) else {
+            return;
+        };
         let points = points.min(mark.got);
         if points <= 0.0 {
             return;
         }
         mark.got -= points;
-        let Why { say, why, source, tick, thing } = why;
-        self.losses.push(Loss { part, points, tick, say, why, source, thing });
+        let Why {
+            say,
+            why,
+            source,
+            tick,
+            thing,
+        } = why;
+        self.losses.push(Loss {
+            part,
+            points,
+            tick,
+            say,
+            why,
+            source,
+            thing,
+        });
     }
 
     fn got(&self, part: &str) -> f64 {
-        self.marks.iter().find(|mark| mark.part == part).map_or(0.0, |mark| mark.got)
+        self.marks
+            .iter()
+            .find(|mark| mark.part == part)
+            .map_or(0.0, |mark| mark.got)
     }
 }
 
@@ -137,12 +167,19 @@ pub(crate) fn sentences(attempt: &Attempt, breach: &Breach) -> (Say, Say, Say) {
     what.args.extend(breach.facts.iter().cloned());
     let mut why = Say::new(rule.map_or("rule-unknown-why", |rule| rule.why));
     why.args.clone_from(&what.args);
-    (what, why, rule.map_or(Source::Practice, |rule| rule.source).say())
+    (
+        what,
+        why,
+        rule.map_or(Source::Practice, |rule| rule.source).say(),
+    )
 }
 
 /// Judges an attempt. Losses come in the order of the parts.
 pub(crate) fn judge(attempt: &Attempt, truth: &Truth) -> (Verdict, Vec<Loss>) {
-    let mut sheet = Sheet { marks: Vec::new(), losses: Vec::new() };
+    let mut sheet = Sheet {
+        marks: Vec::new(),
+        losses: Vec::new(),
+    };
     diagnosis::judge(attempt, truth, &mut sheet);
     repair::judge(attempt, truth, &mut sheet);
     proof::judge(attempt, truth, &mut sheet);
@@ -214,7 +251,10 @@ fn labels(attempt: &Attempt, truth: &Truth, named: bool, gates: &[Breach]) -> Ve
     }
     labels.push(Say::new("label-support-open"));
     if attempt.ledger.resumed > 0 {
-        labels.push(Say::new("label-resumed").with("times", Arg::Number(f64::from(attempt.ledger.resumed), 0)));
+        labels.push(
+            Say::new("label-resumed")
+                .with("times", Arg::Number(f64::from(attempt.ledger.resumed), 0)),
+        );
     }
     labels
 }

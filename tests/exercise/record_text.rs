@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Arg, Attempt, Digests, Ending, Jaw, Line, Reading, Say, Shown, Technique};
+use faultwright_exercise::{
+    Action, Arg, Attempt, Digests, Ending, Jaw, Line, Reading, Say, Shown, Technique,
+};
 use faultwright_sim::{Leg, Probe, Site, Spot, ThingKind};
 use proptest::prelude::*;
 
@@ -14,7 +16,14 @@ fn same(a: &Line, b: &Line) -> bool {
 }
 
 fn number() -> impl Strategy<Value = f64> {
-    prop_oneof![any::<f64>(), Just(-0.0), Just(f64::INFINITY), Just(5e-324), Just(0.1 + 0.2), -1e3..1e3_f64]
+    prop_oneof![
+        any::<f64>(),
+        Just(-0.0),
+        Just(f64::INFINITY),
+        Just(5e-324),
+        Just(0.1 + 0.2),
+        -1e3..1e3_f64
+    ]
 }
 
 fn arg() -> impl Strategy<Value = Arg> {
@@ -41,7 +50,11 @@ fn arg() -> impl Strategy<Value = Arg> {
 
 fn say_of(arg: impl Strategy<Value = Arg>) -> impl Strategy<Value = Say> {
     let name = prop::sample::select(vec!["thing", "value", "what", "mm", "a", "b", "tool"]);
-    ("[a-z][a-z-]{0,20}", prop::collection::vec((name, arg), 0..4)).prop_map(|(key, args)| Say { key, args })
+    (
+        "[a-z][a-z-]{0,20}",
+        prop::collection::vec((name, arg), 0..4),
+    )
+        .prop_map(|(key, args)| Say { key, args })
 }
 
 fn shown() -> impl Strategy<Value = Shown> {
@@ -86,15 +99,35 @@ fn line(site: &Arc<Site>) -> impl Strategy<Value = Line> + use<> {
     let note = "[ -~\u{e9}\u{2028}\n\t\"\\\\]{0,30}[!-~]".prop_map(|text| text.trim().to_owned());
     prop_oneof![
         any::<u64>().prop_map(|tick| Line::Beat { tick }),
-        (any::<u64>(), note).prop_map(|(tick, text)| Line::Act { tick, action: Action::Note(text) }),
-        (any::<u64>(), prop::sample::select(techniques), shown(), any::<u64>())
-            .prop_map(|(tick, technique, shown, held)| Line::Read(Reading { tick, technique, shown, held })),
+        (any::<u64>(), note).prop_map(|(tick, text)| Line::Act {
+            tick,
+            action: Action::Note(text)
+        }),
+        (
+            any::<u64>(),
+            prop::sample::select(techniques),
+            shown(),
+            any::<u64>()
+        )
+            .prop_map(|(tick, technique, shown, held)| Line::Read(Reading {
+                tick,
+                technique,
+                shown,
+                held
+            })),
         (any::<u64>(), say_of(arg())).prop_map(|(tick, say)| Line::Noticed { tick, say }),
         (any::<u64>(), any::<[u64; 3]>()).prop_map(|(tick, [plant, hands, score])| Line::Sum {
             tick,
-            digests: Digests { plant, hands, score }
+            digests: Digests {
+                plant,
+                hands,
+                score
+            }
         }),
-        (any::<u64>(), prop::sample::select(vec![Ending::HandedOver, Ending::MadeSafe, Ending::Hurt]))
+        (
+            any::<u64>(),
+            prop::sample::select(vec![Ending::HandedOver, Ending::MadeSafe, Ending::Hurt])
+        )
             .prop_map(|(tick, ending)| Line::End { tick, ending }),
     ]
 }
@@ -102,11 +135,18 @@ fn line(site: &Arc<Site>) -> impl Strategy<Value = Line> + use<> {
 #[test]
 fn any_line_reads_back_to_the_bit() {
     let site = site("kiln-room");
-    let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() });
+    let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig {
+        cases: 2000,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    });
     runner
         .run(&line(&site), |line| {
             let text = line.text(&site);
-            prop_assert!(!text.contains(['\n', '\r', '\u{2028}']), "one line: {text:?}");
+            prop_assert!(
+                !text.contains(['\n', '\r', '\u{2028}']),
+                "one line: {text:?}"
+            );
             match Line::parse(&site, &text) {
                 Ok(back) => prop_assert!(same(&line, &back), "{text}\n{line:?}\n{back:?}"),
                 Err(say) => prop_assert!(false, "{text}\n{say:?}"),
@@ -119,9 +159,18 @@ fn any_line_reads_back_to_the_bit() {
 #[test]
 fn every_line_of_a_played_attempt_reads_back() {
     let mut attempt = Attempt::begin(job("glaze-trips", 3));
-    play(&mut attempt, "look kiln ; ask since ; listen kiln ; note \"brown\" # no ; take off ring");
-    play(&mut attempt, "go store ; wear gloves, visor ; open board ; look closely q2 ; prove ; amps feed.a ; temp q2.a.insulation");
-    play(&mut attempt, "watch 3min ; close board ; declare termination q2.a 60 damaged q2 ; hand over");
+    play(
+        &mut attempt,
+        "look kiln ; ask since ; listen kiln ; note \"brown\" # no ; take off ring",
+    );
+    play(
+        &mut attempt,
+        "go store ; wear gloves, visor ; open board ; look closely q2 ; prove ; amps feed.a ; temp q2.a.insulation",
+    );
+    play(
+        &mut attempt,
+        "watch 3min ; close board ; declare termination q2.a 60 damaged q2 ; hand over",
+    );
     let site = Arc::clone(&attempt.job().site);
     assert!(attempt.lines().len() > 20);
     for line in attempt.lines() {
@@ -155,13 +204,16 @@ fn what_is_no_line_is_refused_with_what_is_accepted() {
         "12 sum 0000000000000000 0000000000000000",
         "12 end early",
     ] {
-        assert!(Line::parse(&site, text).is_err(), "{text:?} was taken for a line");
+        assert!(
+            Line::parse(&site, text).is_err(),
+            "{text:?} was taken for a line"
+        );
     }
 }
 
 #[test]
 fn the_names_of_all_arguments_in_use_can_be_read_back() {
-    let known = project_file("src/exercise/record_text.rs");
+    let known = project_file("src/exercise/record_text/message.rs");
     let mut missing = Vec::new();
     let mut folders = vec![format!("{}/../../src/exercise", env!("CARGO_MANIFEST_DIR"))];
     let mut found = 0;
@@ -174,8 +226,13 @@ fn the_names_of_all_arguments_in_use_can_be_read_back() {
             }
             let text = std::fs::read_to_string(&path).expect("a source");
             // `.with("name",`, `.text("name",` and facts `("name", Arg::`.
-            for part in [".with(", ".text("].iter().flat_map(|call| text.split(call).skip(1)) {
-                let Some(rest) = part.trim_start().strip_prefix('"') else { continue };
+            for part in [".with(", ".text("]
+                .iter()
+                .flat_map(|call| text.split(call).skip(1))
+            {
+                let Some(rest) = part.trim_start().strip_prefix('"') else {
+                    continue;
+                };
                 let name = rest.split('"').next().expect("a name");
                 found += 1;
                 if !known.contains(&format!("\"{name}\"")) {

@@ -14,8 +14,15 @@ use crate::support::play;
 
 fn lug(as_found: AsFound) -> Arc<Job> {
     let job = kiln_job(&[(CauseKind::TightButBad, "q2.a", 8.0)], as_found, SEED);
-    let particulars = Particulars { store_c: 32.0, trip_offset_k: 5.0, ..job.particulars.clone() };
-    Arc::new(Job { particulars, ..(*job).clone() })
+    let particulars = Particulars {
+        store_c: 32.0,
+        trip_offset_k: 5.0,
+        ..job.particulars.clone()
+    };
+    Arc::new(Job {
+        particulars,
+        ..(*job).clone()
+    })
 }
 
 fn done(job: Arc<Job>, script: &[&str]) -> Debrief {
@@ -30,11 +37,20 @@ fn done(job: Arc<Job>, script: &[&str]) -> Debrief {
 }
 
 fn got(debrief: &Debrief, part: &str) -> f64 {
-    debrief.verdict.marks.iter().find(|mark| mark.part == part).map_or(f64::NAN, |mark| mark.got)
+    debrief
+        .verdict
+        .marks
+        .iter()
+        .find(|mark| mark.part == part)
+        .map_or(f64::NAN, |mark| mark.got)
 }
 
 fn losses(debrief: &Debrief) -> Vec<(String, f64)> {
-    debrief.losses.iter().map(|loss| (loss.say.key.clone(), loss.points)).collect()
+    debrief
+        .losses
+        .iter()
+        .map(|loss| (loss.say.key.clone(), loss.points))
+        .collect()
 }
 
 const DEAD: &str = "switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board ; shield board ; \
@@ -98,11 +114,24 @@ fn the_excellent_job_is_competent() {
     let debrief = excellent();
     let verdict = &debrief.verdict;
     assert!(verdict.competent, "{verdict:#?}\n{:?}", losses(&debrief));
-    assert!(verdict.got >= 72.0, "{} {:?}", verdict.got, losses(&debrief));
+    assert!(
+        verdict.got >= 72.0,
+        "{} {:?}",
+        verdict.got,
+        losses(&debrief)
+    );
     assert_eq!(got(&debrief, "mark-root"), 12.0);
     assert_eq!(got(&debrief, "mark-damage"), 4.0, "{:?}", losses(&debrief));
-    assert!(got(&debrief, "mark-repair") >= 29.0, "{:?}", losses(&debrief));
-    assert!(got(&debrief, "mark-proof") >= 13.0, "{:?}", losses(&debrief));
+    assert!(
+        got(&debrief, "mark-repair") >= 29.0,
+        "{:?}",
+        losses(&debrief)
+    );
+    assert!(
+        got(&debrief, "mark-proof") >= 13.0,
+        "{:?}",
+        losses(&debrief)
+    );
     assert!(debrief.exposed < 64 * 60 * 10, "minutes exposed");
 }
 
@@ -111,21 +140,48 @@ fn the_mediocre_job_names_the_lug_and_fails_on_repair_and_proof() {
     let debrief = mediocre();
     assert!(!debrief.verdict.competent);
     assert_eq!(got(&debrief, "mark-root"), 12.0);
-    assert!(got(&debrief, "mark-repair") < 20.0, "{:?}", losses(&debrief));
+    assert!(
+        got(&debrief, "mark-repair") < 20.0,
+        "{:?}",
+        losses(&debrief)
+    );
     assert!(got(&debrief, "mark-proof") < 9.0, "{:?}", losses(&debrief));
-    assert!(debrief.verdict.got < 50.0, "{} {:?}", debrief.verdict.got, losses(&debrief));
+    assert!(
+        debrief.verdict.got < 50.0,
+        "{} {:?}",
+        debrief.verdict.got,
+        losses(&debrief)
+    );
 }
 
 #[test]
 fn the_dangerous_job_stops_at_its_gates_whatever_it_named() {
     let debrief = dangerous();
-    let gates: Vec<&str> = debrief.verdict.gates.iter().map(|breach| breach.rule).collect();
+    let gates: Vec<&str> = debrief
+        .verdict
+        .gates
+        .iter()
+        .map(|breach| breach.rule)
+        .collect();
     assert!(!debrief.verdict.competent);
     for gate in ["live-in-reach", "not-proved-dead"] {
         assert!(gates.contains(&gate), "{gates:?}");
     }
-    assert!(gates.contains(&"energised-open") || debrief.verdict.labels.iter().any(|label| label.key == "label-hurt"), "{gates:?}");
-    assert!(debrief.verdict.got < 35.0, "{} {:?}", debrief.verdict.got, losses(&debrief));
+    assert!(
+        gates.contains(&"energised-open")
+            || debrief
+                .verdict
+                .labels
+                .iter()
+                .any(|label| label.key == "label-hurt"),
+        "{gates:?}"
+    );
+    assert!(
+        debrief.verdict.got < 35.0,
+        "{} {:?}",
+        debrief.verdict.got,
+        losses(&debrief)
+    );
 }
 
 #[test]
@@ -134,14 +190,28 @@ fn the_three_rank_as_they_should_and_support_is_not_made_up() {
     assert!(best.verdict.got > middle.verdict.got + 20.0);
     assert!(middle.verdict.got > worst.verdict.got);
     for debrief in [best, middle, worst] {
-        let support = debrief.verdict.marks.iter().find(|mark| mark.part == "mark-support").expect("it is shown");
+        let support = debrief
+            .verdict
+            .marks
+            .iter()
+            .find(|mark| mark.part == "mark-support")
+            .expect("it is shown");
         assert!(!support.judged);
         assert_eq!(support.of, 18.0);
         // 100 less what is not judged.
         assert_eq!(debrief.verdict.of, 82.0);
         let lost: f64 = debrief.losses.iter().map(|loss| loss.points).sum();
-        assert!((debrief.verdict.of - debrief.verdict.got - lost).abs() < 1e-9, "every lost point has its line");
-        assert!(debrief.losses.windows(2).all(|pair| pair[0].points >= pair[1].points), "largest first");
+        assert!(
+            (debrief.verdict.of - debrief.verdict.got - lost).abs() < 1e-9,
+            "every lost point has its line"
+        );
+        assert!(
+            debrief
+                .losses
+                .windows(2)
+                .all(|pair| pair[0].points >= pair[1].points),
+            "largest first"
+        );
     }
 }
 
@@ -158,10 +228,27 @@ fn made_safe_is_a_full_ending() {
             "tell cause ; tell resetting ; make safe",
         ],
     );
-    assert!(debrief.verdict.competent, "{:#?}\n{:?}", debrief.verdict, losses(&debrief));
-    assert!(debrief.verdict.labels.iter().any(|label| label.key == "label-made-safe"));
-    let open = done(lug(AsFound::OffByOwner), &["go store ; look q2 ; make safe"]);
-    assert!(!open.verdict.competent, "not locked, not marked, nobody told");
+    assert!(
+        debrief.verdict.competent,
+        "{:#?}\n{:?}",
+        debrief.verdict,
+        losses(&debrief)
+    );
+    assert!(
+        debrief
+            .verdict
+            .labels
+            .iter()
+            .any(|label| label.key == "label-made-safe")
+    );
+    let open = done(
+        lug(AsFound::OffByOwner),
+        &["go store ; look q2 ; make safe"],
+    );
+    assert!(
+        !open.verdict.competent,
+        "not locked, not marked, nobody told"
+    );
 }
 
 #[test]
@@ -177,15 +264,32 @@ fn a_healthy_circuit_is_left_alone() {
     assert_eq!(got(&alone, "mark-repair"), 30.0, "{:?}", losses(&alone));
     let changed = done(
         job(),
-        &["take off ring ; agree outage ; go store", DEAD, "declare termination q2.a 60", NEW, MADE, ALIVE, "hand over"],
+        &[
+            "take off ring ; agree outage ; go store",
+            DEAD,
+            "declare termination q2.a 60",
+            NEW,
+            MADE,
+            ALIVE,
+            "hand over",
+        ],
     );
     assert_eq!(got(&changed, "mark-root"), 0.0);
-    assert!(got(&changed, "mark-repair") < 20.0, "{:?}", losses(&changed));
+    assert!(
+        got(&changed, "mark-repair") < 20.0,
+        "{:?}",
+        losses(&changed)
+    );
 }
 
 #[test]
 fn confidence_is_scored_by_how_it_met_the_truth() {
-    let confidence = |declared: &'static str| got(&done(lug(AsFound::OffByOwner), &[declared]), "mark-confidence");
+    let confidence = |declared: &'static str| {
+        got(
+            &done(lug(AsFound::OffByOwner), &[declared]),
+            "mark-confidence",
+        )
+    };
     let sure = confidence("declare termination q2.a 95");
     let unsure = confidence("declare termination q2.a 50");
     let boldly_wrong = confidence("declare overdraw e1 95");
@@ -197,15 +301,34 @@ fn confidence_is_scored_by_how_it_met_the_truth() {
 
 #[test]
 fn kind_and_place_of_the_root_cause_both_count() {
-    let root = |declared: &'static str| got(&done(lug(AsFound::OffByOwner), &[declared]), "mark-root");
+    let root =
+        |declared: &'static str| got(&done(lug(AsFound::OffByOwner), &[declared]), "mark-root");
     assert_eq!(root("declare termination q2.a 80"), 12.0);
-    assert_eq!(root("declare termination q2 80"), 12.0, "the part it sits in");
-    assert_eq!(root("declare termination tb1.a_in 80"), 4.0, "right kind, other place");
+    assert_eq!(
+        root("declare termination q2 80"),
+        12.0,
+        "the part it sits in"
+    );
+    assert_eq!(
+        root("declare termination tb1.a_in 80"),
+        4.0,
+        "right kind, other place"
+    );
     assert_eq!(root("declare contact q2 80"), 0.0);
-    let two = kiln_job(&[(CauseKind::LooseLug, "q2.a", 4.0), (CauseKind::WrongElements, "e1", 52.0)], AsFound::OffByOwner, SEED);
+    let two = kiln_job(
+        &[
+            (CauseKind::LooseLug, "q2.a", 4.0),
+            (CauseKind::WrongElements, "e1", 52.0),
+        ],
+        AsFound::OffByOwner,
+        SEED,
+    );
     let both = |declared: &'static str| got(&done(Arc::clone(&two), &[declared]), "mark-root");
     assert_eq!(both("declare termination q2.a 80 with overdraw e1"), 12.0);
     assert_eq!(both("declare overdraw e1 80 with termination q2.a"), 12.0);
     assert_eq!(both("declare termination q2.a 80"), 8.0);
-    assert_eq!(both("declare termination q2.a 80 with overdraw e1 with conductor feed"), 10.0);
+    assert_eq!(
+        both("declare termination q2.a 80 with overdraw e1 with conductor feed"),
+        10.0
+    );
 }

@@ -68,7 +68,7 @@ rule-cover-left-off-what = { $thing } is left with its cover off.
 rule-cover-left-off-why = Live parts are left to the next person who comes by.
 rule-left-able-to-run-what = The circuit is left unsafe at { $thing }: { $reason }.
 rule-left-able-to-run-why = Made safe means off, locked and marked, so that it stays off until somebody has mended it.
-rule-proof-short-what = The repair was not proved for long enough.
+rule-proof-short-what = Handed over after { $time } at full load with covers on since the last work.
 rule-proof-short-why = A joint takes half an hour at full load to show its temperature.
 
 # What a contact does to a body

@@ -3,7 +3,9 @@
 //! vouch for a value (torque).
 
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Copper, Equipment, Fitted, Handle, Metal, Probe, Strip, Thing, ThingKind};
+use faultwright_sim::{
+    Copper, Equipment, Fitted, Handle, Metal, Probe, Strip, Thing, ThingKind, Tick, minutes,
+};
 
 use super::reach;
 use crate::attempt::Attempt;
@@ -21,12 +23,18 @@ pub(crate) const RETURNS_W: f64 = 1.2;
 /// Torque within this share of the specified value counts as to specification. NEC 110.14(D) asks for the value by
 /// an approved means; tools are good to 4 to 6 %, common practice.
 const TORQUE_SHARE: f64 = 0.12;
+/// Full load for this long is proof in full. Common practice, no source: a lug is within 15 % of its final rise.
+pub(crate) const FULL_PROOF: Tick = minutes(30);
 /// Strands in the clamp, share.
 const STRANDS: f64 = 0.95;
 
 /// What is wrong with the equipment as left. `found` is the equipment as it was at arrival.
 pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
-    let mut left = Left { attempt, found, breaches: Vec::new() };
+    let mut left = Left {
+        attempt,
+        found,
+        breaches: Vec::new(),
+    };
     for port in &attempt.equipment.site().ports {
         left.port(port.thing);
     }
@@ -34,6 +42,7 @@ pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
         left.part(part.thing);
     }
     left.boxes();
+    left.proof();
     if attempt.over == Some(Ending::MadeSafe) {
         left.made_safe();
     }
@@ -47,17 +56,43 @@ struct Left<'a> {
 }
 
 impl Left<'_> {
-    fn breach(&mut self, rule: &'static str, thing: Thing, severity: Severity, facts: Vec<(&'static str, Arg)>) {
-        self.breaches.push(Breach { rule, tick: self.attempt.now, thing: Some(thing), severity, facts });
+    fn breach(
+        &mut self,
+        rule: &'static str,
+        thing: Thing,
+        severity: Severity,
+        facts: Vec<(&'static str, Arg)>,
+    ) {
+        self.breaches.push(Breach {
+            rule,
+            tick: self.attempt.now,
+            thing: Some(thing),
+            severity,
+            facts,
+        });
     }
 
-    fn because(&mut self, rule: &'static str, thing: Thing, severity: Severity, reason: &'static str) {
-        self.breach(rule, thing, severity, vec![("reason", Arg::Key(format!("reason-{reason}")))]);
+    fn because(
+        &mut self,
+        rule: &'static str,
+        thing: Thing,
+        severity: Severity,
+        reason: &'static str,
+    ) {
+        self.breach(
+            rule,
+            thing,
+            severity,
+            vec![("reason", Arg::Key(format!("reason-{reason}")))],
+        );
     }
 
     fn port(&mut self, port: Thing) {
         let equipment = &self.attempt.equipment;
-        let (Some(end), Some(spec)) = (equipment.termination(port), equipment.port_spec(port)) else { return };
+        let (Some(end), Some(spec)) = (equipment.termination(port), equipment.port_spec(port))
+        else {
+            return;
+        };
         let (end, spec) = (end.clone(), *spec);
         let made_safe = self.attempt.over == Some(Ending::MadeSafe);
         let mended = last_tightening(self.attempt, port);
@@ -70,7 +105,12 @@ impl Left<'_> {
         }
         // Circuits that are locked off burn nothing; what comes back is judged by what a return visit will find.
         let watts = end.watts(&spec);
-        let facts = || vec![("watts", Arg::Watts(watts)), ("amps", Arg::Amps(spec.rated_a))];
+        let facts = || {
+            vec![
+                ("watts", Arg::Watts(watts)),
+                ("amps", Arg::Amps(spec.rated_a)),
+            ]
+        };
         if watts >= BURNS_W && !made_safe {
             self.breach("will-burn", port, Severity::Gate, facts());
         } else if watts >= RETURNS_W && !made_safe {
@@ -85,7 +125,12 @@ impl Left<'_> {
             self.because("damaged-left", port, Severity::Major, reason);
         }
         if end.pinholes > 0 {
-            self.breach("pinhole-left", port, Severity::Minor, vec![("holes", Arg::Number(f64::from(end.pinholes), 0))]);
+            self.breach(
+                "pinhole-left",
+                port,
+                Severity::Minor,
+                vec![("holes", Arg::Number(f64::from(end.pinholes), 0))],
+            );
         }
         if !disturbed(self.attempt, port) {
             return;
@@ -99,7 +144,11 @@ impl Left<'_> {
         };
         if let Some(reason) = reason {
             let far = end.torque_nm < 0.5 * spec.torque_nm || end.torque_nm > 1.5 * spec.torque_nm;
-            let severity = if far { Severity::Major } else { Severity::Minor };
+            let severity = if far {
+                Severity::Major
+            } else {
+                Severity::Minor
+            };
             let facts = vec![
                 ("reason", Arg::Key(format!("reason-{reason}"))),
                 ("torque", Arg::NewtonMetres(end.torque_nm)),
@@ -129,7 +178,9 @@ impl Left<'_> {
             }
             return;
         }
-        let Some(fitted) = self.attempt.equipment.fitted(part).cloned() else { return };
+        let Some(fitted) = self.attempt.equipment.fitted(part).cloned() else {
+            return;
+        };
         if fitted.face != faultwright_sim::Wear::Sound && !made_safe {
             self.because("damaged-left", part, Severity::Major, "damaged-part");
         }
@@ -141,7 +192,9 @@ impl Left<'_> {
                 let (amps, poles) = (*amps, *poles);
                 self.breaker(part, &fitted, amps, poles);
             }
-            Some(PartSpec::Contactor { amps, .. }) if fitted.amps < *amps || !fitted.listed_here => {
+            Some(PartSpec::Contactor { amps, .. })
+                if fitted.amps < *amps || !fitted.listed_here =>
+            {
                 let amps = *amps;
                 self.wrong(part, &fitted, amps, "part-rating");
             }
@@ -152,7 +205,10 @@ impl Left<'_> {
 
     fn breaker(&mut self, part: Thing, fitted: &Fitted, amps: f64, poles: u8) {
         if fitted.amps > amps {
-            let facts = vec![("fitted", Arg::Amps(fitted.amps)), ("amps", Arg::Amps(amps))];
+            let facts = vec![
+                ("fitted", Arg::Amps(fitted.amps)),
+                ("amps", Arg::Amps(amps)),
+            ];
             self.breach("protection-lost", part, Severity::Gate, facts);
         } else if fitted.poles != poles || (poles > 1 && !fitted.common_trip) {
             self.wrong(part, fitted, amps, "part-common-trip");
@@ -188,28 +244,82 @@ impl Left<'_> {
         }
     }
 
+    /// Handed over after too short a time at full load.
+    fn proof(&mut self) {
+        let longest = longest_full(self.attempt);
+        if self.attempt.over == Some(Ending::HandedOver) && longest < FULL_PROOF {
+            let facts = vec![("time", Arg::Time(longest))];
+            let tick = self.attempt.now;
+            self.breaches.push(Breach {
+                rule: "proof-short",
+                tick,
+                thing: None,
+                severity: Severity::Minor,
+                facts,
+            });
+        }
+    }
+
     /// Made safe: off, locked, and a notice that says why.
     fn made_safe(&mut self) {
         let handles = circuit_handles(self.attempt);
         let off = |handle: &&Thing| self.attempt.equipment.handle(**handle) != Handle::On;
-        let Some(nearest) = handles.first().copied() else { return };
+        let Some(nearest) = handles.first().copied() else {
+            return;
+        };
         let open: Vec<Thing> = handles.iter().filter(off).copied().collect();
         if open.is_empty() {
             self.because("left-able-to-run", nearest, Severity::Gate, "left-on");
-        } else if !open.iter().any(|handle| self.attempt.hands.locks.contains(handle)) {
+        } else if !open
+            .iter()
+            .any(|handle| self.attempt.hands.locks.contains(handle))
+        {
             let handle = open.first().copied().unwrap_or(nearest);
             self.because("left-able-to-run", handle, Severity::Major, "left-unlocked");
-        } else if !open.iter().any(|handle| self.attempt.hands.tags.contains(handle)) {
+        } else if !open
+            .iter()
+            .any(|handle| self.attempt.hands.tags.contains(handle))
+        {
             let handle = open.first().copied().unwrap_or(nearest);
             self.because("left-able-to-run", handle, Severity::Minor, "left-untagged");
         }
     }
 }
 
+/// The last act that changed conductors or parts; 0 where nothing was changed.
+pub(crate) fn last_work(attempt: &Attempt) -> Tick {
+    let changes = |kind: &WorkKind| {
+        !matches!(
+            kind,
+            WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Taped
+        )
+    };
+    attempt
+        .ledger
+        .work
+        .iter()
+        .rev()
+        .find(|step| changes(&step.kind))
+        .map_or(0, |step| step.tick)
+}
+
+/// The longest stretch at full load with covers on after the last work.
+pub(crate) fn longest_full(attempt: &Attempt) -> Tick {
+    let since = last_work(attempt);
+    super::full_spans(attempt)
+        .iter()
+        .map(|(from, to)| to.saturating_sub((*from).max(since)))
+        .max()
+        .unwrap_or(0)
+}
+
 /// Handles that part the appliance from the supply, nearest first.
 pub(crate) fn circuit_handles(attempt: &Attempt) -> Vec<Thing> {
     let site = attempt.equipment.site();
-    let appliance = site.of_kind(ThingKind::Contactor).chain(site.of_kind(ThingKind::Bank)).next();
+    let appliance = site
+        .of_kind(ThingKind::Contactor)
+        .chain(site.of_kind(ThingKind::Bank))
+        .next();
     let port = appliance.and_then(|part| reach::live_ports(site, part).next());
     port.map_or_else(Vec::new, |port| reach::isolators(site, Probe::Port(port)))
 }
@@ -217,7 +327,11 @@ pub(crate) fn circuit_handles(attempt: &Attempt) -> Vec<Thing> {
 /// Was a termination disturbed: anything but a pull or a torque reading?
 pub(crate) fn disturbed(attempt: &Attempt, port: Thing) -> bool {
     attempt.ledger.work.iter().any(|step| {
-        step.thing == port && !matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Taped)
+        step.thing == port
+            && !matches!(
+                step.kind,
+                WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Taped
+            )
     })
 }
 
@@ -229,10 +343,15 @@ enum Tightening {
 
 /// How a screw was tightened since the conductor was last put in or loosened.
 fn last_tightening(attempt: &Attempt, port: Thing) -> Option<Tightening> {
-    attempt.ledger.work.iter().filter(|step| step.thing == port).fold(None, |last, step| match step.kind {
-        WorkKind::Wrist => Some(Tightening::Wrist),
-        WorkKind::Torqued(_) => Some(Tightening::Tool),
-        WorkKind::Loosened | WorkKind::Inserted => None,
-        _ => last,
-    })
+    attempt
+        .ledger
+        .work
+        .iter()
+        .filter(|step| step.thing == port)
+        .fold(None, |last, step| match step.kind {
+            WorkKind::Wrist => Some(Tightening::Wrist),
+            WorkKind::Torqued(_) => Some(Tightening::Tool),
+            WorkKind::Loosened | WorkKind::Inserted => None,
+            _ => last,
+        })
 }

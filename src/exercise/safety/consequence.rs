@@ -63,14 +63,19 @@ impl Shock {
             Self::Held => "shock-held",
             Self::Heart => "shock-heart",
         };
-        Say::new(key).with("milliamps", Arg::Number(milliamps, u8::from(milliamps < 1.0)))
+        Say::new(key).with(
+            "milliamps",
+            Arg::Number(milliamps, u8::from(milliamps < 1.0)),
+        )
     }
 }
 
 /// Resistance of the path hand, body, earthed metal or floor at a place, ohm. Clay slip keeps the floor beside the
 /// kiln wet.
 pub(crate) fn body_ohms(site: &Site, place: Thing, gloved: bool) -> f64 {
-    let wet = site.of_kind(ThingKind::Chamber).any(|chamber| site.info(chamber).place == place);
+    let wet = site
+        .of_kind(ThingKind::Chamber)
+        .any(|chamber| site.info(chamber).place == place);
     let body = if wet { BODY_WET_OHM } else { BODY_DRY_OHM };
     if gloved { body + GLOVES_OHM } else { body }
 }

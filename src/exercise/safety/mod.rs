@@ -5,6 +5,8 @@
 
 pub(crate) mod as_left;
 pub(crate) mod consequence;
+mod handles;
+mod hands;
 pub(crate) mod proof;
 pub(crate) mod reach;
 pub(crate) mod rules;

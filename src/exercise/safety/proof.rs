@@ -54,7 +54,9 @@ impl Gap {
     /// How bad where the part was dead in fact: nothing established is a gate, a gap in a real test was luck.
     pub(crate) fn severity(self) -> Severity {
         match self {
-            Self::NoTest | Self::SwitchedOnSince | Self::ShowedLive | Self::Instrument => Severity::Gate,
+            Self::NoTest | Self::SwitchedOnSince | Self::ShowedLive | Self::Instrument => {
+                Severity::Gate
+            }
             Self::Elsewhere | Self::Pairs | Self::NotBefore | Self::NotAfter => Severity::Major,
             Self::Bus => Severity::Minor,
         }
@@ -69,8 +71,12 @@ fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
     }
     let mut sides: Vec<(Thing, bool)> = Vec::new();
     for point in points {
-        let (Probe::Port(port) | Probe::Wire(port)) = *point else { continue };
-        let Some(info) = site.port(port) else { continue };
+        let (Probe::Port(port) | Probe::Wire(port)) = *point else {
+            continue;
+        };
+        let Some(info) = site.port(port) else {
+            continue;
+        };
         if reach::leg_of(site, port).is_none() {
             continue;
         }
@@ -80,10 +86,14 @@ fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
         }
         sides.push(side);
         let group = |way: Way| {
-            let ports = site.part(info.part).into_iter().flat_map(|part| part.ports.iter().copied());
+            let ports = site
+                .part(info.part)
+                .into_iter()
+                .flat_map(|part| part.ports.iter().copied());
             let mut group = Vec::new();
             for port in ports.filter(|port| {
-                site.port(*port).map(|port| port.way) == Some(way) && reach::line_side(site, *port) == side.1
+                site.port(*port).map(|port| port.way) == Some(way)
+                    && reach::line_side(site, *port) == side.1
             }) {
                 for port in reach::same_metal(site, port) {
                     group.push(Probe::Port(port));
@@ -100,9 +110,9 @@ fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
 fn earthed(site: &Site, point: Probe) -> bool {
     match point {
         Probe::Earth(_) | Probe::Neutral => true,
-        Probe::Port(port) | Probe::Wire(port) => {
-            site.port(port).is_some_and(|port| matches!(port.way, Way::E | Way::N))
-        }
+        Probe::Port(port) | Probe::Wire(port) => site
+            .port(port)
+            .is_some_and(|port| matches!(port.way, Way::E | Way::N)),
         Probe::Bus(_) | Probe::LineSide(_) => false,
     }
 }
@@ -121,10 +131,21 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
         group.contains(&test.a) || test.b.is_some_and(|b| group.contains(&b))
     };
     let here = |test: &&DeadTest| places.iter().flatten().any(|group| touches(test, group));
-    let fresh: Vec<&DeadTest> = ledger.dead_tests.iter().filter(|test| test.tick >= since).collect();
+    let fresh: Vec<&DeadTest> = ledger
+        .dead_tests
+        .iter()
+        .filter(|test| test.tick >= since)
+        .collect();
     if fresh.is_empty() {
-        let earlier = ledger.dead_tests.iter().any(|test| here(&test) && !test.showed_live);
-        return Err(if earlier { Gap::SwitchedOnSince } else { Gap::NoTest });
+        let earlier = ledger
+            .dead_tests
+            .iter()
+            .any(|test| here(&test) && !test.showed_live);
+        return Err(if earlier {
+            Gap::SwitchedOnSince
+        } else {
+            Gap::NoTest
+        });
     }
     // The last word of each pair counts: live first, then dead after the right handle, is how it should go.
     let mut tests: Vec<&DeadTest> = fresh.iter().copied().filter(here).collect();
@@ -172,7 +193,11 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     }
     let first = used.iter().copied().min().unwrap_or(0);
     let last = used.iter().copied().max().unwrap_or(0);
-    if !ledger.proved.iter().any(|tick| *tick <= first && first - *tick <= PROVED_WITHIN) {
+    if !ledger
+        .proved
+        .iter()
+        .any(|tick| *tick <= first && first - *tick <= PROVED_WITHIN)
+    {
         return Err(Gap::NotBefore);
     }
     if !ledger.proved.iter().any(|tick| *tick >= last) {

@@ -37,11 +37,23 @@ pub(crate) struct Contact {
 pub(crate) fn contact(site: &Site, action: &Action) -> Option<Contact> {
     let at_port = |port: Thing, bare: bool| {
         let boxed = box_of(site, port)?;
-        Some(Contact { kind: Kind::Work, thing: port, boxed, points: vec![Probe::Port(port)], bare })
+        Some(Contact {
+            kind: Kind::Work,
+            thing: port,
+            boxed,
+            points: vec![Probe::Port(port)],
+            bare,
+        })
     };
     let at_box = |kind: Kind, thing: Thing| {
         let boxed = box_of(site, thing)?;
-        Some(Contact { kind, thing, boxed, points: Vec::new(), bare: false })
+        Some(Contact {
+            kind,
+            thing,
+            boxed,
+            points: Vec::new(),
+            bare: false,
+        })
     };
     match action {
         Action::Loosen(port)
@@ -63,7 +75,13 @@ pub(crate) fn contact(site: &Site, action: &Action) -> Option<Contact> {
             if plugs_on(site, *part) {
                 points.extend(Leg::BOTH.map(Probe::Bus));
             }
-            Some(Contact { kind: Kind::Work, thing: *part, boxed, points, bare: true })
+            Some(Contact {
+                kind: Kind::Work,
+                thing: *part,
+                boxed,
+                points,
+                bare: true,
+            })
         }
         Action::Feel(thing) if site.info(*thing).kind == ThingKind::Port => at_port(*thing, true),
         Action::Shield(boxed) | Action::Unshield(boxed) => at_box(Kind::Approach, *boxed),
@@ -96,8 +114,16 @@ pub(crate) fn contact(site: &Site, action: &Action) -> Option<Contact> {
 fn leads(site: &Site, points: &[Probe]) -> Option<Contact> {
     let pin = points.iter().any(|point| matches!(point, Probe::Wire(_)));
     let kind = if pin { Kind::Approach } else { Kind::Measure };
-    let (thing, boxed) = points.iter().find_map(|point| Some((place_of(site, *point)?, box_at(site, *point)?)))?;
-    Some(Contact { kind, thing, boxed, points: points.to_vec(), bare: false })
+    let (thing, boxed) = points
+        .iter()
+        .find_map(|point| Some((place_of(site, *point)?, box_at(site, *point)?)))?;
+    Some(Contact {
+        kind,
+        thing,
+        boxed,
+        points: points.to_vec(),
+        bare: false,
+    })
 }
 
 fn place_of(site: &Site, point: Probe) -> Option<Thing> {
@@ -120,7 +146,12 @@ pub(crate) fn box_at(site: &Site, point: Probe) -> Option<Thing> {
 /// The box a thing is in, or the box itself; for what sits in a chamber the box that hangs on it, where its ends are
 /// reached.
 pub(crate) fn box_of(site: &Site, thing: Thing) -> Option<Thing> {
-    let boxed = |thing: Thing| matches!(site.info(thing).kind, ThingKind::Board | ThingKind::Enclosure);
+    let boxed = |thing: Thing| {
+        matches!(
+            site.info(thing).kind,
+            ThingKind::Board | ThingKind::Enclosure
+        )
+    };
     let mut at = Some(thing);
     // Port, part, box: three steps upwards at most.
     for _ in 0..4 {
@@ -130,7 +161,11 @@ pub(crate) fn box_of(site: &Site, thing: Thing) -> Option<Thing> {
         }
         let info = site.info(thing);
         if info.kind == ThingKind::Chamber {
-            return site.boxes.iter().find(|boxed| boxed.chamber == Some(thing)).map(|boxed| boxed.thing);
+            return site
+                .boxes
+                .iter()
+                .find(|boxed| boxed.chamber == Some(thing))
+                .map(|boxed| boxed.thing);
         }
         at = info.inside.or(info.parent);
     }
@@ -148,7 +183,10 @@ fn plugs_on(site: &Site, part: Thing) -> bool {
 
 /// Ports of a part that belong to a leg.
 pub(crate) fn live_ports(site: &Site, part: Thing) -> impl Iterator<Item = Thing> + '_ {
-    site.part(part).into_iter().flat_map(|part| part.ports.iter().copied()).filter(|port| leg_of(site, *port).is_some())
+    site.part(part)
+        .into_iter()
+        .flat_map(|part| part.ports.iter().copied())
+        .filter(|port| leg_of(site, *port).is_some())
 }
 
 /// The leg of a port.
@@ -180,7 +218,10 @@ pub(crate) fn live_in(equipment: &Equipment, boxed: Thing) -> Vec<Probe> {
 
 /// The core that comes from the supply to this port.
 fn incoming(site: &Site, port: Thing) -> Option<&CoreInfo> {
-    site.runs.iter().flat_map(|run| &run.cores).find(|core| core.to == port && matches!(core.way, Way::A | Way::B))
+    site.runs
+        .iter()
+        .flat_map(|run| &run.cores)
+        .find(|core| core.to == port && matches!(core.way, Way::A | Way::B))
 }
 
 /// Fed through a conductor from further up (true), or through its own part (false)?
@@ -203,7 +244,9 @@ pub(crate) fn isolators(site: &Site, point: Probe) -> Vec<Thing> {
             at = core.from;
             continue;
         }
-        let Some(part) = site.port(at).map(|port| port.part) else { break };
+        let Some(part) = site.port(at).map(|port| port.part) else {
+            break;
+        };
         match site.info(part).kind {
             ThingKind::Breaker => {
                 handles.push(part);
@@ -266,7 +309,11 @@ pub(crate) fn same_metal(site: &Site, port: Thing) -> Vec<Thing> {
             && let Some(block) = site.part(info.part)
         {
             more.extend(
-                block.ports.iter().copied().filter(|other| site.port(*other).map(|port| port.way) == Some(info.way)),
+                block
+                    .ports
+                    .iter()
+                    .copied()
+                    .filter(|other| site.port(*other).map(|port| port.way) == Some(info.way)),
             );
         }
         for other in more {

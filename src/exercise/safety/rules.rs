@@ -119,7 +119,10 @@ pub const RULES: &[Rule] = &[
     rule!(
         "not-proved-dead",
         Gate,
-        Clause("NFPA 70E 120.5 (2024: at each point of work); OSHA 29 CFR 1910.333(b)(2)(iv)(B)", Secondary),
+        Clause(
+            "NFPA 70E 120.5 (2024: at each point of work); OSHA 29 CFR 1910.333(b)(2)(iv)(B)",
+            Secondary
+        ),
         Repair
     ),
     rule!(
@@ -128,29 +131,99 @@ pub const RULES: &[Rule] = &[
         Clause("OSHA 29 CFR 1910.333(c), 1910.335(a)(2)(ii)", Memory),
         Exposure
     ),
-    rule!("dress", Major, Clause("OSHA 29 CFR 1910.335(a)(1)(i); NFPA 70E 130.7(C)", Memory), Exposure),
-    rule!("ring", Major, Clause("OSHA 29 CFR 1910.333(c)(8)", Memory), Exposure),
-    rule!("no-lock", Major, Clause("OSHA 29 CFR 1910.333(b)(2)(iii)(A)", Memory), Repair),
-    rule!("no-tag", Minor, Clause("OSHA 29 CFR 1910.333(b)(2)(iii)(A)", Memory), Repair),
-    rule!("re-energised", Major, Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory), Repair),
+    rule!(
+        "dress",
+        Major,
+        Clause("OSHA 29 CFR 1910.335(a)(1)(i); NFPA 70E 130.7(C)", Memory),
+        Exposure
+    ),
+    rule!(
+        "ring",
+        Major,
+        Clause("OSHA 29 CFR 1910.333(c)(8)", Memory),
+        Exposure
+    ),
+    rule!(
+        "no-lock",
+        Major,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)(A)", Memory),
+        Repair
+    ),
+    rule!(
+        "no-tag",
+        Minor,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)(A)", Memory),
+        Repair
+    ),
+    rule!(
+        "re-energised",
+        Major,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory),
+        Repair
+    ),
     rule!(
         "energised-open",
         Gate,
         Clause("OSHA 29 CFR 1910.333(b)(2)(v)(A)", Secondary),
         Repair
     ),
-    rule!("open-unattended", Major, Clause("NEC 110.27(A)", Memory), Exposure),
-    rule!("lock-off-early", Major, Clause("OSHA 29 CFR 1910.333(b)(2)(v)", Memory), Repair),
-    rule!("reclosed", Major, Clause("OSHA 29 CFR 1910.334(b)(2)", Memory), Exposure),
+    rule!(
+        "open-unattended",
+        Major,
+        Clause("NEC 110.27(A)", Memory),
+        Exposure
+    ),
+    rule!(
+        "lock-off-early",
+        Major,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(v)", Memory),
+        Repair
+    ),
+    rule!(
+        "reclosed",
+        Major,
+        Clause("OSHA 29 CFR 1910.334(b)(2)", Memory),
+        Exposure
+    ),
     rule!("outage", Major, Practice, HandOver),
-    rule!("meter-misuse", Major, Clause("OSHA 29 CFR 1910.334(c)(3)", Memory), Exposure),
+    rule!(
+        "meter-misuse",
+        Major,
+        Clause("OSHA 29 CFR 1910.334(c)(3)", Memory),
+        Exposure
+    ),
     rule!("thermometer-live", Major, Practice, Exposure),
-    rule!("hot-touch", Minor, Clause("ISO 13732-1, burn thresholds", Memory), Exposure),
-    rule!("will-burn", Gate, Clause("NEC 2023 110.14(C)(1); the limit in watts is our own", Read), Elsewhere),
+    rule!(
+        "hot-touch",
+        Minor,
+        Clause("ISO 13732-1, burn thresholds", Memory),
+        Exposure
+    ),
+    rule!(
+        "will-burn",
+        Gate,
+        Clause("NEC 2023 110.14(C)(1); the limit in watts is our own", Read),
+        Elsewhere
+    ),
     rule!("will-return", Major, Practice, Elsewhere),
-    rule!("torque", Minor, Clause("NEC 2023 110.14(D)", Read), Elsewhere),
-    rule!("termination", Major, Clause("NEC 110.14(A)", Memory), Elsewhere),
-    rule!("damaged-left", Major, Clause("NEC 2023 110.12(B)", Read), Elsewhere),
+    rule!(
+        "torque",
+        Minor,
+        Clause("NEC 2023 110.14(D)", Read),
+        Elsewhere
+    ),
+    rule!(
+        "termination",
+        Major,
+        Clause("NEC 110.14(A)", Memory),
+        Elsewhere
+    ),
+    rule!(
+        "damaged-left",
+        Major,
+        Clause("NEC 2023 110.12(B)", Read),
+        Elsewhere
+    ),
     rule!(
         "protection-lost",
         Gate,
@@ -164,8 +237,23 @@ pub const RULES: &[Rule] = &[
         Elsewhere
     ),
     rule!("pinhole-left", Minor, Practice, Elsewhere),
-    rule!("open-space", Major, Clause("NEC 2023 408.7", Read), Elsewhere),
-    rule!("cover-left-off", Gate, Clause("NEC 110.27(A)", Memory), Elsewhere),
-    rule!("left-able-to-run", Gate, Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory), Elsewhere),
+    rule!(
+        "open-space",
+        Major,
+        Clause("NEC 2023 408.7", Read),
+        Elsewhere
+    ),
+    rule!(
+        "cover-left-off",
+        Gate,
+        Clause("NEC 110.27(A)", Memory),
+        Elsewhere
+    ),
+    rule!(
+        "left-able-to-run",
+        Gate,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory),
+        Elsewhere
+    ),
     rule!("proof-short", Minor, Practice, Elsewhere),
 ];

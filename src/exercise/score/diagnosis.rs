@@ -17,7 +17,12 @@ pub(crate) const EXPOSURE: &str = "mark-exposure";
 
 pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     root(attempt, truth, sheet);
-    sheet.marks.push(Mark { part: SUPPORT, got: 0.0, of: 18.0, judged: false });
+    sheet.marks.push(Mark {
+        part: SUPPORT,
+        got: 0.0,
+        of: 18.0,
+        judged: false,
+    });
     damage(attempt, truth, sheet);
     confidence(attempt, truth, sheet);
     exposure(attempt, sheet);
@@ -43,22 +48,38 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     let Some(first) = named[0] else {
         let said = Arg::Key(format!("suspect-{}", root.suspect.word()));
         if truth.names_kind(root) {
-            sheet.lose(ROOT, 8.0, Why::practice("root-place", *tick).with("said", said));
+            sheet.lose(
+                ROOT,
+                8.0,
+                Why::practice("root-place", *tick).with("said", said),
+            );
         } else {
-            sheet.lose(ROOT, 12.0, Why::practice("root-kind", *tick).with("said", said));
+            sheet.lose(
+                ROOT,
+                12.0,
+                Why::practice("root-kind", *tick).with("said", said),
+            );
         }
         return;
     };
     for (index, cause) in truth.causes.iter().enumerate() {
         if index != first && !named[1..].contains(&Some(index)) {
             let kind = Arg::Key(format!("suspect-{}", suspect_of(cause.kind).word()));
-            sheet.lose(ROOT, 4.0, Why::practice("root-contributor", *tick).with("kind", kind));
+            sheet.lose(
+                ROOT,
+                4.0,
+                Why::practice("root-contributor", *tick).with("kind", kind),
+            );
         }
     }
     for (naming, found) in declaration.contributors.iter().zip(&named[1..]) {
         if found.is_none() {
             let said = Arg::Key(format!("suspect-{}", naming.suspect.word()));
-            sheet.lose(ROOT, 2.0, Why::practice("root-no-contributor", *tick).with("said", said));
+            sheet.lose(
+                ROOT,
+                2.0,
+                Why::practice("root-no-contributor", *tick).with("said", said),
+            );
         }
     }
 }
@@ -67,17 +88,30 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 fn damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     sheet.open(DAMAGE, 4.0);
     let site = &attempt.job.site;
-    let (tick, named) = counted(attempt)
-        .map_or((attempt.now, &[][..]), |(tick, declaration)| (*tick, declaration.damaged.as_slice()));
+    let (tick, named) = counted(attempt).map_or((attempt.now, &[][..]), |(tick, declaration)| {
+        (*tick, declaration.damaged.as_slice())
+    });
     let share = 4.0 / truth.damage.len().max(1) as f64;
     for damage in &truth.damage {
         if !named.iter().any(|thing| damage.named_by(site, *thing)) {
-            sheet.lose(DAMAGE, share, Why::practice("damage-not-named", tick).at(attempt, damage.thing()));
+            sheet.lose(
+                DAMAGE,
+                share,
+                Why::practice("damage-not-named", tick).at(attempt, damage.thing()),
+            );
         }
     }
     for thing in named {
-        if !truth.damage.iter().any(|damage| damage.named_by(site, *thing)) {
-            sheet.lose(DAMAGE, 1.0, Why::practice("damage-sound", tick).at(attempt, *thing));
+        if !truth
+            .damage
+            .iter()
+            .any(|damage| damage.named_by(site, *thing))
+        {
+            sheet.lose(
+                DAMAGE,
+                1.0,
+                Why::practice("damage-sound", tick).at(attempt, *thing),
+            );
         }
     }
 }
@@ -86,20 +120,40 @@ fn damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 fn confidence(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     sheet.open(CONFIDENCE, 3.0);
     let Some((tick, declaration)) = counted(attempt) else {
-        sheet.lose(CONFIDENCE, 3.0, Why::practice("confidence-none", attempt.now));
+        sheet.lose(
+            CONFIDENCE,
+            3.0,
+            Why::practice("confidence-none", attempt.now),
+        );
         return;
     };
     if declaration.root.is_none() {
         // An honest 'not decided' is half way, neither bold nor false.
-        sheet.lose(CONFIDENCE, 1.0, Why::practice("confidence-undecided", *tick));
+        sheet.lose(
+            CONFIDENCE,
+            1.0,
+            Why::practice("confidence-undecided", *tick),
+        );
         return;
     }
     let right = truth.root_named(attempt);
     let percent = f64::from(declaration.percent);
-    let off = if right { 1.0 - percent / 100.0 } else { percent / 100.0 };
+    let off = if right {
+        1.0 - percent / 100.0
+    } else {
+        percent / 100.0
+    };
     let lost = (30.0 * off * off).round() / 10.0;
-    let key = if right { "confidence-low" } else { "confidence-high" };
-    sheet.lose(CONFIDENCE, lost, Why::practice(key, *tick).with("percent", Arg::Percent(percent)));
+    let key = if right {
+        "confidence-low"
+    } else {
+        "confidence-high"
+    };
+    sheet.lose(
+        CONFIDENCE,
+        lost,
+        Why::practice(key, *tick).with("percent", Arg::Percent(percent)),
+    );
 }
 
 /// Ten minutes within reach of exposed live parts are what a necessary measurement takes; a point for each fifteen

@@ -20,7 +20,10 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     let ledger = &attempt.ledger;
     let now = attempt.now;
     let told = |advice: Advice| ledger.told.iter().any(|(_, told)| *told == advice);
-    let changed = ledger.work.iter().any(|step| matches!(step.kind, WorkKind::Fitted(_)));
+    let changed = ledger
+        .work
+        .iter()
+        .any(|step| matches!(step.kind, WorkKind::Fitted(_)));
     for (advice, points, key) in [
         (Advice::Cause, 3.0, "told-cause"),
         (Advice::Sisters, 2.0, "told-sisters"),
@@ -32,23 +35,42 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             sheet.lose(PART, points, Why::practice(key, now));
         }
     }
-    let first_work = ledger.work.iter().find(|step| step.kind != WorkKind::Pulled).map_or(now, |step| step.tick);
+    let first_work = ledger
+        .work
+        .iter()
+        .find(|step| step.kind != WorkKind::Pulled)
+        .map_or(now, |step| step.tick);
     if !ledger.photos.iter().any(|(tick, _)| *tick <= first_work) {
         sheet.lose(PART, 2.0, Why::practice("photo", now));
     }
     let before = ledger.frozen.unwrap_or(now);
     let read = |wanted: fn(&Technique) -> bool| {
-        ledger.readings.iter().any(|reading| reading.tick <= before && wanted(&reading.technique) && loaded(attempt, reading.tick))
+        ledger.readings.iter().any(|reading| {
+            reading.tick <= before && wanted(&reading.technique) && loaded(attempt, reading.tick)
+        })
     };
     // As found and still loaded; equipment found tripped can only be read dead.
     let current = read(|technique| matches!(technique, Technique::Amps(Jaw::Core(_))));
-    let joint = read(|technique| matches!(technique, Technique::Millivolts(..) | Technique::Temperature(_)));
-    let dead = ledger.work.iter().any(|step| matches!(step.kind, WorkKind::TorqueFound | WorkKind::Pulled));
-    if !(current && joint) && !dead {
+    let joint = read(|technique| {
+        matches!(
+            technique,
+            Technique::Millivolts(..) | Technique::Temperature(_)
+        )
+    });
+    let dead = ledger
+        .work
+        .iter()
+        .any(|step| matches!(step.kind, WorkKind::TorqueFound | WorkKind::Pulled));
+    let loaded = current && joint;
+    if !loaded && !dead {
         sheet.lose(PART, 2.0, Why::practice("readings-load", now));
     }
     sisters(attempt, truth, sheet);
-    if !ledger.entries.iter().any(|entry| matches!(entry, Entry::Note { .. })) {
+    if !ledger
+        .entries
+        .iter()
+        .any(|entry| matches!(entry, Entry::Note { .. }))
+    {
         sheet.lose(PART, 1.0, Why::practice("note", now));
     }
 }
@@ -56,8 +78,12 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 /// Terminations the same hand made, beside the bad one, pulled at or put to the torque tool: two of them.
 fn sisters(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     let site = &attempt.job.site;
-    let joints: Vec<_> =
-        truth.causes.iter().filter(|cause| cause.kind.in_watts()).filter_map(|cause| cause.thing).collect();
+    let joints: Vec<_> = truth
+        .causes
+        .iter()
+        .filter(|cause| cause.kind.in_watts())
+        .filter_map(|cause| cause.thing)
+        .collect();
     if joints.is_empty() {
         return;
     }
@@ -68,7 +94,9 @@ fn sisters(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         .filter(|step| !matches!(step.kind, WorkKind::Loosened | WorkKind::Removed))
         .map(|step| step.thing)
         .filter(|thing| {
-            site.info(*thing).kind == ThingKind::Port && reach::leg_of(site, *thing).is_some() && !joints.contains(thing)
+            site.info(*thing).kind == ThingKind::Port
+                && reach::leg_of(site, *thing).is_some()
+                && !joints.contains(thing)
         })
         .collect();
     checked.sort_unstable();

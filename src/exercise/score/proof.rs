@@ -4,20 +4,19 @@
 
 use faultwright_sim::{Handle, Leg, Spot, Thing, Tick, minutes};
 
-use super::truth::{Truth, last_work, leg_read, made_safe};
+use super::truth::{Truth, leg_read, made_safe};
 use super::{Sheet, Why};
 use crate::action::{Action, Advice, Jaw, Tool};
 use crate::attempt::Attempt;
 use crate::ledger::DeadTest;
 use crate::log::{Line, Reading, Technique};
+use crate::safety::as_left::{FULL_PROOF, last_work, longest_full};
+use crate::safety::reach;
 use crate::safety::rules::Rule;
-use crate::safety::{full_spans, reach};
 use crate::say::Arg;
 
 pub(crate) const PART: &str = "mark-proof";
 
-/// Full load for this long counts in full. Common practice, no source: a lug is within 15 % of its final rise.
-const FULL: Tick = minutes(30);
 /// Two readings this far apart show that it stays.
 const APART: Tick = minutes(10);
 /// Share of rated current that counts as load for a reading: 40 % is the least for a survey, as near full as can be
@@ -30,13 +29,9 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         return safe(attempt, sheet);
     }
     let since = last_work(attempt);
-    let longest = full_spans(attempt)
-        .iter()
-        .map(|(from, to)| to.saturating_sub((*from).max(since)))
-        .max()
-        .unwrap_or(0);
-    if longest < FULL {
-        let share = longest as f64 / FULL as f64;
+    let longest = longest_full(attempt);
+    if longest < FULL_PROOF {
+        let share = longest as f64 / FULL_PROOF as f64;
         let mut why = Why::practice("proof-short", attempt.now).with("time", Arg::Time(longest));
         if let Some(rule) = Rule::of("proof-short") {
             why.source = rule.source.say();
@@ -52,14 +47,24 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     let joint = truth.causes.is_empty() || truth.causes.iter().any(|cause| cause.kind.in_watts());
     if joint {
         joints(attempt, &after, sheet);
-    } else if !after.iter().any(|reading| matches!(reading.technique, Technique::Volts(..))) {
+    } else if !after
+        .iter()
+        .any(|reading| matches!(reading.technique, Technique::Volts(..)))
+    {
         // The proof of a load is its current at a known voltage.
         sheet.lose(PART, 5.0, Why::practice("proof-volts", attempt.now));
     }
-    if !after.iter().any(|reading| matches!(reading.technique, Technique::Amps(Jaw::Core(_)))) {
+    if !after
+        .iter()
+        .any(|reading| matches!(reading.technique, Technique::Amps(Jaw::Core(_))))
+    {
         sheet.lose(PART, 2.0, Why::practice("proof-amps", attempt.now));
     }
-    let told = attempt.ledger.told.iter().any(|(tick, told)| *told == Advice::Proof && *tick >= since);
+    let told = attempt
+        .ledger
+        .told
+        .iter()
+        .any(|(tick, told)| *told == Advice::Proof && *tick >= since);
     if !told {
         sheet.lose(PART, 2.0, Why::practice("proof-not-told", attempt.now));
     }
@@ -70,13 +75,18 @@ fn joints(attempt: &Attempt, after: &[&Reading], sheet: &mut Sheet) {
     let read: Vec<(&Reading, Option<Leg>)> = after
         .iter()
         .map(|reading| (*reading, leg_read(site, reading.technique)))
-        .filter(|(reading, leg)| leg.is_some() || matches!(reading.technique, Technique::Temperature(Spot::Face(_))))
+        .filter(|(reading, leg)| {
+            leg.is_some() || matches!(reading.technique, Technique::Temperature(Spot::Face(_)))
+        })
         .collect();
     let Some((first, leg)) = read.first() else {
         sheet.lose(PART, 5.0, Why::practice("proof-joint", attempt.now));
         return;
     };
-    if !read.iter().any(|(_, other)| other.is_some() && leg.is_some() && other != leg) {
+    if !read
+        .iter()
+        .any(|(_, other)| other.is_some() && leg.is_some() && other != leg)
+    {
         sheet.lose(PART, 1.0, Why::practice("proof-other-leg", first.tick));
     }
     let steady = read.iter().enumerate().any(|(index, (early, _))| {
@@ -91,20 +101,28 @@ fn joints(attempt: &Attempt, after: &[&Reading], sheet: &mut Sheet) {
 
 /// Was a conductor near its rated current about that tick, by the kept trace?
 pub(crate) fn loaded(attempt: &Attempt, tick: Tick) -> bool {
-    let Some(trace) = attempt.trace.iter().rev().find(|trace| trace.tick <= tick) else { return false };
+    let Some(trace) = attempt.trace.iter().rev().find(|trace| trace.tick <= tick) else {
+        return false;
+    };
     let site = &attempt.job.site;
     let rated = |core: Thing| {
         let (_, core) = site.core(core)?;
         let from = site.port(core.from).map(|port| port.spec.rated_a)?;
         Some(from.min(site.port(core.to).map_or(from, |port| port.spec.rated_a)))
     };
-    trace.amps.iter().any(|(core, amps)| rated(*core).is_some_and(|rated| amps.abs() >= LOADED * rated))
+    trace
+        .amps
+        .iter()
+        .any(|(core, amps)| rated(*core).is_some_and(|rated| amps.abs() >= LOADED * rated))
 }
 
 fn safe(attempt: &Attempt, sheet: &mut Sheet) {
-    let dead = attempt.ledger.dead_tests.iter().rev().find(|test| {
-        test.tool == Tool::Tester && !test.showed_live && held_off(attempt, test)
-    });
+    let dead = attempt
+        .ledger
+        .dead_tests
+        .iter()
+        .rev()
+        .find(|test| test.tool == Tool::Tester && !test.showed_live && held_off(attempt, test));
     let proved = dead.is_some_and(|test| {
         attempt.ledger.proved.iter().any(|tick| *tick <= test.tick)
             && attempt.ledger.proved.iter().any(|tick| *tick >= test.tick)
@@ -119,7 +137,10 @@ fn safe(attempt: &Attempt, sheet: &mut Sheet) {
         sheet.lose(PART, 3.0, Why::practice("safe-no-reason", attempt.now));
     }
     let recorded = attempt.ledger.entries.iter().any(|entry| {
-        matches!(entry, crate::view::Entry::Reading(_) | crate::view::Entry::Note { .. })
+        matches!(
+            entry,
+            crate::view::Entry::Reading(_) | crate::view::Entry::Note { .. }
+        )
     });
     if !recorded {
         sheet.lose(PART, 3.0, Why::practice("safe-no-record", attempt.now));

@@ -28,29 +28,60 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 
 fn cause_and_damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     let quoted = attempt.ledger.agreed.contains(&Matter::Price)
-        && attempt.ledger.told.iter().any(|(_, told)| *told == Advice::Elements);
-    let left: Vec<_> = truth.causes.iter().filter(|cause| !truth.mended(attempt, cause)).collect();
+        && attempt
+            .ledger
+            .told
+            .iter()
+            .any(|(_, told)| *told == Advice::Elements);
+    let left: Vec<_> = truth
+        .causes
+        .iter()
+        .filter(|cause| !truth.mended(attempt, cause))
+        .collect();
     for cause in &left {
         let share = 30.0 / truth.causes.len() as f64;
-        let mut why = Why::practice("cause-left", attempt.now).with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
+        let mut why = Why::practice("cause-left", attempt.now)
+            .with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
         why.thing = cause.thing;
         if cause.kind == CauseKind::WornElements && quoted {
             // Worn elements harm nothing meanwhile: told, priced and left to the owner is half the repair.
-            sheet.lose(PART, 8.0 / truth.causes.len() as f64, Why { say: crate::say::Say::new("loss-elements-quoted"), ..why });
+            sheet.lose(
+                PART,
+                8.0 / truth.causes.len() as f64,
+                Why {
+                    say: crate::say::Say::new("loss-elements-quoted"),
+                    ..why
+                },
+            );
         } else {
             sheet.lose(PART, share, why);
         }
     }
     // Heat damage left in fails the floor by itself: it will come back.
-    let still: Vec<_> = truth.damage.iter().copied().filter(|damage| truth.still(attempt, *damage)).collect();
+    let still: Vec<_> = truth
+        .damage
+        .iter()
+        .copied()
+        .filter(|damage| truth.still(attempt, *damage))
+        .collect();
     for damage in &still {
         let why = Why::practice("damage-left", attempt.now).at(attempt, damage.thing());
-        sheet.lose(PART, 12.0 / still.len() as f64, Why { source: nec_damage(attempt, truth, damage.thing()), ..why });
+        sheet.lose(
+            PART,
+            12.0 / still.len() as f64,
+            Why {
+                source: nec_damage(attempt, truth, damage.thing()),
+                ..why
+            },
+        );
     }
 }
 
 fn nec_damage(attempt: &Attempt, truth: &Truth, thing: faultwright_sim::Thing) -> crate::say::Say {
-    let breach = truth.left.iter().find(|breach| breach.rule == "damaged-left" && breach.thing == Some(thing));
+    let breach = truth
+        .left
+        .iter()
+        .find(|breach| breach.rule == "damaged-left" && breach.thing == Some(thing));
     breach.map_or_else(
         || crate::safety::rules::Source::Practice.say(),
         |breach| super::sentences(attempt, breach).2,
@@ -59,14 +90,30 @@ fn nec_damage(attempt: &Attempt, truth: &Truth, thing: faultwright_sim::Thing) -
 
 /// Nothing to mend: parts changed and good joints disturbed are money taken for nothing.
 fn healthy(attempt: &Attempt, sheet: &mut Sheet) {
-    for step in attempt.ledger.work.iter().filter(|step| matches!(step.kind, WorkKind::Fitted(_))) {
-        sheet.lose(PART, 11.0, Why::practice("healthy-part", step.tick).at(attempt, step.thing));
+    for step in attempt
+        .ledger
+        .work
+        .iter()
+        .filter(|step| matches!(step.kind, WorkKind::Fitted(_)))
+    {
+        sheet.lose(
+            PART,
+            11.0,
+            Why::practice("healthy-part", step.tick).at(attempt, step.thing),
+        );
     }
     let mut seen = Vec::new();
     for step in &attempt.ledger.work {
-        if step.kind.curative() && !matches!(step.kind, WorkKind::Fitted(_)) && !seen.contains(&step.thing) {
+        if step.kind.curative()
+            && !matches!(step.kind, WorkKind::Fitted(_))
+            && !seen.contains(&step.thing)
+        {
             seen.push(step.thing);
-            sheet.lose(PART, 3.0, Why::practice("healthy-joint", step.tick).at(attempt, step.thing));
+            sheet.lose(
+                PART,
+                3.0,
+                Why::practice("healthy-joint", step.tick).at(attempt, step.thing),
+            );
         }
     }
 }
@@ -75,7 +122,9 @@ fn workmanship(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     // Terminations share 7 points, parts and openings 3: beyond that the rest of the repair is not touched.
     let mut left = [7.0, 3.0];
     for breach in &truth.left {
-        let Some((budget, points)) = weight(breach) else { continue };
+        let Some((budget, points)) = weight(breach) else {
+            continue;
+        };
         let points: f64 = f64::min(points, left[budget]);
         left[budget] -= points;
         sheet.lose(PART, points, Why::breach(attempt, breach));
@@ -93,7 +142,11 @@ fn weight(breach: &Breach) -> Option<(usize, f64)> {
 }
 
 fn safe(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
-    for breach in truth.left.iter().filter(|breach| breach.rule == "left-able-to-run") {
+    for breach in truth
+        .left
+        .iter()
+        .filter(|breach| breach.rule == "left-able-to-run")
+    {
         let points = match breach.severity {
             Severity::Gate => 22.0,
             Severity::Major => 12.0,

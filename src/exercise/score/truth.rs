@@ -3,7 +3,9 @@
 use std::sync::Arc;
 
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Cause, CauseKind, Copper, Equipment, Metal, Probe, Site, Thing, ThingKind, Tick, Wear};
+use faultwright_sim::{
+    Cause, CauseKind, Copper, Equipment, Metal, Probe, Site, Thing, ThingKind, Tick, Wear,
+};
 
 use crate::action::{Declaration, Naming, Suspect};
 use crate::attempt::Attempt;
@@ -38,7 +40,9 @@ impl Damage {
             Self::Part(part) => named == part || part_of(named) == Some(part),
             Self::Conductor(port) => {
                 let core = site.port(port).and_then(|port| port.core);
-                let run = core.and_then(|core| site.core(core)).map(|(run, _)| run.thing);
+                let run = core
+                    .and_then(|core| site.core(core))
+                    .map(|(run, _)| run.thing);
                 named == port || Some(named) == core || Some(named) == run
             }
         }
@@ -61,7 +65,11 @@ impl Truth {
         let found = Equipment::new(Arc::clone(&attempt.job.site), &attempt.job.particulars);
         let causes = &attempt.job.particulars.causes;
         Self {
-            causes: causes.iter().copied().filter(|cause| cause.kind != CauseKind::Healthy).collect(),
+            causes: causes
+                .iter()
+                .copied()
+                .filter(|cause| cause.kind != CauseKind::Healthy)
+                .collect(),
             damage: damage(&found),
             left: as_left::breaches(attempt, &found),
         }
@@ -85,15 +93,20 @@ impl Truth {
 
     /// Is the kind of a naming right for any cause, wherever it puts it?
     pub(crate) fn names_kind(&self, naming: Naming) -> bool {
-        self.causes.iter().any(|cause| suspect_of(cause.kind) == naming.suspect)
+        self.causes
+            .iter()
+            .any(|cause| suspect_of(cause.kind) == naming.suspect)
     }
 
     /// Is this cause gone, as left?
     pub(crate) fn mended(&self, attempt: &Attempt, cause: &Cause) -> bool {
         let equipment = &attempt.equipment;
         if cause.kind.in_watts() {
-            let Some(port) = cause.thing else { return false };
-            let (Some(end), Some(spec)) = (equipment.termination(port), equipment.port_spec(port)) else {
+            let Some(port) = cause.thing else {
+                return false;
+            };
+            let (Some(end), Some(spec)) = (equipment.termination(port), equipment.port_spec(port))
+            else {
                 return false;
             };
             return end.landed && end.watts(spec) < as_left::RETURNS_W;
@@ -118,14 +131,19 @@ impl Truth {
                 let site = equipment.site();
                 let burnt = site.part(part).is_some_and(|part| {
                     part.ports.iter().any(|port| {
-                        equipment.termination(*port).is_some_and(|end| end.metal == Metal::Burnt)
+                        equipment
+                            .termination(*port)
+                            .is_some_and(|end| end.metal == Metal::Burnt)
                     })
                 });
-                burnt || equipment.fitted(part).is_some_and(|fitted| fitted.face != Wear::Sound)
+                burnt
+                    || equipment
+                        .fitted(part)
+                        .is_some_and(|fitted| fitted.face != Wear::Sound)
             }
-            Damage::Conductor(port) => {
-                equipment.termination(port).is_some_and(|end| end.copper != Copper::Bright)
-            }
+            Damage::Conductor(port) => equipment
+                .termination(port)
+                .is_some_and(|end| end.copper != Copper::Bright),
         }
     }
 
@@ -135,7 +153,10 @@ impl Truth {
             return false;
         }
         self.causes.iter().all(|cause| self.mended(attempt, cause))
-            && self.damage.iter().all(|damage| !self.still(attempt, *damage))
+            && self
+                .damage
+                .iter()
+                .all(|damage| !self.still(attempt, *damage))
     }
 
     /// Was there anything to go by before that tick: a reading of a joint or a current, or a hand on a conductor?
@@ -162,13 +183,12 @@ impl Truth {
 /// The declaration that counts: the last before the diagnosis froze.
 pub(crate) fn counted(attempt: &Attempt) -> Option<&(Tick, Declaration)> {
     let frozen = attempt.ledger.frozen.unwrap_or(Tick::MAX);
-    attempt.ledger.declared.iter().rev().find(|(tick, _)| *tick <= frozen)
-}
-
-/// The last act that changed conductors or parts; 0 where nothing was changed.
-pub(crate) fn last_work(attempt: &Attempt) -> Tick {
-    let changes = |kind: &WorkKind| !matches!(kind, WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Taped);
-    attempt.ledger.work.iter().rev().find(|step| changes(&step.kind)).map_or(0, |step| step.tick)
+    attempt
+        .ledger
+        .declared
+        .iter()
+        .rev()
+        .find(|(tick, _)| *tick <= frozen)
 }
 
 /// Ended by making safe.
@@ -193,10 +213,15 @@ fn at_place(site: &Site, cause: &Cause, named: Option<Thing>) -> bool {
             matches!(site.info(named).kind, ThingKind::Bank | ThingKind::Chamber)
         });
     }
-    let (Some(port), Some(named)) = (cause.thing, named) else { return false };
-    let Some(info) = site.port(port) else { return false };
+    let (Some(port), Some(named)) = (cause.thing, named) else {
+        return false;
+    };
+    let Some(info) = site.port(port) else {
+        return false;
+    };
     let same_stud = || {
-        site.port(named).is_some_and(|other| other.part == info.part)
+        site.port(named)
+            .is_some_and(|other| other.part == info.part)
             && site.info(info.part).kind == ThingKind::Block
             && reach::same_metal(site, port).contains(&named)
     };
@@ -207,17 +232,23 @@ fn damage(found: &Equipment) -> Vec<Damage> {
     let site = found.site();
     let mut damage = Vec::new();
     for part in &site.parts {
-        let worn = found.fitted(part.thing).is_some_and(|fitted| fitted.face != Wear::Sound);
-        let burnt = part
-            .ports
-            .iter()
-            .any(|port| found.termination(*port).is_some_and(|end| end.metal == Metal::Burnt));
+        let worn = found
+            .fitted(part.thing)
+            .is_some_and(|fitted| fitted.face != Wear::Sound);
+        let burnt = part.ports.iter().any(|port| {
+            found
+                .termination(*port)
+                .is_some_and(|end| end.metal == Metal::Burnt)
+        });
         if worn || burnt {
             damage.push(Damage::Part(part.thing));
         }
     }
     for port in &site.ports {
-        if found.termination(port.thing).is_some_and(|end| end.copper != Copper::Bright) {
+        if found
+            .termination(port.thing)
+            .is_some_and(|end| end.copper != Copper::Bright)
+        {
             damage.push(Damage::Conductor(port.thing));
         }
     }
@@ -234,7 +265,9 @@ pub(crate) fn leg_read(site: &Site, technique: Technique) -> Option<faultwright_
     };
     match technique {
         Technique::Millivolts(a, b) => of_probe(a).filter(|leg| of_probe(b) == Some(*leg)),
-        Technique::Temperature(Spot::Metal(port) | Spot::Insulation(port)) => reach::leg_of(site, port),
+        Technique::Temperature(Spot::Metal(port) | Spot::Insulation(port)) => {
+            reach::leg_of(site, port)
+        }
         Technique::Temperature(Spot::Bus(leg)) => Some(leg),
         _ => None,
     }
