@@ -21,7 +21,11 @@ pub const WRONG_USE: u8 = 2;
 
 /// Find heat faults in low-voltage equipment, isolate, repair, prove and record: a training simulator.
 #[derive(Debug, Parser)]
-#[command(name = "faultwright", version, after_help = "Example: faultwright terminal --seed 7")]
+#[command(
+    name = "faultwright",
+    version,
+    after_help = "Example: faultwright terminal --seed 7"
+)]
 struct Cli {
     #[command(subcommand)]
     command: Option<Command>,
@@ -30,19 +34,27 @@ struct Cli {
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Do a job in text: plain lines, from the keyboard or from standard input
-    #[command(after_help = "Examples:\n  faultwright terminal\n  faultwright terminal kiln-trips --seed 7 < walkthrough.txt")]
+    #[command(
+        after_help = "Examples:\n  faultwright terminal\n  faultwright terminal kiln-trips --seed 7 < walkthrough.txt"
+    )]
     Terminal(TerminalArgs),
     /// Check scenario and site files; every problem is printed with its place
-    #[command(after_help = "Example: faultwright check scenarios/kiln-trips.ron scenarios/sites/kiln-room.ron")]
+    #[command(
+        after_help = "Example: faultwright check scenarios/kiln-trips.ron scenarios/sites/kiln-room.ron"
+    )]
     Check(CheckArgs),
     /// Run the equipment of a job untouched and print its temperatures and currents as CSV
-    #[command(after_help = "Example: faultwright simulate kiln-trips --seed 7 --until 60min --every 10s")]
+    #[command(
+        after_help = "Example: faultwright simulate kiln-trips --seed 7 --until 60min --every 10s"
+    )]
     Simulate(SimulateArgs),
     /// Solve a network file and print its temperatures as CSV
     #[command(after_help = "Example: faultwright network bench60.json --fine > bench60.csv")]
     Network(NetworkArgs),
     /// Run a record again and say whether it comes out as recorded
-    #[command(after_help = "Example: faultwright replay 2025-03-01T14-05-09-kiln-trips.record --json")]
+    #[command(
+        after_help = "Example: faultwright replay 2025-03-01T14-05-09-kiln-trips.record --json"
+    )]
     Replay(ReplayArgs),
 }
 

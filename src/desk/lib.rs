@@ -16,6 +16,7 @@ pub mod shelf;
 pub mod simulate;
 pub mod terminal;
 pub mod units;
+pub mod walkthrough;
 pub mod words;
 
 use std::ffi::OsString;
@@ -51,6 +52,11 @@ pub fn terminal_game() -> ExitCode {
     ExitCode::from(output::with_standard(|output| {
         let stdin = io::stdin();
         let interactive = stdin.is_terminal();
-        terminal::command(&cli::TerminalArgs::default(), &mut stdin.lock(), interactive, output)
+        terminal::command(
+            &cli::TerminalArgs::default(),
+            &mut stdin.lock(),
+            interactive,
+            output,
+        )
     }))
 }

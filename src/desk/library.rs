@@ -103,13 +103,15 @@ impl Missing {
             Self::Scenario { asked, nearest } if nearest.is_empty() => {
                 Say::new("desk-no-scenario").text("asked", asked.as_str())
             }
-            Self::Scenario { asked, nearest } => {
-                Say::new("desk-no-scenario-nearest").text("asked", asked.as_str()).text("nearest", nearest.as_str())
-            }
-            Self::Unreadable { file, why } => {
-                Say::new("desk-unreadable").text("file", file.as_str()).text("why", why.as_str())
-            }
-            Self::Site { file, site } => Say::new("desk-no-site").text("file", file.as_str()).text("site", site.as_str()),
+            Self::Scenario { asked, nearest } => Say::new("desk-no-scenario-nearest")
+                .text("asked", asked.as_str())
+                .text("nearest", nearest.as_str()),
+            Self::Unreadable { file, why } => Say::new("desk-unreadable")
+                .text("file", file.as_str())
+                .text("why", why.as_str()),
+            Self::Site { file, site } => Say::new("desk-no-site")
+                .text("file", file.as_str())
+                .text("site", site.as_str()),
         }
     }
 }
@@ -126,30 +128,49 @@ impl Library {
         let named = std::env::var_os("FAULTWRIGHT_SCENARIOS").map(PathBuf::from);
         // Desk's own manifest lies two folders below the root package's.
         let tree = std::env::var_os("CARGO_MANIFEST_DIR").map(PathBuf::from);
-        let tree = tree.iter().flat_map(|manifest| [manifest.join("scenarios"), manifest.join("../../scenarios")]);
-        let beside = std::env::current_exe().ok().and_then(|exe| Some(exe.parent()?.join("scenarios")));
-        let folders = named.into_iter().chain(tree).chain(beside).filter(|folder| folder.is_dir()).collect();
+        let tree = tree
+            .iter()
+            .flat_map(|manifest| [manifest.join("scenarios"), manifest.join("../../scenarios")]);
+        let beside = std::env::current_exe()
+            .ok()
+            .and_then(|exe| Some(exe.parent()?.join("scenarios")));
+        let folders = named
+            .into_iter()
+            .chain(tree)
+            .chain(beside)
+            .filter(|folder| folder.is_dir())
+            .collect();
         Self { folders }
     }
 
     /// The folder a scenario file lies in, then the usual places.
     pub fn beside(scenario: &Path) -> Self {
         let mut library = Self::standard();
-        let folder = scenario.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        let folder = scenario
+            .parent()
+            .filter(|parent| !parent.as_os_str().is_empty())
+            .unwrap_or(Path::new("."));
         library.folders.insert(0, folder.to_owned());
         library
     }
 
     /// Only what is built in.
     pub fn built_in() -> Self {
-        Self { folders: Vec::new() }
+        Self {
+            folders: Vec::new(),
+        }
     }
 
     /// Names of all scenarios at hand, sorted.
     pub fn names(&self) -> Vec<String> {
-        let mut names: BTreeSet<String> = shipped::SCENARIOS.iter().map(|(name, _)| (*name).to_owned()).collect();
+        let mut names: BTreeSet<String> = shipped::SCENARIOS
+            .iter()
+            .map(|(name, _)| (*name).to_owned())
+            .collect();
         for folder in &self.folders {
-            let Ok(entries) = fs::read_dir(folder) else { continue };
+            let Ok(entries) = fs::read_dir(folder) else {
+                continue;
+            };
             for path in entries.flatten().map(|entry| entry.path()) {
                 if path.extension().is_some_and(|extension| extension == "ron")
                     && let Some(stem) = path.file_stem().and_then(|stem| stem.to_str())
@@ -169,9 +190,15 @@ impl Library {
         let path = Path::new(asked);
         if asked.ends_with(".ron") || path.components().count() > 1 {
             if !path.is_file() {
-                return Err(Missing::Scenario { asked: asked.to_owned(), nearest: String::new() });
+                return Err(Missing::Scenario {
+                    asked: asked.to_owned(),
+                    nearest: String::new(),
+                });
             }
-            let name = path.file_stem().map_or_else(|| asked.to_owned(), |stem| stem.to_string_lossy().into_owned());
+            let name = path.file_stem().map_or_else(
+                || asked.to_owned(),
+                |stem| stem.to_string_lossy().into_owned(),
+            );
             return Self::beside(path).with_site(name, asked.to_owned(), read(path)?);
         }
         match self.text_of(asked, &format!("{asked}.ron"), shipped::SCENARIOS)? {
@@ -179,16 +206,34 @@ impl Library {
             None => {
                 let names = self.names();
                 let nearest = nearest(asked, names.iter().map(String::as_str));
-                Err(Missing::Scenario { asked: asked.to_owned(), nearest })
+                Err(Missing::Scenario {
+                    asked: asked.to_owned(),
+                    nearest,
+                })
             }
         }
     }
 
-    fn with_site(&self, name: String, scenario_file: String, scenario_text: String) -> Result<Files, Missing> {
-        let missing = |site: &str| Missing::Site { file: scenario_file.clone(), site: site.to_owned() };
-        let site = Scenario::site_name(&scenario_file, &scenario_text).map_err(|_reported_by_check| missing(""))?;
+    fn with_site(
+        &self,
+        name: String,
+        scenario_file: String,
+        scenario_text: String,
+    ) -> Result<Files, Missing> {
+        let missing = |site: &str| Missing::Site {
+            file: scenario_file.clone(),
+            site: site.to_owned(),
+        };
+        let site = Scenario::site_name(&scenario_file, &scenario_text)
+            .map_err(|_reported_by_check| missing(""))?;
         let (site_file, site_text) = self.site(&site)?.ok_or_else(|| missing(&site))?;
-        Ok(Files { name, scenario_file, scenario_text, site_file, site_text })
+        Ok(Files {
+            name,
+            scenario_file,
+            scenario_text,
+            site_file,
+            site_text,
+        })
     }
 
     fn site(&self, name: &str) -> Result<Option<(String, String)>, Missing> {
@@ -196,7 +241,12 @@ impl Library {
     }
 
     /// File name and text from the first folder that has it, else what is built in.
-    fn text_of(&self, name: &str, file: &str, built_in: &[(&str, &str)]) -> Result<Option<(String, String)>, Missing> {
+    fn text_of(
+        &self,
+        name: &str,
+        file: &str,
+        built_in: &[(&str, &str)],
+    ) -> Result<Option<(String, String)>, Missing> {
         // A name is a file's name, never a way out of the folder.
         if name.is_empty() || name.contains(['/', '\\']) || name.contains("..") {
             return Ok(None);
@@ -226,13 +276,35 @@ impl Library {
             accepted: "the name of a file in the folder 'sites' beside the scenario".to_owned(),
         };
         match self.site(&site_name) {
-            Err(missing) => (vec![nowhere(format!("a site that cannot be read: {missing:?}"))], None),
-            Ok(None) => (vec![nowhere(format!("the site {site_name:?}, which is not there"))], None),
+            Err(missing) => (
+                vec![nowhere(format!("a site that cannot be read: {missing:?}"))],
+                None,
+            ),
+            Ok(None) => (
+                vec![nowhere(format!(
+                    "the site {site_name:?}, which is not there"
+                ))],
+                None,
+            ),
             Ok(Some((site_file, site_text))) => match Site::parse(&site_file, &site_text) {
-                Err(problems) => (Vec::new(), Some(Checked { file: site_file, text: site_text, problems })),
+                Err(problems) => (
+                    Vec::new(),
+                    Some(Checked {
+                        file: site_file,
+                        text: site_text,
+                        problems,
+                    }),
+                ),
                 Ok(site) => {
                     let problems = Scenario::parse(file, text, &site).err().unwrap_or_default();
-                    (problems, Some(Checked { file: site_file, text: site_text, problems: Vec::new() }))
+                    (
+                        problems,
+                        Some(Checked {
+                            file: site_file,
+                            text: site_text,
+                            problems: Vec::new(),
+                        }),
+                    )
                 }
             },
         }
@@ -244,13 +316,24 @@ pub fn is_site(text: &str) -> bool {
     let mut rest = text.trim_start_matches('\u{feff}').trim_start();
     loop {
         if let Some(comment) = rest.strip_prefix("//") {
-            rest = comment.split_once('\n').map_or("", |(_, after)| after).trim_start();
+            rest = comment
+                .split_once('\n')
+                .map_or("", |(_, after)| after)
+                .trim_start();
         } else if let Some(comment) = rest.strip_prefix("/*") {
-            rest = comment.split_once("*/").map_or("", |(_, after)| after).trim_start();
+            rest = comment
+                .split_once("*/")
+                .map_or("", |(_, after)| after)
+                .trim_start();
         } else if let Some(attribute) = rest.strip_prefix("#!") {
-            rest = attribute.split_once(']').map_or("", |(_, after)| after).trim_start();
+            rest = attribute
+                .split_once(']')
+                .map_or("", |(_, after)| after)
+                .trim_start();
         } else {
-            return rest.strip_prefix("Site").is_some_and(|after| after.trim_start().starts_with('('));
+            return rest
+                .strip_prefix("Site")
+                .is_some_and(|after| after.trim_start().starts_with('('));
         }
     }
 }
@@ -261,14 +344,19 @@ pub fn is_site(text: &str) -> bool {
 /// When it cannot be read, is too large or is no text.
 pub fn read_text(path: &Path) -> Result<String> {
     use std::io::Read as _;
-    let limit = if path.extension().is_some_and(|extension| extension == "json") {
+    let limit = if path
+        .extension()
+        .is_some_and(|extension| extension == "json")
+    {
         faultwright_sim::text::RECORD_LIMIT
     } else {
         SITE_LIMIT
     };
     let mut bytes = Vec::new();
     let file = fs::File::open(path).context("cannot be opened")?;
-    file.take(u64::try_from(limit)? + 1).read_to_end(&mut bytes).context("cannot be read")?;
+    file.take(u64::try_from(limit)? + 1)
+        .read_to_end(&mut bytes)
+        .context("cannot be read")?;
     if bytes.len() > limit {
         bail!("larger than {} MiB", limit >> 20);
     }
@@ -276,5 +364,8 @@ pub fn read_text(path: &Path) -> Result<String> {
 }
 
 fn read(path: &Path) -> Result<String, Missing> {
-    read_text(path).map_err(|why| Missing::Unreadable { file: path.display().to_string(), why: format!("{why:#}") })
+    read_text(path).map_err(|why| Missing::Unreadable {
+        file: path.display().to_string(),
+        why: format!("{why:#}"),
+    })
 }

@@ -1,6 +1,7 @@
 //! Solves a network file and prints its temperatures as rows.
 
 use std::fmt::Write as _;
+use std::io::Write as _;
 
 use faultwright_exercise::{Arg, Say};
 use faultwright_sim::net::file::{self, RunOptions};
@@ -31,21 +32,26 @@ pub fn command(args: &NetworkArgs, output: &mut Output<'_>) -> u8 {
             }
             let count = Arg::Number(problems.len() as f64, 0);
             let one = Arg::Number(1.0, 0);
-            let summary = Say::new("desk-checked").with("files", one).with("problems", count);
+            let summary = Say::new("desk-checked")
+                .with("files", one)
+                .with("problems", count);
             output.remark(&Words::english().say(&summary));
             return PROBLEMS;
         }
     };
     let to_seconds = |tick: Tick| tick as f64 / TICKS_PER_SECOND as f64;
-    let options =
-        RunOptions { fine: args.fine, until_s: args.until.map(to_seconds), every_s: args.every.map(to_seconds) };
+    let options = RunOptions {
+        fine: args.fine,
+        until_s: args.until.map(to_seconds),
+        every_s: args.every.map(to_seconds),
+    };
     let mut line = String::from("t_s");
     for node in network.node_names() {
         // Names are free text in JSON; a comma or quote in one must not shift the columns.
         let _ = write!(line, ",{}", field(node));
     }
     output.line(&line);
-    let rows = output.rows();
+    let mut rows = output.rows();
     let tripped = network.run(options, |seconds, celsius| {
         line.clear();
         let _ = write!(line, "{}", plain(seconds));
@@ -68,5 +74,9 @@ fn plain(seconds: f64) -> String {
 
 /// A CSV field, in quotes where it must be (RFC 4180, 2.6 and 2.7).
 fn field(text: &str) -> String {
-    if text.contains([',', '"', '\n', '\r']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.to_owned() }
+    if text.contains([',', '"', '\n', '\r']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text.to_owned()
+    }
 }

@@ -32,9 +32,28 @@ impl<'a> Output<'a> {
         let _reader_gone = writeln!(self.err, "{text}");
     }
 
+    /// Shows what was written so far.
+    pub fn flush(&mut self) {
+        let _reader_gone = self.out.flush();
+    }
+
     /// The writer of results, for rows in bulk.
-    pub fn rows(&mut self) -> &mut dyn Write {
-        self.out
+    pub fn rows(&mut self) -> Rows<'_> {
+        Rows(self.out)
+    }
+}
+
+/// A writer that never fails: what a reader that went away does not take is dropped.
+pub struct Rows<'a>(&'a mut dyn Write);
+
+impl Write for Rows<'_> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        Ok(self.0.write(bytes).unwrap_or(bytes.len()))
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        let _reader_gone = self.0.flush();
+        Ok(())
     }
 }
 

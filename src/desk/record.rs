@@ -73,11 +73,13 @@ pub fn sha256_hex(text: &str) -> String {
 
 fn hex(bytes: &[u8]) -> String {
     use fmt::Write as _;
-    bytes.iter().fold(String::with_capacity(bytes.len() * 2), |mut text, byte| {
-        // Writing to a String cannot fail.
-        let _ = write!(text, "{byte:02x}");
-        text
-    })
+    bytes
+        .iter()
+        .fold(String::with_capacity(bytes.len() * 2), |mut text, byte| {
+            // Writing to a String cannot fail.
+            let _ = write!(text, "{byte:02x}");
+            text
+        })
 }
 
 /// The running digest over the lines so far.
@@ -89,7 +91,10 @@ pub struct Chain {
 
 impl Chain {
     fn start(head: &str) -> Self {
-        Self { digits: short("", head), count: 0 }
+        Self {
+            digits: short("", head),
+            count: 0,
+        }
     }
 
     /// Lines so far.
@@ -107,7 +112,10 @@ impl Chain {
 }
 
 fn short(before: &str, text: &str) -> String {
-    let digest = Sha256::new().chain_update(before).chain_update(text).finalize();
+    let digest = Sha256::new()
+        .chain_update(before)
+        .chain_update(text)
+        .finalize();
     hex(&digest[..4])
 }
 
@@ -135,7 +143,10 @@ impl Entry {
 
     /// Whether the line is computed from the actions: such lines are compared when the record is run again.
     pub fn computed(&self) -> bool {
-        matches!(self.body.split(' ').next(), Some("read" | "noticed" | "sum" | "end"))
+        matches!(
+            self.body.split(' ').next(),
+            Some("read" | "noticed" | "sum" | "end")
+        )
     }
 }
 
@@ -206,12 +217,18 @@ impl Record {
         let rest = text.strip_prefix(MAGIC).ok_or(Flaw::NotARecord)?;
         let (number, rest) = rest.split_once('\n').ok_or(Flaw::NotARecord)?;
         if number != FORMAT.to_string() {
-            return Err(Flaw::Format { found: number.chars().take(40).collect() });
+            return Err(Flaw::Format {
+                found: number.chars().take(40).collect(),
+            });
         }
-        let cut_off = || Flaw::Head { why: "cut off".to_owned() };
+        let cut_off = || Flaw::Head {
+            why: "cut off".to_owned(),
+        };
         let (head_line, _) = rest.split_once('\n').ok_or_else(cut_off)?;
         let (json, digits) = head_line.rsplit_once(" ~").ok_or_else(cut_off)?;
-        let head: Head = serde_json::from_str(json).map_err(|error| Flaw::Head { why: error.to_string() })?;
+        let head: Head = serde_json::from_str(json).map_err(|error| Flaw::Head {
+            why: error.to_string(),
+        })?;
         let before_json = MAGIC.len() + number.len() + 1;
         let sound_bytes = before_json + head_line.len() + 1;
         let chain = Chain::start(&text[..before_json + json.len()]);
@@ -220,7 +237,14 @@ impl Record {
             None if chain.digits != digits => Some(Flaw::HeadEdited),
             None => None,
         };
-        let mut record = Self { head, entries: Vec::new(), chain, sound_bytes, torn: false, flaw };
+        let mut record = Self {
+            head,
+            entries: Vec::new(),
+            chain,
+            sound_bytes,
+            torn: false,
+            flaw,
+        };
         if record.flaw.is_none() {
             record.read_lines(&text[sound_bytes..]);
         }
@@ -240,7 +264,10 @@ impl Record {
             };
             let expected = self.chain.count + 1;
             if number > expected {
-                self.flaw = Some(Flaw::Deleted { line, number: expected });
+                self.flaw = Some(Flaw::Deleted {
+                    line,
+                    number: expected,
+                });
                 return;
             }
             let mut next = self.chain.clone();
@@ -250,7 +277,11 @@ impl Record {
             }
             self.chain = next;
             self.sound_bytes += piece.len();
-            self.entries.push(Entry { tick, body: body.to_owned(), line });
+            self.entries.push(Entry {
+                tick,
+                body: body.to_owned(),
+                line,
+            });
         }
     }
 }

@@ -81,10 +81,13 @@ impl Rerun {
             }
             after = index + 1;
             attempt.run_to(entry.tick);
-            let outcome = Line::parse(&attempt.job().site, &entry.text()).and_then(|line| match line {
-                Line::Act { action, .. } if attempt.now() == entry.tick => attempt.act(action),
-                _ => Err(Say::new("desk-replay-not-then").with("now", Arg::Clock(attempt.now()))),
-            });
+            let outcome =
+                Line::parse(&attempt.job().site, &entry.text()).and_then(|line| match line {
+                    Line::Act { action, .. } if attempt.now() == entry.tick => attempt.act(action),
+                    _ => {
+                        Err(Say::new("desk-replay-not-then").with("now", Arg::Clock(attempt.now())))
+                    }
+                });
             if let Err(say) = outcome {
                 stuck = Some(Parting {
                     line: entry.line,
@@ -106,7 +109,11 @@ impl Rerun {
             (Some(difference), Some(stuck)) if stuck.line < difference.line => None,
             _ => difference,
         };
-        Self { attempt, lines_in_record: compared, parting: earlier.or(stuck) }
+        Self {
+            attempt,
+            lines_in_record: compared,
+            parting: earlier.or(stuck),
+        }
     }
 
     /// Where the two part, if they do.
@@ -129,7 +136,11 @@ impl Rerun {
 fn compare(attempt: &Attempt, entries: &[Entry], stuck: bool) -> (usize, Option<Parting>) {
     let site = &attempt.job().site;
     let mut met = 0;
-    let mut lines = attempt.lines().iter().enumerate().filter(|(_, line)| computed(line));
+    let mut lines = attempt
+        .lines()
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| computed(line));
     for entry in entries.iter().filter(|entry| entry.computed()) {
         let Some((index, line)) = lines.next() else {
             if stuck {
@@ -139,7 +150,11 @@ fn compare(attempt: &Attempt, entries: &[Entry], stuck: bool) -> (usize, Option<
         };
         let text = body(line, site);
         if text != entry.body || line.tick() != entry.tick {
-            let text = if text == entry.body { format!("{text} (tick {})", line.tick()) } else { text };
+            let text = if text == entry.body {
+                format!("{text} (tick {})", line.tick())
+            } else {
+                text
+            };
             return (met, Some(parting(entry, text)));
         }
         met = index + 1;
@@ -158,13 +173,24 @@ fn parting(entry: &Entry, computed: String) -> Parting {
         Some("end") => "end",
         _ => first_digest_apart(&entry.body, &computed),
     };
-    Parting { line: entry.line, tick: entry.tick, part, recorded: entry.body.clone(), computed }
+    Parting {
+        line: entry.line,
+        tick: entry.tick,
+        part,
+        recorded: entry.body.clone(),
+        computed,
+    }
 }
 
 fn first_digest_apart(recorded: &str, computed: &str) -> &'static str {
     let (a, b) = (recorded.split(' '), computed.split(' '));
     let names = ["", "plant", "hands", "score"];
-    names.iter().zip(a.zip(b)).skip(1).find(|(_, (a, b))| a != b).map_or("plant", |(name, _)| name)
+    names
+        .iter()
+        .zip(a.zip(b))
+        .skip(1)
+        .find(|(_, (a, b))| a != b)
+        .map_or("plant", |(name, _)| name)
 }
 
 /// What verifying a record came to.
@@ -222,7 +248,8 @@ impl Outcome {
             Self::OtherEngine(engine) => Say::new("desk-replay-engine")
                 .with("engine", Arg::Number(f64::from(*engine), 0))
                 .with("ours", Arg::Number(f64::from(ENGINE), 0)),
-            Self::Unsound(problems) => Say::new("desk-replay-unsound").text("problems", Unsound(problems.clone()).to_string()),
+            Self::Unsound(problems) => Say::new("desk-replay-unsound")
+                .text("problems", Unsound(problems.clone()).to_string()),
             Self::Parted(parting) => parting.say(),
         }
     }
@@ -283,11 +310,16 @@ fn verify_record(record: &Record) -> Outcome {
     if record.torn {
         return Outcome::Torn;
     }
-    let ended = record.entries.iter().any(|entry| entry.body.starts_with("end ") || entry.body == "handed-in");
+    let ended = record
+        .entries
+        .iter()
+        .any(|entry| entry.body.starts_with("end ") || entry.body == "handed-in");
     if !ended {
         return Outcome::Unfinished;
     }
-    let missing = rerun.attempt.lines()[rerun.lines_in_record..].iter().find(|line| computed(line));
+    let missing = rerun.attempt.lines()[rerun.lines_in_record..]
+        .iter()
+        .find(|line| computed(line));
     if let Some(line) = missing {
         return Outcome::Parted(Parting {
             line: 0,
@@ -326,7 +358,11 @@ pub fn command(args: &ReplayArgs, output: &mut Output<'_>) -> u8 {
     } else {
         show(&outcome, record.as_ref(), &words, output);
     }
-    if matches!(outcome, Outcome::Verified) { GOOD } else { PROBLEMS }
+    if matches!(outcome, Outcome::Verified) {
+        GOOD
+    } else {
+        PROBLEMS
+    }
 }
 
 fn show(outcome: &Outcome, record: Option<&Record>, words: &Words, output: &mut Output<'_>) {
@@ -356,7 +392,9 @@ fn tell(record: &Record, words: &Words, output: &mut Output<'_>) {
     let started_s = files.parse().map_or(0, |(_, scenario)| scenario.starts_s);
     let words = words.clone().with_clock(started_s);
     for entry in &record.entries {
-        let line = site.as_ref().and_then(|site| Line::parse(site, &entry.text()).ok().zip(Some(site)));
+        let line = site
+            .as_ref()
+            .and_then(|site| Line::parse(site, &entry.text()).ok().zip(Some(site)));
         let text = match line {
             Some((Line::Beat { .. } | Line::Sum { .. }, _)) => continue,
             Some((Line::Act { action, .. }, site)) => words.say(&action.say(site)),
@@ -371,7 +409,11 @@ fn tell(record: &Record, words: &Words, output: &mut Output<'_>) {
 }
 
 fn resumed(record: &Record) -> usize {
-    record.entries.iter().filter(|entry| entry.body == "resumed").count()
+    record
+        .entries
+        .iter()
+        .filter(|entry| entry.body == "resumed")
+        .count()
 }
 
 fn json(outcome: &Outcome, record: Option<&Record>, words: &Words) -> serde_json::Value {
@@ -396,7 +438,9 @@ fn json(outcome: &Outcome, record: Option<&Record>, words: &Words) -> serde_json
             object["recorded"] = parting.recorded.as_str().into();
             object["computed"] = parting.computed.as_str().into();
         }
-        Outcome::Flawed(Flaw::Edited { line } | Flaw::Unreadable { line } | Flaw::Deleted { line, .. }) => {
+        Outcome::Flawed(
+            Flaw::Edited { line } | Flaw::Unreadable { line } | Flaw::Deleted { line, .. },
+        ) => {
             object["line"] = (*line).into();
         }
         _ => {}

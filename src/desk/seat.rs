@@ -6,7 +6,9 @@
 use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
-use faultwright_exercise::{Action, Attempt, ENGINE, Ending, Finished, Line, Offer, Say, View};
+use faultwright_exercise::{
+    Action, Arg, Attempt, ENGINE, Ending, Finished, Line, Offer, Say, View,
+};
 use faultwright_sim::{Site, TICKS_PER_SECOND, Thing, Tick};
 
 use crate::debrief;
@@ -47,9 +49,19 @@ impl Seat {
     /// # Errors
     /// When the files are unsound or the journal cannot be begun.
     pub fn begin(files: &Files, seed: u64, shelf: Option<&Shelf>) -> Result<Self> {
-        let job = files.job(seed).map_err(|problems| anyhow!(Unsound(problems)))?;
-        let journal = shelf.map(|shelf| shelf.begin(&head_of(files, seed))).transpose()?;
-        let mut seat = Self { attempt: Attempt::begin(job), journal, written: 0, promised: 0, resumed: 0 };
+        let job = files
+            .job(seed)
+            .map_err(|problems| anyhow!(Unsound(problems)))?;
+        let journal = shelf
+            .map(|shelf| shelf.begin(&head_of(files, seed)))
+            .transpose()?;
+        let mut seat = Self {
+            attempt: Attempt::begin(job),
+            journal,
+            written: 0,
+            promised: 0,
+            resumed: 0,
+        };
         seat.write_log()?;
         Ok(seat)
     }
@@ -62,17 +74,23 @@ impl Seat {
     pub fn resume(path: &Path, shelf: &Shelf) -> Result<Self> {
         let (journal, record) = shelf.resume(path)?;
         if record.head.engine != ENGINE {
-            return Err(anyhow!(
-                "{}: made by engine {}, this program has engine {ENGINE}; it can be handed in as it stands",
-                path.display(),
-                record.head.engine
-            ));
+            let number = |engine: u32| Arg::Number(f64::from(engine), 0);
+            let say = Say::new("desk-resume-engine")
+                .text("file", path.display().to_string())
+                .with("engine", number(record.head.engine))
+                .with("ours", number(ENGINE));
+            return Err(anyhow!(Words::english().say(&say)));
         }
         let rerun = Rerun::of(&record)?;
         if let Some(parting) = rerun.parting() {
             return Err(anyhow!("{}: {}", path.display(), parting.plain()));
         }
-        let resumed = record.entries.iter().filter(|entry| entry.body == "resumed").count() + 1;
+        let resumed = record
+            .entries
+            .iter()
+            .filter(|entry| entry.body == "resumed")
+            .count()
+            + 1;
         let mut seat = Self {
             written: rerun.lines_in_record(),
             attempt: rerun.into_attempt(),
@@ -112,14 +130,22 @@ impl Seat {
     pub fn act(&mut self, action: Action) -> Result<Tick, Refusal> {
         let cost = self.attempt.check(&action).map_err(Refusal::Refused)?;
         let site = &self.attempt.job().site;
-        let line = Line::Act { tick: self.attempt.now(), action };
+        let line = Line::Act {
+            tick: self.attempt.now(),
+            action,
+        };
         let text = line.text(site);
         // A line that would read back as another act would spoil the record.
         if Line::parse(site, &text).as_ref() != Ok(&line) {
-            return Err(Refusal::Refused(Say::new("desk-not-a-line").text("line", text)));
+            return Err(Refusal::Refused(
+                Say::new("desk-not-a-line").text("line", text),
+            ));
         }
-        self.append(line.tick(), &body(&line, site)).map_err(Refusal::Disk)?;
-        let Line::Act { action, .. } = line else { return Ok(cost) };
+        self.append(line.tick(), &body(&line, site))
+            .map_err(Refusal::Disk)?;
+        let Line::Act { action, .. } = line else {
+            return Ok(cost);
+        };
         self.attempt.act(action).map_err(Refusal::Refused)?;
         // A new action begins its own promises: a broken-off one leaves none behind.
         self.promised = self.attempt.now();
@@ -202,7 +228,9 @@ impl Seat {
             self.append(now, "handed-in")?;
         }
         let finished = self.attempt.finish();
-        let Some(mut journal) = self.journal else { return Ok((finished, None)) };
+        let Some(mut journal) = self.journal else {
+            return Ok((finished, None));
+        };
         for line in debrief::lines(&finished.debrief(), words) {
             journal.append(now, &format!("debrief {line}"))?;
         }
@@ -211,7 +239,9 @@ impl Seat {
     }
 
     fn append(&mut self, tick: Tick, body: &str) -> Result<()> {
-        self.journal.as_mut().map_or(Ok(()), |journal| journal.append(tick, body))
+        self.journal
+            .as_mut()
+            .map_or(Ok(()), |journal| journal.append(tick, body))
     }
 
     /// Lines the attempt has logged since; its actions are in the journal already.
@@ -235,7 +265,8 @@ pub(crate) fn computed(line: &Line) -> bool {
 /// The text of a log line without its tick: what a record's line says after number and tick.
 pub(crate) fn body(line: &Line, site: &Site) -> String {
     let text = line.text(site);
-    text.split_once(' ').map_or_else(String::new, |(_tick, body)| body.to_owned())
+    text.split_once(' ')
+        .map_or_else(String::new, |(_tick, body)| body.to_owned())
 }
 
 fn head_of(files: &Files, seed: u64) -> Head {

@@ -59,7 +59,8 @@ impl Shelf {
     pub fn at(folder: impl Into<PathBuf>) -> Result<Self> {
         let folder = folder.into();
         for inner in [Self::journals_of(&folder), Self::records_of(&folder)] {
-            fs::create_dir_all(&inner).with_context(|| format!("cannot make the folder {}", inner.display()))?;
+            fs::create_dir_all(&inner)
+                .with_context(|| format!("cannot make the folder {}", inner.display()))?;
         }
         Ok(Self { folder })
     }
@@ -72,8 +73,10 @@ impl Shelf {
         match std::env::var_os("FAULTWRIGHT_HOME").filter(|home| !home.is_empty()) {
             Some(home) => Self::at(home),
             None => {
-                let folders = directories::ProjectDirs::from("", "", "faultwright")
-                    .ok_or_else(|| anyhow!("no home folder is known; name one in FAULTWRIGHT_HOME"))?;
+                let folders =
+                    directories::ProjectDirs::from("", "", "faultwright").ok_or_else(|| {
+                        anyhow!("no home folder is known; name one in FAULTWRIGHT_HOME")
+                    })?;
                 Self::at(folders.data_dir())
             }
         }
@@ -101,22 +104,40 @@ impl Shelf {
         let stem = format!("{}-{}", stamp(head.started), file_safe(&head.scenario));
         let mut number = 1_u32;
         let (mut file, path) = loop {
-            let name = if number == 1 { format!("{stem}.{JOURNAL}") } else { format!("{stem}-{number}.{JOURNAL}") };
+            let name = if number == 1 {
+                format!("{stem}.{JOURNAL}")
+            } else {
+                format!("{stem}-{number}.{JOURNAL}")
+            };
             let path = Self::journals_of(&self.folder).join(name);
             if self.record_path(&path)?.exists() {
                 number += 1;
                 continue;
             }
-            match OpenOptions::new().read(true).append(true).create_new(true).open(&path) {
+            match OpenOptions::new()
+                .read(true)
+                .append(true)
+                .create_new(true)
+                .open(&path)
+            {
                 Ok(file) => break (file, path),
                 Err(error) if error.kind() == io::ErrorKind::AlreadyExists => number += 1,
-                Err(error) => return Err(error).with_context(|| format!("cannot make {}", path.display())),
+                Err(error) => {
+                    return Err(error).with_context(|| format!("cannot make {}", path.display()));
+                }
             }
         };
-        file.try_lock().with_context(|| format!("cannot lock {}", path.display()))?;
-        file.write_all(text.as_bytes()).with_context(|| format!("cannot write {}", path.display()))?;
+        file.try_lock()
+            .with_context(|| format!("cannot lock {}", path.display()))?;
+        file.write_all(text.as_bytes())
+            .with_context(|| format!("cannot write {}", path.display()))?;
         let record = self.record_path(&path)?;
-        Ok(Journal { file, path, record, chain })
+        Ok(Journal {
+            file,
+            path,
+            record,
+            chain,
+        })
     }
 
     /// Opens a journal to go on with it, and cuts off a torn last line.
@@ -129,19 +150,27 @@ impl Shelf {
             .append(true)
             .open(path)
             .with_context(|| format!("cannot open {}", path.display()))?;
-        file.try_lock().map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
-        let text = read_capped(&mut file).with_context(|| format!("cannot read {}", path.display()))?;
-        let record = Record::read(&text).map_err(|flaw| anyhow!("{}: {}", path.display(), flaw.plain()))?;
+        file.try_lock()
+            .map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
+        let text =
+            read_capped(&mut file).with_context(|| format!("cannot read {}", path.display()))?;
+        let record =
+            Record::read(&text).map_err(|flaw| anyhow!("{}: {}", path.display(), flaw.plain()))?;
         if let Some(flaw) = &record.flaw {
             bail!("{}: {}", path.display(), flaw.plain());
         }
         if record.torn {
             let sound = u64::try_from(record.sound_bytes)?;
-            file.set_len(sound).with_context(|| format!("cannot mend the end of {}", path.display()))?;
+            file.set_len(sound)
+                .with_context(|| format!("cannot mend the end of {}", path.display()))?;
             file.seek(SeekFrom::End(0))?;
         }
-        let journal =
-            Journal { file, record: self.record_path(path)?, path: path.to_owned(), chain: record.chain.clone() };
+        let journal = Journal {
+            file,
+            record: self.record_path(path)?,
+            path: path.to_owned(),
+            chain: record.chain.clone(),
+        };
         Ok((journal, record))
     }
 
@@ -150,13 +179,16 @@ impl Shelf {
     /// # Errors
     /// When another process has it or the record cannot be written.
     pub fn hand_in(&self, path: &Path) -> Result<PathBuf> {
-        let mut file = File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
-        file.try_lock().map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
+        let mut file =
+            File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
+        file.try_lock()
+            .map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
         let mut bytes = Vec::new();
         file.read_to_end(&mut bytes)?;
         let record = self.record_path(path)?;
         put_in_place(&record, &bytes)?;
-        fs::remove_file(path).with_context(|| format!("cannot take {} off the shelf", path.display()))?;
+        fs::remove_file(path)
+            .with_context(|| format!("cannot take {} off the shelf", path.display()))?;
         Ok(record)
     }
 
@@ -165,8 +197,10 @@ impl Shelf {
     /// # Errors
     /// When the folders cannot be listed.
     pub fn contents(&self) -> Result<Contents> {
-        let mut contents =
-            Contents { records: files(&Self::records_of(&self.folder), RECORD)?, ..Contents::default() };
+        let mut contents = Contents {
+            records: files(&Self::records_of(&self.folder), RECORD)?,
+            ..Contents::default()
+        };
         for path in files(&Self::journals_of(&self.folder), JOURNAL)? {
             match look(&path) {
                 Ok(Some(waiting)) => {
@@ -183,7 +217,9 @@ impl Shelf {
     }
 
     fn record_path(&self, journal: &Path) -> Result<PathBuf> {
-        let stem = journal.file_stem().ok_or_else(|| anyhow!("{} is no file name", journal.display()))?;
+        let stem = journal
+            .file_stem()
+            .ok_or_else(|| anyhow!("{} is no file name", journal.display()))?;
         let mut name = stem.to_owned();
         name.push(OsStr::new("."));
         name.push(OsStr::new(RECORD));
@@ -214,7 +250,9 @@ impl Journal {
         let mut chain = self.chain.clone();
         let line = chain.seal(tick, body);
         // One call, so that a kill leaves the whole line or a torn last one; `File` keeps nothing back.
-        self.file.write_all(line.as_bytes()).with_context(|| format!("cannot write {}", self.path.display()))?;
+        self.file
+            .write_all(line.as_bytes())
+            .with_context(|| format!("cannot write {}", self.path.display()))?;
         self.chain = chain;
         Ok(())
     }
@@ -229,7 +267,8 @@ impl Journal {
         let mut bytes = Vec::new();
         self.file.read_to_end(&mut bytes)?;
         put_in_place(&self.record, &bytes)?;
-        fs::remove_file(&self.path).with_context(|| format!("cannot clear {}", self.path.display()))?;
+        fs::remove_file(&self.path)
+            .with_context(|| format!("cannot clear {}", self.path.display()))?;
         Ok(self.record)
     }
 }
@@ -248,9 +287,13 @@ fn read_capped(file: &mut File) -> Result<String> {
     let mut bytes = Vec::new();
     file.take(limit + 1).read_to_end(&mut bytes)?;
     if bytes.len() > RECORD_LIMIT {
-        bail!("larger than the {} MiB a record may have", RECORD_LIMIT >> 20);
+        bail!(
+            "larger than the {} MiB a record may have",
+            RECORD_LIMIT >> 20
+        );
     }
-    Ok(String::from_utf8(bytes).unwrap_or_else(|error| String::from_utf8_lossy(error.as_bytes()).into_owned()))
+    Ok(String::from_utf8(bytes)
+        .unwrap_or_else(|error| String::from_utf8_lossy(error.as_bytes()).into_owned()))
 }
 
 /// What is known of a journal without running it; `None` while another process has it.
@@ -263,14 +306,30 @@ fn look(path: &Path) -> Result<Option<Waiting>> {
     if let Some(flaw) = record.flaw {
         bail!(flaw.plain());
     }
-    let resumed = record.entries.iter().filter(|entry| entry.body == "resumed").count();
-    let tick = record.entries.iter().map(|entry| entry.tick).max().unwrap_or(0);
-    Ok(Some(Waiting { path: path.to_owned(), head: record.head, tick, resumed }))
+    let resumed = record
+        .entries
+        .iter()
+        .filter(|entry| entry.body == "resumed")
+        .count();
+    let tick = record
+        .entries
+        .iter()
+        .map(|entry| entry.tick)
+        .max()
+        .unwrap_or(0);
+    Ok(Some(Waiting {
+        path: path.to_owned(),
+        head: record.head,
+        tick,
+        resumed,
+    }))
 }
 
 fn files(folder: &Path, extension: &str) -> Result<Vec<PathBuf>> {
     let mut paths = Vec::new();
-    for entry in fs::read_dir(folder).with_context(|| format!("cannot list {}", folder.display()))? {
+    for entry in
+        fs::read_dir(folder).with_context(|| format!("cannot list {}", folder.display()))?
+    {
         let path = entry?.path();
         if path.extension().is_some_and(|found| found == extension) {
             paths.push(path);
@@ -294,28 +353,49 @@ fn put_in_place(path: &Path, bytes: &[u8]) -> Result<()> {
 
 /// Now, in seconds since 1970-01-01 UTC.
 pub fn unix_now() -> u64 {
-    SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs())
+    SystemTime::now()
+        .duration_since(UNIX_EPOCH)
+        .map_or(0, |since| since.as_secs())
 }
 
 /// A moment as `2025-03-01T14-05-09`, UTC: sorts by time and is fit for a file name.
 pub fn stamp(unix_s: u64) -> String {
     let (year, month, day) = civil(unix_s / 86_400);
     let s = unix_s % 86_400;
-    format!("{year:04}-{month:02}-{day:02}T{:02}-{:02}-{:02}", s / 3600, s / 60 % 60, s % 60)
+    format!(
+        "{year:04}-{month:02}-{day:02}T{:02}-{:02}-{:02}",
+        s / 3600,
+        s / 60 % 60,
+        s % 60
+    )
 }
 
 /// Year, month and day of a day number since 1970-01-01, by counting in 400-year cycles that begin in March.
 fn civil(days: u64) -> (u64, u64, u64) {
     let shifted = days + 719_468;
     let (era, day_of_era) = (shifted / 146_097, shifted % 146_097);
-    let year_of_era = (day_of_era - day_of_era / 1460 + day_of_era / 36_524 - day_of_era / 146_096) / 365;
+    let year_of_era =
+        (day_of_era - day_of_era / 1460 + day_of_era / 36_524 - day_of_era / 146_096) / 365;
     let day_of_year = day_of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
     let month_from_march = (5 * day_of_year + 2) / 153;
     let day = day_of_year - (153 * month_from_march + 2) / 5 + 1;
-    let month = if month_from_march < 10 { month_from_march + 3 } else { month_from_march - 9 };
+    let month = if month_from_march < 10 {
+        month_from_march + 3
+    } else {
+        month_from_march - 9
+    };
     (era * 400 + year_of_era + u64::from(month <= 2), month, day)
 }
 
 fn file_safe(name: &str) -> String {
-    name.chars().map(|c| if c.is_ascii_alphanumeric() || c == '-' || c == '_' { c } else { '-' }).take(60).collect()
+    name.chars()
+        .map(|c| {
+            if c.is_ascii_alphanumeric() || c == '-' || c == '_' {
+                c
+            } else {
+                '-'
+            }
+        })
+        .take(60)
+        .collect()
 }

@@ -19,7 +19,11 @@ pub fn command(args: &SimulateArgs, output: &mut Output<'_>) -> u8 {
         Ok(files) => files,
         Err(missing) => {
             output.remark(&words.say(&missing.say()));
-            return if matches!(missing, Missing::Scenario { .. }) { WRONG_USE } else { PROBLEMS };
+            return if matches!(missing, Missing::Scenario { .. }) {
+                WRONG_USE
+            } else {
+                PROBLEMS
+            };
         }
     };
     match rows(&files, args, output) {
@@ -33,9 +37,15 @@ pub fn command(args: &SimulateArgs, output: &mut Output<'_>) -> u8 {
 
 fn rows(files: &Files, args: &SimulateArgs, output: &mut Output<'_>) -> Result<(), String> {
     let job = files.job(args.seed).map_err(|problems| {
-        let texts = [(&files.scenario_file, &files.scenario_text), (&files.site_file, &files.site_text)];
+        let texts = [
+            (&files.scenario_file, &files.scenario_text),
+            (&files.site_file, &files.site_text),
+        ];
         let shown = problems.iter().map(|problem| {
-            let text = texts.iter().find(|(file, _)| **file == problem.file).map_or("", |(_, text)| text);
+            let text = texts
+                .iter()
+                .find(|(file, _)| **file == problem.file)
+                .map_or("", |(_, text)| text);
             render(problem, text)
         });
         shown.collect::<Vec<_>>().join("\n")
@@ -55,7 +65,9 @@ fn rows(files: &Files, args: &SimulateArgs, output: &mut Output<'_>) -> Result<(
     let columns = Columns::of(&site);
     let mut writer = csv::Writer::from_writer(output.rows());
     let mut happened = Vec::new();
-    let write = |writer: &mut csv::Writer<_>, record: Vec<String>| writer.write_record(record).map_err(|e| e.to_string());
+    let write = |writer: &mut csv::Writer<_>, record: Vec<String>| {
+        writer.write_record(record).map_err(|e| e.to_string())
+    };
     write(&mut writer, columns.header(&site))?;
     let mut tick = 0;
     loop {
@@ -90,29 +102,59 @@ impl Columns {
         Self {
             cores: site.of_kind(ThingKind::Core).collect(),
             ports: site.of_kind(ThingKind::Port).collect(),
-            boxes: site.of_kind(ThingKind::Board).chain(site.of_kind(ThingKind::Enclosure)).collect(),
+            boxes: site
+                .of_kind(ThingKind::Board)
+                .chain(site.of_kind(ThingKind::Enclosure))
+                .collect(),
         }
     }
 
     fn header(&self, site: &Site) -> Vec<String> {
-        let amps = self.cores.iter().map(|core| format!("{}_A", site.name(*core)));
-        let metal = self.ports.iter().map(|port| format!("{}_C", site.name(*port)));
-        let air = self.boxes.iter().map(|boxed| format!("{}_air_C", site.name(*boxed)));
-        std::iter::once("t_s".to_owned()).chain(amps).chain(metal).chain(air).chain(["chamber_C".to_owned()]).collect()
+        let amps = self
+            .cores
+            .iter()
+            .map(|core| format!("{}_A", site.name(*core)));
+        let metal = self
+            .ports
+            .iter()
+            .map(|port| format!("{}_C", site.name(*port)));
+        let air = self
+            .boxes
+            .iter()
+            .map(|boxed| format!("{}_air_C", site.name(*boxed)));
+        std::iter::once("t_s".to_owned())
+            .chain(amps)
+            .chain(metal)
+            .chain(air)
+            .chain(["chamber_C".to_owned()])
+            .collect()
     }
 
     fn row(&self, equipment: &Equipment) -> Vec<String> {
         let amps = self.cores.iter().map(|core| equipment.amps(*core));
-        let metal = self.ports.iter().map(|port| equipment.celsius(Spot::Metal(*port)));
-        let air = self.boxes.iter().map(|boxed| equipment.celsius(Spot::Air(*boxed)));
-        let values = amps.chain(metal).chain(air).chain([equipment.controller().chamber_c]);
-        std::iter::once(seconds_text(equipment.now())).chain(values.map(|value| format!("{value:.4}"))).collect()
+        let metal = self
+            .ports
+            .iter()
+            .map(|port| equipment.celsius(Spot::Metal(*port)));
+        let air = self
+            .boxes
+            .iter()
+            .map(|boxed| equipment.celsius(Spot::Air(*boxed)));
+        let values = amps
+            .chain(metal)
+            .chain(air)
+            .chain([equipment.controller().chamber_c]);
+        std::iter::once(seconds_text(equipment.now()))
+            .chain(values.map(|value| format!("{value:.4}")))
+            .collect()
     }
 }
 
 fn remark(site: &Site, happening: Happening) -> Option<String> {
     match happening {
-        Happening::Tripped { tick, part, .. } => Some(format!("# trip {} {}", site.name(part), seconds_text(tick))),
+        Happening::Tripped { tick, part, .. } => {
+            Some(format!("# trip {} {}", site.name(part), seconds_text(tick)))
+        }
         _ => None,
     }
 }
@@ -123,6 +165,8 @@ pub fn seconds_text(tick: Tick) -> String {
         (tick / TICKS_PER_SECOND).to_string()
     } else {
         // Sixty-fourths have six decimals at most.
-        format!("{:.6}", tick as f64 / TICKS_PER_SECOND as f64).trim_end_matches('0').to_owned()
+        format!("{:.6}", tick as f64 / TICKS_PER_SECOND as f64)
+            .trim_end_matches('0')
+            .to_owned()
     }
 }

@@ -24,9 +24,21 @@ use choose::Choice;
 use game::Game;
 
 /// The command `terminal`, with the standard shelf and library.
-pub fn command(args: &TerminalArgs, input: &mut dyn BufRead, interactive: bool, output: &mut Output<'_>) -> u8 {
+pub fn command(
+    args: &TerminalArgs,
+    input: &mut dyn BufRead,
+    interactive: bool,
+    output: &mut Output<'_>,
+) -> u8 {
     match Shelf::standard() {
-        Ok(shelf) => play(args, &shelf, &Library::standard(), input, interactive, output),
+        Ok(shelf) => play(
+            args,
+            &shelf,
+            &Library::standard(),
+            input,
+            interactive,
+            output,
+        ),
         Err(why) => {
             output.remark(&format!("{why:#}"));
             PROBLEMS
@@ -72,14 +84,22 @@ pub fn play(
         None => seat.attempt().job().site.region == Region::Us,
     };
     let units = if us { Units::US } else { Units::METRIC };
-    let words = words.with_units(units).with_clock(seat.attempt().job().scenario.starts_s);
+    let words = words
+        .with_units(units)
+        .with_clock(seat.attempt().job().scenario.starts_s);
     Game::new(seat, words, interactive).run(input, output)
 }
 
 /// One line of input without its end; `None` when the input is over.
-fn read_line(input: &mut dyn BufRead, interactive: bool, output: &mut Output<'_>) -> Option<String> {
+fn read_line(
+    input: &mut dyn BufRead,
+    interactive: bool,
+    output: &mut Output<'_>,
+) -> Option<String> {
     if interactive {
         output.part("> ");
+    } else {
+        output.flush();
     }
     let mut bytes = Vec::new();
     // Bytes that are no text must not end a game.

@@ -14,24 +14,42 @@ pub struct Units {
 
 impl Units {
     /// °C and N·m.
-    pub const METRIC: Self = Self { fahrenheit: false, pound_inches: false };
+    pub const METRIC: Self = Self {
+        fahrenheit: false,
+        pound_inches: false,
+    };
     /// °F, and N·m with lbf·in beside it, as marked on North American equipment.
-    pub const US: Self = Self { fahrenheit: true, pound_inches: true };
+    pub const US: Self = Self {
+        fahrenheit: true,
+        pound_inches: true,
+    };
 
     /// A temperature from °C.
     pub fn temperature(self, celsius: f64) -> String {
-        if self.fahrenheit { format!("{} °F", fixed(celsius * 1.8 + 32.0, 1)) } else { format!("{} °C", fixed(celsius, 1)) }
+        if self.fahrenheit {
+            format!("{} °F", fixed(celsius * 1.8 + 32.0, 1))
+        } else {
+            format!("{} °C", fixed(celsius, 1))
+        }
     }
 
     /// A temperature difference from K.
     pub fn difference(self, kelvin: f64) -> String {
-        if self.fahrenheit { format!("{} °F", fixed(kelvin * 1.8, 1)) } else { format!("{} K", fixed(kelvin, 1)) }
+        if self.fahrenheit {
+            format!("{} °F", fixed(kelvin * 1.8, 1))
+        } else {
+            format!("{} K", fixed(kelvin, 1))
+        }
     }
 
     /// A torque from N·m. 1 N·m is 8.8507 lbf·in (NIST SP 811, appendix B: 1 lbf·in = 0.112 984 8 N·m).
     pub fn torque(self, newton_metres: f64) -> String {
         let si = format!("{} N·m", at_most(newton_metres, 1, 2));
-        if self.pound_inches { format!("{si} ({} lbf·in)", fixed(newton_metres / 0.112_984_8, 0)) } else { si }
+        if self.pound_inches {
+            format!("{si} ({} lbf·in)", fixed(newton_metres / 0.112_984_8, 0))
+        } else {
+            si
+        }
     }
 }
 
@@ -60,7 +78,10 @@ fn ohms(value: f64) -> String {
     let size = value.abs();
     if size < 1.0 {
         let milli = value * 1e3;
-        format!("{} mΩ", fixed(milli, if milli.abs() < 10.0 { 2 } else { 1 }))
+        format!(
+            "{} mΩ",
+            fixed(milli, if milli.abs() < 10.0 { 2 } else { 1 })
+        )
     } else if size < 1e3 {
         format!("{} Ω", at_most(value, 1, 2))
     } else if size < 1e6 {
@@ -86,7 +107,12 @@ pub fn length(ticks: u64) -> String {
 /// The job's clock at a tick, `HH:MM:SS`; `started_s` is its reading at tick 0 in seconds since midnight.
 pub fn clock(started_s: u32, ticks: u64) -> String {
     let seconds = (u64::from(started_s) + ticks / TICKS_PER_SECOND) % 86_400;
-    format!("{:02}:{:02}:{:02}", seconds / 3600, seconds / 60 % 60, seconds % 60)
+    format!(
+        "{:02}:{:02}:{:02}",
+        seconds / 3600,
+        seconds / 60 % 60,
+        seconds % 60
+    )
 }
 
 /// A measured or computed argument in words; `None` for arguments that are not quantities.
@@ -99,7 +125,10 @@ pub fn quantity(arg: &Arg, units: Units, started_s: u32) -> Option<String> {
         Arg::Amps(value) => format!("{} A", at_most(*value, 1, 2)),
         Arg::Ohms(value) => ohms(*value),
         Arg::NewtonMetres(value) => units.torque(*value),
-        Arg::Watts(value) => format!("{} W", fixed(*value, if value.abs() < 100.0 { 1 } else { 0 })),
+        Arg::Watts(value) => format!(
+            "{} W",
+            fixed(*value, if value.abs() < 100.0 { 1 } else { 0 })
+        ),
         Arg::Percent(value) => format!("{} %", fixed(*value, 0)),
         Arg::Time(ticks) => length(*ticks),
         Arg::Clock(ticks) => clock(started_s, *ticks),

@@ -17,17 +17,32 @@ use crate::units::{self, Units};
 
 /// The English language files by subject, as name and text.
 pub const ENGLISH: [(&str, &str); 11] = [
-    ("action.ftl", include_str!("../../assets/lang/en/action.ftl")),
+    (
+        "action.ftl",
+        include_str!("../../assets/lang/en/action.ftl"),
+    ),
     ("talk.ftl", include_str!("../../assets/lang/en/talk.ftl")),
     ("sign.ftl", include_str!("../../assets/lang/en/sign.ftl")),
-    ("instrument.ftl", include_str!("../../assets/lang/en/instrument.ftl")),
+    (
+        "instrument.ftl",
+        include_str!("../../assets/lang/en/instrument.ftl"),
+    ),
     ("rule.ftl", include_str!("../../assets/lang/en/rule.ftl")),
-    ("debrief.ftl", include_str!("../../assets/lang/en/debrief.ftl")),
+    (
+        "debrief.ftl",
+        include_str!("../../assets/lang/en/debrief.ftl"),
+    ),
     ("work.ftl", include_str!("../../assets/lang/en/work.ftl")),
     ("site.ftl", include_str!("../../assets/lang/en/site.ftl")),
-    ("terminal.ftl", include_str!("../../assets/lang/en/terminal.ftl")),
+    (
+        "terminal.ftl",
+        include_str!("../../assets/lang/en/terminal.ftl"),
+    ),
     ("desk.ftl", include_str!("../../assets/lang/en/desk.ftl")),
-    ("window.ftl", include_str!("../../assets/lang/en/window.ftl")),
+    (
+        "window.ftl",
+        include_str!("../../assets/lang/en/window.ftl"),
+    ),
 ];
 
 /// The wording of one language, in chosen units, with the clock of one job.
@@ -52,15 +67,21 @@ impl Words {
         let mut faults = Vec::new();
         for (name, text) in files {
             // What can be read of a faulty file is used; the rest is remembered for `faults`.
-            let resource = FluentResource::try_new((*text).to_owned()).unwrap_or_else(|(resource, errors)| {
-                faults.extend(errors.iter().map(|error| format!("{name}: {error}")));
-                resource
-            });
+            let resource =
+                FluentResource::try_new((*text).to_owned()).unwrap_or_else(|(resource, errors)| {
+                    faults.extend(errors.iter().map(|error| format!("{name}: {error}")));
+                    resource
+                });
             if let Err(errors) = bundle.add_resource(resource) {
                 faults.extend(errors.iter().map(|error| format!("{name}: {error}")));
             }
         }
-        Self { bundle: Arc::new(bundle), faults: Arc::new(faults), units: Units::METRIC, started_s: 0 }
+        Self {
+            bundle: Arc::new(bundle),
+            faults: Arc::new(faults),
+            units: Units::METRIC,
+            started_s: 0,
+        }
     }
 
     /// The same wording in other units.
@@ -89,7 +110,9 @@ impl Words {
 
     /// Whether the language files have this key.
     pub fn has(&self, key: &str) -> bool {
-        self.bundle.get_message(key).is_some_and(|message| message.value().is_some())
+        self.bundle
+            .get_message(key)
+            .is_some_and(|message| message.value().is_some())
     }
 
     /// The wording of a key without arguments.
@@ -144,19 +167,37 @@ impl Words {
             Arg::Number(value, decimals) => {
                 // A number stays one, so that a message can choose between one and many.
                 let digits = units::fixed(*value, usize::from(*decimals));
-                FluentNumber::from_str(&digits).map_or_else(|_not_finite| FluentValue::from(digits), FluentValue::Number)
+                FluentNumber::from_str(&digits)
+                    .map_or_else(|_not_finite| FluentValue::from(digits), FluentValue::Number)
             }
-            quantity => FluentValue::from(units::quantity(quantity, self.units, self.started_s).unwrap_or_default()),
+            quantity => FluentValue::from(
+                units::quantity(quantity, self.units, self.started_s).unwrap_or_default(),
+            ),
         }
     }
 
     fn format(&self, key: &str, args: &FluentArgs<'_>) -> (String, Vec<String>) {
-        let pattern = self.bundle.get_message(key).and_then(|message| message.value());
+        let pattern = self
+            .bundle
+            .get_message(key)
+            .and_then(|message| message.value());
         let Some(pattern) = pattern else {
-            return (format!("⟨{key}⟩"), vec![format!("no wording for key '{key}'")]);
+            return (
+                format!("⟨{key}⟩"),
+                vec![format!("no wording for key '{key}'")],
+            );
         };
         let mut errors: Vec<FluentError> = Vec::new();
-        let text = self.bundle.format_pattern(pattern, Some(args), &mut errors).into_owned();
-        (text, errors.iter().map(|error| format!("key '{key}': {error}")).collect())
+        let text = self
+            .bundle
+            .format_pattern(pattern, Some(args), &mut errors)
+            .into_owned();
+        (
+            text,
+            errors
+                .iter()
+                .map(|error| format!("key '{key}': {error}"))
+                .collect(),
+        )
     }
 }

@@ -65,8 +65,16 @@ fn every_command_has_help_with_an_example() {
     for command in ["terminal", "check", "simulate", "network", "replay"] {
         let output = run(&[command, "--help"]);
         assert_eq!(output.status.code(), Some(0));
-        assert!(out(&output).contains("Example"), "{command}: {}", out(&output));
-        assert!(out(&output).contains(&format!("faultwright {command}")), "{command}: {}", out(&output));
+        assert!(
+            out(&output).contains("Example"),
+            "{command}: {}",
+            out(&output)
+        );
+        assert!(
+            out(&output).contains(&format!("faultwright {command}")),
+            "{command}: {}",
+            out(&output)
+        );
     }
     assert!(out(&run(&["--version"])).contains(env!("CARGO_PKG_VERSION")));
 }
@@ -75,26 +83,47 @@ fn every_command_has_help_with_an_example() {
 fn without_a_subcommand_the_game_in_text_opens() {
     let output = run(&[]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
-    assert!(out(&output).contains("fish-smell"), "the jobs are listed: {}", out(&output));
+    assert!(
+        out(&output).contains("fish-smell"),
+        "the jobs are listed: {}",
+        out(&output)
+    );
 }
 
 #[test]
 fn the_shipped_files_check_clean() {
     let output = run(&["check"]);
-    assert_eq!(output.status.code(), Some(0), "{}{}", out(&output), err(&output));
+    assert_eq!(
+        output.status.code(),
+        Some(0),
+        "{}{}",
+        out(&output),
+        err(&output)
+    );
     let site = shown(root().join("scenarios/sites/kiln-room.ron"));
     let scenario = shown(root().join("scenarios/fish-smell.ron"));
     let output = run(&["check", &site, &scenario]);
-    assert_eq!(output.status.code(), Some(0), "{}{}", out(&output), err(&output));
+    assert_eq!(
+        output.status.code(),
+        Some(0),
+        "{}{}",
+        out(&output),
+        err(&output)
+    );
     assert!(out(&output).contains("no problems"), "{}", out(&output));
 }
 
 #[test]
 fn check_prints_every_problem_with_its_place() {
     let folder = tempfile::tempdir().expect("a folder");
-    let shipped = fs::read_to_string(root().join("scenarios/sites/kiln-room.ron")).expect("readable");
+    let shipped =
+        fs::read_to_string(root().join("scenarios/sites/kiln-room.ron")).expect("readable");
     let site = folder.path().join("bad.ron");
-    let bad = shipped.replacen("amps: 30", "amps: -30", 1).replacen("torque: 2.75", "torque: \"much\"", 1);
+    let bad = shipped.replacen("amps: 30", "amps: -30", 1).replacen(
+        "torque: 2.75",
+        "torque: \"much\"",
+        1,
+    );
     assert_ne!(bad, shipped, "the file has what is spoiled here");
     fs::write(&site, bad).expect("written");
     let output = run(&["check", &shown(&site)]);
@@ -103,7 +132,12 @@ fn check_prints_every_problem_with_its_place() {
     for part in ["bad.ron:", "-30", "much", "accepted", "q1", "2 problems"] {
         assert!(text.contains(part), "no {part} in:\n{text}");
     }
-    assert_eq!(run(&["check", &shown(folder.path().join("absent.ron"))]).status.code(), Some(1));
+    assert_eq!(
+        run(&["check", &shown(folder.path().join("absent.ron"))])
+            .status
+            .code(),
+        Some(1)
+    );
 }
 
 #[test]
@@ -122,13 +156,30 @@ fn malformed_files_end_in_a_message() {
         deep.as_bytes(),
     ];
     for (index, bytes) in samples.iter().enumerate() {
-        for (name, command) in [("f.ron", "check"), ("f.json", "network"), ("f.json", "check"), ("f.record", "replay")] {
+        for (name, command) in [
+            ("f.ron", "check"),
+            ("f.json", "network"),
+            ("f.json", "check"),
+            ("f.record", "replay"),
+        ] {
             let path = folder.path().join(format!("{index}-{name}"));
             fs::write(&path, bytes).expect("written");
             let output = run(&[command, &shown(&path)]);
-            assert_eq!(output.status.code(), Some(1), "{command} on sample {index}: {}", err(&output));
-            assert!(!(out(&output) + &err(&output)).trim().is_empty(), "{command} on sample {index} says why");
-            assert!(!err(&output).contains("panicked"), "{command} on sample {index}: {}", err(&output));
+            assert_eq!(
+                output.status.code(),
+                Some(1),
+                "{command} on sample {index}: {}",
+                err(&output)
+            );
+            assert!(
+                !(out(&output) + &err(&output)).trim().is_empty(),
+                "{command} on sample {index} says why"
+            );
+            assert!(
+                !err(&output).contains("panicked"),
+                "{command} on sample {index}: {}",
+                err(&output)
+            );
         }
     }
     let big = folder.path().join("big.ron");
@@ -145,15 +196,26 @@ fn network_prints_the_reference_rows() {
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     let reference = fs::read_to_string(networks().join("bench60_ref.csv")).expect("readable");
     let text = out(&output);
-    let (ours, theirs): (Vec<&str>, Vec<&str>) = (text.lines().collect(), reference.lines().collect());
+    let (ours, theirs): (Vec<&str>, Vec<&str>) =
+        (text.lines().collect(), reference.lines().collect());
     assert_eq!(ours.len(), theirs.len());
     let header: Vec<&str> = ours[0].split(',').collect();
     assert_eq!(header[0], "t_s");
-    assert_eq!(header[..], theirs[0].split(',').collect::<Vec<_>>()[..header.len()], "thermal nodes in file order");
+    assert_eq!(
+        header[..],
+        theirs[0].split(',').collect::<Vec<_>>()[..header.len()],
+        "thermal nodes in file order"
+    );
     for (ours, theirs) in ours[1..].iter().zip(&theirs[1..]) {
         for (found, expected) in ours.split(',').zip(theirs.split(',')) {
-            let (found, expected): (f64, f64) = (found.parse().expect("a number"), expected.parse().expect("a number"));
-            assert!((found - expected).abs() <= 0.02, "{found} and {expected} in {ours}");
+            let (found, expected): (f64, f64) = (
+                found.parse().expect("a number"),
+                expected.parse().expect("a number"),
+            );
+            assert!(
+                (found - expected).abs() <= 0.02,
+                "{found} and {expected} in {ours}"
+            );
         }
     }
 }
@@ -162,41 +224,91 @@ fn network_prints_the_reference_rows() {
 fn network_ends_with_the_trip() {
     let output = run(&["network", &shown(networks().join("lug30mohm_30.json"))]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
-    let expected: serde_json::Value =
-        serde_json::from_str(&fs::read_to_string(networks().join("expected.json")).expect("readable")).expect("JSON");
-    let trip_s = expected["lug30mohm_30"]["trip_s"].as_f64().expect("it trips");
+    let expected: serde_json::Value = serde_json::from_str(
+        &fs::read_to_string(networks().join("expected.json")).expect("readable"),
+    )
+    .expect("JSON");
+    let trip_s = expected["lug30mohm_30"]["trip_s"]
+        .as_f64()
+        .expect("it trips");
     let text = out(&output);
     let last = text.lines().last().expect("a line");
     let words: Vec<&str> = last.split(' ').collect();
     assert_eq!(words[..2], ["#", "trip"], "{last}");
     let found: f64 = words[3].parse().expect("seconds");
-    assert!((found - trip_s).abs() <= trip_s * 0.001 + 0.1, "{found} s and {trip_s} s");
-    let healthy = out(&run(&["network", &shown(networks().join("healthy_25.json"))]));
+    assert!(
+        (found - trip_s).abs() <= trip_s * 0.001 + 0.1,
+        "{found} s and {trip_s} s"
+    );
+    let healthy = out(&run(&[
+        "network",
+        &shown(networks().join("healthy_25.json")),
+    ]));
     assert!(!healthy.contains("# trip"), "a healthy case does not trip");
 }
 
 #[test]
 fn network_takes_its_own_end_and_step() {
-    let output = run(&["network", &shown(networks().join("bench60.json")), "--until", "2min", "--every", "30s", "--fine"]);
+    let output = run(&[
+        "network",
+        &shown(networks().join("bench60.json")),
+        "--until",
+        "2min",
+        "--every",
+        "30s",
+        "--fine",
+    ]);
     let text = out(&output);
-    let times: Vec<&str> = text.lines().skip(1).map(|line| line.split(',').next().expect("a time")).collect();
+    let times: Vec<&str> = text
+        .lines()
+        .skip(1)
+        .map(|line| line.split(',').next().expect("a time"))
+        .collect();
     assert_eq!(times, ["0", "30", "60", "90", "120"]);
 }
 
 #[test]
 fn simulate_prints_rows_of_the_truth() {
-    let output = run(&["simulate", "fish-smell", "--seed", "7", "--until", "2min", "--every", "30s", "--full-power"]);
+    let output = run(&[
+        "simulate",
+        "fish-smell",
+        "--seed",
+        "7",
+        "--until",
+        "2min",
+        "--every",
+        "30s",
+        "--full-power",
+    ]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     let text = out(&output);
     let mut lines = text.lines().filter(|line| !line.starts_with('#'));
     let header: Vec<&str> = lines.next().expect("a header").split(',').collect();
     assert_eq!(header[0], "t_s");
     assert!(header.contains(&"q2.a_C"), "{header:?}");
-    let rows: Vec<Vec<f64>> =
-        lines.map(|line| line.split(',').map(|value| value.parse().expect("a number")).collect()).collect();
+    let rows: Vec<Vec<f64>> = lines
+        .map(|line| {
+            line.split(',')
+                .map(|value| value.parse().expect("a number"))
+                .collect()
+        })
+        .collect();
     assert_eq!(rows.len(), 5);
-    assert!(rows.iter().all(|row| row.len() == header.len() && row.iter().all(|value| value.is_finite())));
-    let again = out(&run(&["simulate", "fish-smell", "--seed", "7", "--until", "2min", "--every", "30s", "--full-power"]));
+    assert!(
+        rows.iter()
+            .all(|row| row.len() == header.len() && row.iter().all(|value| value.is_finite()))
+    );
+    let again = out(&run(&[
+        "simulate",
+        "fish-smell",
+        "--seed",
+        "7",
+        "--until",
+        "2min",
+        "--every",
+        "30s",
+        "--full-power",
+    ]));
     assert_eq!(text, again, "the same seed gives the same digits");
 }
 
@@ -234,7 +346,9 @@ fn a_killed_game_is_gone_on_with() {
     let journals = folder.path().join("journals");
     let journal_has = |text: &str| {
         let files = fs::read_dir(&journals).into_iter().flatten().flatten();
-        files.filter_map(|file| fs::read_to_string(file.path()).ok()).any(|journal| journal.contains(text))
+        files
+            .filter_map(|file| fs::read_to_string(file.path()).ok())
+            .any(|journal| journal.contains(text))
     };
     // Until the second act stands in the journal; it ends by the process's end at the latest.
     while !journal_has("act wait 30s") && game.try_wait().expect("a status").is_none() {
@@ -242,8 +356,65 @@ fn a_killed_game_is_gone_on_with() {
     }
     game.kill().expect("killed");
     game.wait().expect("gone");
-    assert!(journal_has("act wait 90s"), "the first act outlives the process");
+    assert!(
+        journal_has("act wait 90s"),
+        "the first act outlives the process"
+    );
     let output = run_in(folder.path(), &["terminal", "--resume"]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     assert!(journal_has(" resumed ~"), "and the resuming is counted");
+}
+
+#[test]
+fn scenarios_come_from_the_named_folder_first() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sites = folder.path().join("sites");
+    fs::create_dir(&sites).expect("made");
+    fs::copy(
+        root().join("scenarios/sites/kiln-room.ron"),
+        sites.join("kiln-room.ron"),
+    )
+    .expect("copied");
+    fs::copy(
+        root().join("scenarios/fish-smell.ron"),
+        folder.path().join("of-our-own.ron"),
+    )
+    .expect("copied");
+    let output = Command::new(env!("CARGO_BIN_EXE_faultwright-desk"))
+        .args(["simulate", "of-our-own", "--until", "10s"])
+        .env("FAULTWRIGHT_SCENARIOS", folder.path())
+        .output()
+        .expect("the program runs");
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert_eq!(out(&output).lines().count(), 3, "a header and two rows");
+}
+
+#[test]
+fn every_scenario_and_site_of_the_project_is_built_in() {
+    let stems = |folder: &str| -> Vec<String> {
+        let entries = fs::read_dir(root().join(folder)).expect("a folder");
+        let paths = entries.map(|entry| entry.expect("an entry").path());
+        let mut stems: Vec<String> = paths
+            .filter(|path| path.extension().is_some_and(|extension| extension == "ron"))
+            .map(|path| {
+                path.file_stem()
+                    .expect("a name")
+                    .to_string_lossy()
+                    .into_owned()
+            })
+            .collect();
+        stems.sort();
+        stems
+    };
+    let built_in = faultwright_desk::Library::built_in();
+    assert_eq!(built_in.names(), stems("scenarios"));
+    for name in built_in.names() {
+        let files = built_in.find(&name).expect("built in with its site");
+        let of_project = fs::read_to_string(root().join("scenarios").join(format!("{name}.ron")))
+            .expect("readable");
+        assert_eq!(files.scenario_text, of_project);
+        files
+            .parse()
+            .unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
+    }
 }

@@ -20,9 +20,13 @@ fn head() -> Head {
 
 fn sample() -> String {
     let (mut text, mut chain) = head().write().expect("a head is JSON");
-    for (tick, body) in
-        [(0, "act go board"), (320, "beat"), (640, "act note odd ~1234 words"), (640, "sum a b c"), (700, "end hurt")]
-    {
+    for (tick, body) in [
+        (0, "act go board"),
+        (320, "beat"),
+        (640, "act note odd ~1234 words"),
+        (640, "sum a b c"),
+        (700, "end hurt"),
+    ] {
         text.push_str(&chain.seal(tick, body));
     }
     text
@@ -37,8 +41,19 @@ fn flaw(text: &str) -> Option<Flaw> {
 
 /// The sample with one line of the file, from 1, changed or dropped.
 fn with_line(number: usize, change: impl Fn(&str) -> Option<String>) -> String {
-    let changed = |(index, line): (usize, &str)| if index + 1 == number { change(line) } else { Some(line.to_owned()) };
-    sample().lines().enumerate().filter_map(changed).map(|line| line + "\n").collect()
+    let changed = |(index, line): (usize, &str)| {
+        if index + 1 == number {
+            change(line)
+        } else {
+            Some(line.to_owned())
+        }
+    };
+    sample()
+        .lines()
+        .enumerate()
+        .filter_map(changed)
+        .map(|line| line + "\n")
+        .collect()
 }
 
 #[test]
@@ -56,7 +71,10 @@ fn a_record_reads_back() {
 // The published digest of "abc": FIPS 180-4, SHA-256 example.
 #[test]
 fn the_digest_is_sha_256() {
-    assert_eq!(sha256_hex("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    assert_eq!(
+        sha256_hex("abc"),
+        "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    );
 }
 
 #[test]
@@ -64,20 +82,46 @@ fn each_kind_of_tampering_has_its_own_reason() {
     assert_eq!(flaw("dear diary"), Some(Flaw::NotARecord));
     assert_eq!(flaw(""), Some(Flaw::NotARecord));
     let other = sample().replacen(&format!("record {FORMAT}"), "record 9", 1);
-    assert_eq!(flaw(&other), Some(Flaw::Format { found: "9".to_owned() }));
-    assert!(matches!(flaw("faultwright record 1\n{}\n"), Some(Flaw::Head { .. })));
-    assert_eq!(flaw(&sample().replacen("\"seed\":7", "\"seed\":8", 1)), Some(Flaw::HeadEdited));
-    assert_eq!(flaw(&sample().replacen("Scenario(", "scenario(", 1)), Some(Flaw::Swapped { what: "scenario" }));
-    assert_eq!(flaw(&sample().replacen("Site()", "Site(1)", 1)), Some(Flaw::Swapped { what: "site" }));
+    assert_eq!(
+        flaw(&other),
+        Some(Flaw::Format {
+            found: "9".to_owned()
+        })
+    );
+    assert!(matches!(
+        flaw("faultwright record 1\n{}\n"),
+        Some(Flaw::Head { .. })
+    ));
+    assert_eq!(
+        flaw(&sample().replacen("\"seed\":7", "\"seed\":8", 1)),
+        Some(Flaw::HeadEdited)
+    );
+    assert_eq!(
+        flaw(&sample().replacen("Scenario(", "scenario(", 1)),
+        Some(Flaw::Swapped { what: "scenario" })
+    );
+    assert_eq!(
+        flaw(&sample().replacen("Site()", "Site(1)", 1)),
+        Some(Flaw::Swapped { what: "site" })
+    );
     let edited = with_line(3, |line| Some(line.replace("board", "kiln")));
     assert_eq!(flaw(&edited), Some(Flaw::Edited { line: 3 }));
     let edited_tick = with_line(6, |line| Some(line.replace("640", "641")));
     assert_eq!(flaw(&edited_tick), Some(Flaw::Edited { line: 6 }));
-    assert_eq!(flaw(&with_line(4, |_| None)), Some(Flaw::Deleted { line: 4, number: 2 }));
-    assert_eq!(flaw(&with_line(3, |_| None)), Some(Flaw::Deleted { line: 3, number: 1 }));
+    assert_eq!(
+        flaw(&with_line(4, |_| None)),
+        Some(Flaw::Deleted { line: 4, number: 2 })
+    );
+    assert_eq!(
+        flaw(&with_line(3, |_| None)),
+        Some(Flaw::Deleted { line: 3, number: 1 })
+    );
     let doubled = with_line(4, |line| Some(format!("{line}\n{line}")));
     assert_eq!(flaw(&doubled), Some(Flaw::Edited { line: 5 }));
-    assert_eq!(flaw(&with_line(5, |_| Some("what is this".to_owned()))), Some(Flaw::Unreadable { line: 5 }));
+    assert_eq!(
+        flaw(&with_line(5, |_| Some("what is this".to_owned()))),
+        Some(Flaw::Unreadable { line: 5 })
+    );
 }
 
 #[test]
@@ -89,8 +133,15 @@ fn a_torn_last_line_is_dropped_and_the_chain_goes_on() {
     assert_eq!(record.flaw, None);
     assert_eq!(record.entries.len(), 4);
     let mut chain = record.chain.clone();
-    let mended = format!("{}{}", &cut[..record.sound_bytes], chain.seal(700, "end hurt"));
-    assert_eq!(mended, whole, "what is appended after mending is what would have stood there");
+    let mended = format!(
+        "{}{}",
+        &cut[..record.sound_bytes],
+        chain.seal(700, "end hurt")
+    );
+    assert_eq!(
+        mended, whole,
+        "what is appended after mending is what would have stood there"
+    );
 }
 
 proptest! {

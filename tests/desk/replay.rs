@@ -18,7 +18,14 @@ fn sealed(head: &Head, lines: &[(u64, String)]) -> String {
 
 fn taken_apart() -> (Head, Vec<(u64, String)>) {
     let record = Record::read(&record_text()).expect("a record");
-    (record.head, record.entries.into_iter().map(|entry| (entry.tick, entry.body)).collect())
+    (
+        record.head,
+        record
+            .entries
+            .into_iter()
+            .map(|entry| (entry.tick, entry.body))
+            .collect(),
+    )
 }
 
 fn word(text: &str) -> &'static str {
@@ -31,15 +38,29 @@ fn a_whole_record_verifies() {
     let (outcome, record) = verify(&text);
     assert!(matches!(outcome, Outcome::Verified), "{outcome:?}");
     let record = record.expect("a record");
-    let kinds = |kind: &str| record.entries.iter().filter(|entry| entry.body.starts_with(kind)).count();
-    assert!(kinds("act ") > 8 && kinds("beat") > 8 && kinds("sum ") > 8, "it has what a record is made of");
+    let kinds = |kind: &str| {
+        record
+            .entries
+            .iter()
+            .filter(|entry| entry.body.starts_with(kind))
+            .count()
+    };
+    assert!(
+        kinds("act ") > 8 && kinds("beat") > 8 && kinds("sum ") > 8,
+        "it has what a record is made of"
+    );
     assert!(kinds("read ") >= 1, "and a reading");
 }
 
 #[test]
 fn two_attempts_of_the_same_acts_make_the_same_lines() {
     let lines = |text: &str| -> Vec<String> {
-        Record::read(text).expect("a record").entries.into_iter().map(|entry| entry.body).collect()
+        Record::read(text)
+            .expect("a record")
+            .entries
+            .into_iter()
+            .map(|entry| entry.body)
+            .collect()
     };
     assert_eq!(lines(&record_text()), lines(&record_text()));
 }
@@ -47,13 +68,31 @@ fn two_attempts_of_the_same_acts_make_the_same_lines() {
 #[test]
 fn a_record_spoiled_by_hand_is_found_out_by_its_digits() {
     let text = record_text();
-    assert_eq!(word(&text.replacen("act ask senses", "act ask since", 1)), "edited-line");
-    let without: String = text.split_inclusive('\n').filter(|line| !line.contains(" act ask senses ")).collect();
+    assert_eq!(
+        word(&text.replacen("act ask senses", "act ask since", 1)),
+        "edited-line"
+    );
+    let without: String = text
+        .split_inclusive('\n')
+        .filter(|line| !line.contains(" act ask senses "))
+        .collect();
     assert_eq!(word(&without), "deleted-line");
-    assert_eq!(word(&text.replacen("\"seed\":11", "\"seed\":12", 1)), "edited-head");
-    assert_eq!(word(&text.replacen("interruption", "interruptions", 1)), "swapped-scenario");
-    assert_eq!(word(&text.replacen("spaces: 24", "spaces: 26", 1)), "swapped-site");
-    assert_eq!(word(&text.replacen("record 1", "record 2", 1)), "other-format");
+    assert_eq!(
+        word(&text.replacen("\"seed\":11", "\"seed\":12", 1)),
+        "edited-head"
+    );
+    assert_eq!(
+        word(&text.replacen("interruption", "interruptions", 1)),
+        "swapped-scenario"
+    );
+    assert_eq!(
+        word(&text.replacen("spaces: 24", "spaces: 26", 1)),
+        "swapped-site"
+    );
+    assert_eq!(
+        word(&text.replacen("record 1", "record 2", 1)),
+        "other-format"
+    );
     assert_eq!(word("{}"), "not-a-record");
     assert_eq!(word(&text[..text.len() - 5]), "torn");
     let end = text.find(" end made-safe").expect("an end");
@@ -64,28 +103,50 @@ fn a_record_spoiled_by_hand_is_found_out_by_its_digits() {
 #[test]
 fn a_record_sealed_anew_is_found_out_by_running_it() {
     let (head, lines) = taken_apart();
-    assert_eq!(word(&sealed(&head, &lines)), "verified", "the way of sealing is right");
+    assert_eq!(
+        word(&sealed(&head, &lines)),
+        "verified",
+        "the way of sealing is right"
+    );
 
-    let reading = lines.iter().position(|(_, body)| body.starts_with("read ") && body.contains(" A ")).expect("amps");
+    let reading = lines
+        .iter()
+        .position(|(_, body)| body.starts_with("read ") && body.contains(" A "))
+        .expect("amps");
     let mut forged = lines.clone();
     forged[reading].1 = forged[reading].1.replacen(" A ", " A 9", 1);
     let (outcome, _) = verify(&sealed(&head, &forged));
-    let Outcome::Parted(parting) = outcome else { panic!("{outcome:?}") };
+    let Outcome::Parted(parting) = outcome else {
+        panic!("{outcome:?}")
+    };
     assert_eq!((parting.part, parting.line), ("reading", reading + 3));
     assert_ne!(parting.recorded, parting.computed);
 
     for (place, part) in ["plant", "hands", "score"].into_iter().enumerate() {
-        let sum = lines.iter().position(|(_, body)| body.starts_with("sum ")).expect("a sum");
+        let sum = lines
+            .iter()
+            .position(|(_, body)| body.starts_with("sum "))
+            .expect("a sum");
         let mut forged = lines.clone();
         // `sum` and three digests of sixteen digits.
         let at = "sum ".len() + place * 17;
-        let digit = if forged[sum].1.as_bytes()[at] == b'0' { "1" } else { "0" };
+        let digit = if forged[sum].1.as_bytes()[at] == b'0' {
+            "1"
+        } else {
+            "0"
+        };
         forged[sum].1.replace_range(at..=at, digit);
         let (outcome, _) = verify(&sealed(&head, &forged));
-        assert!(matches!(&outcome, Outcome::Parted(parting) if parting.part == part), "{part}: {outcome:?}");
+        assert!(
+            matches!(&outcome, Outcome::Parted(parting) if parting.part == part),
+            "{part}: {outcome:?}"
+        );
     }
 
-    let act = lines.iter().position(|(_, body)| body == "act wait 2min").expect("a wait");
+    let act = lines
+        .iter()
+        .position(|(_, body)| body == "act wait 2min")
+        .expect("a wait");
     let mut forged = lines.clone();
     forged[act].1 = "act wait 3min".to_owned();
     assert_eq!(word(&sealed(&head, &forged)), "parted");
@@ -97,20 +158,36 @@ fn a_record_sealed_anew_is_found_out_by_running_it() {
     assert_eq!(word(&sealed(&head, &early)), "parted");
     let mut impossible = lines;
     impossible[act].1 = "act stop".to_owned();
-    assert!(matches!(verify(&sealed(&head, &impossible)).0, Outcome::Parted(parting) if parting.part == "action"));
+    assert!(
+        matches!(verify(&sealed(&head, &impossible)).0, Outcome::Parted(parting) if parting.part == "action")
+    );
 }
 
 #[test]
 fn another_seed_sealed_anew_comes_out_differently() {
     let (head, lines) = taken_apart();
-    let parted = (12..30).filter(|seed| word(&sealed(&Head { seed: *seed, ..head.clone() }, &lines)) == "parted");
-    assert!(parted.count() >= 15, "nearly every other seed shows in a reading or a digest");
+    let parted = (12..30).filter(|seed| {
+        word(&sealed(
+            &Head {
+                seed: *seed,
+                ..head.clone()
+            },
+            &lines,
+        )) == "parted"
+    });
+    assert!(
+        parted.count() >= 15,
+        "nearly every other seed shows in a reading or a digest"
+    );
 }
 
 #[test]
 fn another_engine_is_shown_and_not_verified() {
     let (head, lines) = taken_apart();
-    let other = Head { engine: ENGINE + 1, ..head };
+    let other = Head {
+        engine: ENGINE + 1,
+        ..head
+    };
     let (outcome, record) = verify(&sealed(&other, &lines));
     assert!(matches!(outcome, Outcome::OtherEngine(engine) if engine == ENGINE + 1));
     assert_eq!(record.expect("shown").entries.len(), lines.len());
@@ -120,7 +197,11 @@ fn another_engine_is_shown_and_not_verified() {
 fn texts_that_make_no_job_are_reported() {
     let (head, lines) = taken_apart();
     let scenario_text = "Scenario(format: 1)".to_owned();
-    let other = Head { scenario_sha256: sha256_hex(&scenario_text), scenario_text, ..head };
+    let other = Head {
+        scenario_sha256: sha256_hex(&scenario_text),
+        scenario_text,
+        ..head
+    };
     assert_eq!(word(&sealed(&other, &lines)), "unsound-texts");
 }
 

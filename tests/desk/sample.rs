@@ -13,7 +13,9 @@ pub(crate) fn root() -> PathBuf {
 
 /// A shipped scenario with its site.
 pub(crate) fn files() -> Files {
-    Library::built_in().find("fish-smell").expect("a shipped scenario")
+    Library::built_in()
+        .find("fish-smell")
+        .expect("a shipped scenario")
 }
 
 /// A shelf in a folder of its own.
@@ -45,7 +47,8 @@ pub(crate) const WAY: &[&str] = &[
 
 /// Does one line; a refusal is an answer too.
 pub(crate) fn play(seat: &mut Seat, line: &str) -> bool {
-    let action = Action::parse(&seat.attempt().job().site, line).unwrap_or_else(|say| panic!("{line}: {say:?}"));
+    let action = Action::parse(&seat.attempt().job().site, line)
+        .unwrap_or_else(|say| panic!("{line}: {say:?}"));
     match seat.act(action) {
         Ok(_) => {
             seat.run_out().expect("time passes");
@@ -59,7 +62,11 @@ pub(crate) fn play(seat: &mut Seat, line: &str) -> bool {
 /// Plays lines; at least half of them must be possible, or the way has gone stale.
 pub(crate) fn play_all(seat: &mut Seat, lines: &[&str]) {
     let done = lines.iter().filter(|line| play(seat, line)).count();
-    assert!(done * 2 >= lines.len(), "only {done} of {} acts were possible", lines.len());
+    assert!(
+        done * 2 >= lines.len(),
+        "only {done} of {} acts were possible",
+        lines.len()
+    );
 }
 
 /// The text of a finished record of [`WAY`].
@@ -68,6 +75,8 @@ pub(crate) fn record_text() -> String {
     let mut seat = Seat::begin(&files(), 11, Some(&shelf)).expect("begun");
     play_all(&mut seat, WAY);
     play(&mut seat, "make safe");
-    let (_, record) = seat.finish(&faultwright_desk::Words::english()).expect("finished");
+    let (_, record) = seat
+        .finish(&faultwright_desk::Words::english())
+        .expect("finished");
     fs::read_to_string(record.expect("a record")).expect("readable")
 }

@@ -32,7 +32,13 @@ fn a_line_is_on_disk_when_append_returns() {
     let mut journal = shelf.begin(&head("kiln")).expect("a journal");
     journal.append(0, "act go board").expect("written");
     let text = fs::read_to_string(journal.path()).expect("readable");
-    assert!(text.lines().last().expect("a line").starts_with("1 0 act go board ~"), "{text}");
+    assert!(
+        text.lines()
+            .last()
+            .expect("a line")
+            .starts_with("1 0 act go board ~"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -55,9 +61,24 @@ fn two_processes_do_not_write_one_journal() {
     let (_folder, shelf) = shelf();
     let journal = shelf.begin(&head("kiln")).expect("a journal");
     let path = journal.path().to_owned();
-    assert!(shelf.resume(&path).expect_err("held").to_string().contains("in use"));
-    assert!(shelf.hand_in(&path).expect_err("held").to_string().contains("in use"));
-    assert_eq!(shelf.contents().expect("a list").in_use, [path.clone()]);
+    assert!(
+        shelf
+            .resume(&path)
+            .expect_err("held")
+            .to_string()
+            .contains("in use")
+    );
+    assert!(
+        shelf
+            .hand_in(&path)
+            .expect_err("held")
+            .to_string()
+            .contains("in use")
+    );
+    assert_eq!(
+        shelf.contents().expect("a list").in_use,
+        std::slice::from_ref(&path)
+    );
     drop(journal);
     assert_eq!(shelf.contents().expect("a list").waiting.len(), 1);
     shelf.resume(&path).expect("free again");
@@ -76,7 +97,9 @@ fn a_journal_cut_off_anywhere_is_mended_or_reported_but_never_lost() {
     let (_folder, shelf) = shelf();
     let mut journal = shelf.begin(&head("kiln")).expect("a journal");
     for tick in 0..6 {
-        journal.append(tick, &format!("act note line {tick}")).expect("written");
+        journal
+            .append(tick, &format!("act note line {tick}"))
+            .expect("written");
     }
     let path = journal.path().to_owned();
     drop(journal);
@@ -109,7 +132,9 @@ fn a_flawed_journal_is_not_resumed_but_can_be_handed_in_whole() {
     journal.append(0, "act go board").expect("written");
     let path = journal.path().to_owned();
     drop(journal);
-    let edited = fs::read_to_string(&path).expect("readable").replace("go board", "go kiln");
+    let edited = fs::read_to_string(&path)
+        .expect("readable")
+        .replace("go board", "go kiln");
     fs::write(&path, &edited).expect("written");
     assert!(shelf.resume(&path).is_err());
     let record = shelf.hand_in(&path).expect("handed in");
@@ -120,7 +145,12 @@ fn a_flawed_journal_is_not_resumed_but_can_be_handed_in_whole() {
 fn names_and_stamps_are_fit_for_file_names() {
     let (_folder, shelf) = shelf();
     let journal = shelf.begin(&head("../odd name")).expect("a journal");
-    let name = journal.path().file_name().expect("a name").to_string_lossy().into_owned();
+    let name = journal
+        .path()
+        .file_name()
+        .expect("a name")
+        .to_string_lossy()
+        .into_owned();
     assert_eq!(name, "2025-03-01T14-05-09----odd-name.journal");
     // Known moments: the epoch, a leap day, the end of a century that is a leap year (date -u -d @N).
     assert_eq!(stamp(0), "1970-01-01T00-00-00");

@@ -16,7 +16,9 @@ fn root() -> PathBuf {
 
 fn sources() -> Vec<(PathBuf, String)> {
     let mut found = Vec::new();
-    let mut folders: Vec<PathBuf> = ["exercise", "desk", "game"].map(|name| root().join("src").join(name)).to_vec();
+    let mut folders: Vec<PathBuf> = ["exercise", "desk", "game"]
+        .map(|name| root().join("src").join(name))
+        .to_vec();
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(&folder).expect("a folder of sources") {
             let path = entry.expect("an entry").path();
@@ -38,7 +40,10 @@ fn literals(text: &str, call: &str) -> Vec<String> {
         .filter_map(|(at, _)| {
             let rest = text[at + call.len()..].trim_start().strip_prefix('"')?;
             let (literal, after) = rest.split_once('"')?;
-            after.trim_start().starts_with([')', '.', ',']).then(|| literal.to_owned())
+            after
+                .trim_start()
+                .starts_with([')', '.', ','])
+                .then(|| literal.to_owned())
         })
         .collect()
 }
@@ -55,7 +60,10 @@ fn entries() -> BTreeMap<String, BTreeSet<String>> {
                 entries.entry(current.clone()).or_default();
             }
             for piece in line.split('$').skip(1) {
-                let name: String = piece.chars().take_while(|c| c.is_ascii_alphanumeric() || "-_".contains(*c)).collect();
+                let name: String = piece
+                    .chars()
+                    .take_while(|c| c.is_ascii_alphanumeric() || "-_".contains(*c))
+                    .collect();
                 entries.entry(current.clone()).or_default().insert(name);
             }
         }
@@ -84,7 +92,13 @@ fn the_language_files_have_no_fault_and_no_key_twice() {
 fn every_language_file_is_built_in() {
     let on_disk: BTreeSet<String> = fs::read_dir(root().join("assets/lang/en"))
         .expect("the language folder")
-        .map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned())
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .to_string_lossy()
+                .into_owned()
+        })
         .filter(|name| name.ends_with(".ftl"))
         .collect();
     let built_in: BTreeSet<String> = ENGLISH.iter().map(|(name, _)| (*name).to_owned()).collect();
@@ -101,13 +115,21 @@ fn every_key_named_in_the_sources_has_wording() {
             for key in literals(&text, call) {
                 found += 1;
                 if !words.has(&key) {
-                    missing.insert(format!("{key} ({})", path.file_name().expect("a name").to_string_lossy()));
+                    missing.insert(format!(
+                        "{key} ({})",
+                        path.file_name().expect("a name").to_string_lossy()
+                    ));
                 }
             }
         }
     }
     assert!(found > 60, "keys were found: {found}");
-    assert!(missing.is_empty(), "{} keys without wording:\n{}", missing.len(), missing.into_iter().collect::<Vec<_>>().join("\n"));
+    assert!(
+        missing.is_empty(),
+        "{} keys without wording:\n{}",
+        missing.len(),
+        missing.into_iter().collect::<Vec<_>>().join("\n")
+    );
 }
 
 #[test]
@@ -122,7 +144,10 @@ fn every_message_can_be_made_from_the_names_it_asks_for() {
         let (text, faults) = words.say_checked(&say);
         assert!(faults.is_empty(), "{key}: {faults:?}");
         assert!(!text.trim().is_empty(), "{key} says nothing");
-        assert!(!text.contains(['\u{2068}', '\u{2069}']), "{key} has isolation marks");
+        assert!(
+            !text.contains(['\u{2068}', '\u{2069}']),
+            "{key} has isolation marks"
+        );
     }
 }
 
@@ -174,7 +199,9 @@ fn times_and_clocks_read_as_people_say_them() {
 fn numbers_choose_between_one_and_many() {
     let words = Words::english();
     let say = |count: f64| {
-        Say::new("desk-checked").with("files", Arg::Number(count, 0)).with("problems", Arg::Number(count - 1.0, 0))
+        Say::new("desk-checked")
+            .with("files", Arg::Number(count, 0))
+            .with("problems", Arg::Number(count - 1.0, 0))
     };
     assert_eq!(words.say(&say(1.0)), "1 file checked, no problems.");
     assert_eq!(words.say(&say(2.0)), "2 files checked, 1 problem.");
@@ -183,20 +210,48 @@ fn numbers_choose_between_one_and_many() {
 /// Words that stand in keys made of a fixed beginning and a word.
 fn built_keys() -> BTreeMap<&'static str, Vec<String>> {
     fn words<W: Word>() -> Vec<String> {
-        W::WORDS.iter().map(|(_, word)| (*word).to_owned()).collect()
+        W::WORDS
+            .iter()
+            .map(|(_, word)| (*word).to_owned())
+            .collect()
     }
     let all = sources();
-    let after = |call: &str| -> Vec<String> { all.iter().flat_map(|(_, text)| literals(text, call)).collect() };
-    let causes = || CauseKind::ALL.iter().map(|kind| kind.key().to_owned()).collect();
+    let after = |call: &str| -> Vec<String> {
+        all.iter()
+            .flat_map(|(_, text)| literals(text, call))
+            .collect()
+    };
+    let causes = || {
+        CauseKind::ALL
+            .iter()
+            .map(|kind| kind.key().to_owned())
+            .collect()
+    };
     let sign_source = fs::read_to_string(root().join("src/sim/sign.rs")).expect("the signs");
-    let in_sign_key = sign_source.split("fn key(").nth(1).expect("the keys of signs").split("\n    }").next().expect("its end");
-    let signs = in_sign_key.split('"').skip(1).step_by(2).map(str::to_owned).collect();
+    let in_sign_key = sign_source
+        .split("fn key(")
+        .nth(1)
+        .expect("the keys of signs")
+        .split("\n    }")
+        .next()
+        .expect("its end");
+    let signs = in_sign_key
+        .split('"')
+        .skip(1)
+        .step_by(2)
+        .map(str::to_owned)
+        .collect();
     let sites: String = fs::read_dir(root().join("scenarios/sites"))
         .expect("the sites")
         .map(|entry| fs::read_to_string(entry.expect("an entry").path()).expect("a site"))
         .collect();
-    let serves = sites.split("serves: \"").skip(1).map(|rest| rest.split('"').next().expect("a word").to_owned());
-    let digits = ["plant", "hands", "score", "reading", "noticed", "end", "action"];
+    let serves = sites
+        .split("serves: \"")
+        .skip(1)
+        .map(|rest| rest.split('"').next().expect("a word").to_owned());
+    let digits = [
+        "plant", "hands", "score", "reading", "noticed", "end", "action",
+    ];
     BTreeMap::from([
         ("topic-", words::<Topic>()),
         ("offer-ask-", words::<Topic>()),
@@ -212,7 +267,13 @@ fn built_keys() -> BTreeMap<&'static str, Vec<String>> {
         ("cause-", causes()),
         ("sign-", signs),
         ("serves-", serves.collect()),
-        ("loss-", after("practice(").into_iter().flat_map(|key| [format!("{key}-why"), key]).collect()),
+        (
+            "loss-",
+            after("practice(")
+                .into_iter()
+                .flat_map(|key| [format!("{key}-why"), key])
+                .collect(),
+        ),
         ("desk-part-", digits.map(str::to_owned).to_vec()),
     ])
 }
@@ -223,10 +284,24 @@ fn every_key_that_is_built_has_wording() {
     let mut missing = Vec::new();
     for (beginning, ends) in built_keys() {
         assert!(ends.len() > 1, "{beginning}: words were found");
-        missing.extend(ends.iter().map(|end| format!("{beginning}{end}")).filter(|key| !words.has(key)));
+        missing.extend(
+            ends.iter()
+                .map(|end| format!("{beginning}{end}"))
+                .filter(|key| !words.has(key)),
+        );
     }
     for rule in RULES {
-        missing.extend([rule.what, rule.why].into_iter().filter(|key| !words.has(key)).map(str::to_owned));
+        missing.extend(
+            [rule.what, rule.why]
+                .into_iter()
+                .filter(|key| !words.has(key))
+                .map(str::to_owned),
+        );
     }
-    assert!(missing.is_empty(), "{} keys without wording:\n{}", missing.len(), missing.join("\n"));
+    assert!(
+        missing.is_empty(),
+        "{} keys without wording:\n{}",
+        missing.len(),
+        missing.join("\n")
+    );
 }

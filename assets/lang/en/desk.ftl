@@ -15,6 +15,7 @@ desk-checked = { $files ->
 }
 desk-not-a-line = That cannot be written down so that it reads back the same: { $line }
 desk-nothing = nothing
+desk-resume-engine = { $file }: made by engine { $engine }, and this program has engine { $ours }. It cannot be gone on with; it can be handed in as it stands.
 
 # Verifying a record.
 desk-replay-head = Scenario { $scenario }, seed { $seed }, begun { $started } UTC, program { $program }, engine { $engine }, { $lines } lines, resumed { $resumed ->

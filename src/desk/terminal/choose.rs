@@ -36,7 +36,11 @@ pub(super) fn job(
             Ok(files) => Ok(Some(Choice::Fresh(files, seed()))),
             Err(missing) => {
                 output.remark(&words.say(&missing.say()));
-                Err(if matches!(missing, Missing::Scenario { .. }) { NO_SUCH_JOB } else { PROBLEMS })
+                Err(if matches!(missing, Missing::Scenario { .. }) {
+                    NO_SUCH_JOB
+                } else {
+                    PROBLEMS
+                })
             }
         };
     }
@@ -48,7 +52,9 @@ pub(super) fn job(
         PROBLEMS
     })?;
     for (path, why) in &contents.unreadable {
-        let kept = Say::new("terminal-unreadable").text("file", path.display().to_string()).text("why", why.as_str());
+        let kept = Say::new("terminal-unreadable")
+            .text("file", path.display().to_string())
+            .text("why", why.as_str());
         output.remark(&words.say(&kept));
     }
     if args.resume.is_some() {
@@ -60,7 +66,10 @@ pub(super) fn job(
             }
         };
     }
-    let mut list = List { waiting: contents.waiting, names: library.names() };
+    let mut list = List {
+        waiting: contents.waiting,
+        names: library.names(),
+    };
     if list.waiting.is_empty() && list.names.is_empty() {
         output.remark(&words.key("desk-no-scenarios"));
         return Err(NO_SUCH_JOB);
@@ -83,7 +92,9 @@ pub(super) fn job(
                 Ok(files) => return Ok(Some(Choice::Fresh(files, seed()))),
                 Err(missing) => output.line(&words.say(&missing.say())),
             },
-            None => output.line(&words.say(&Say::new("terminal-no-such-choice").text("found", line))),
+            None => {
+                output.line(&words.say(&Say::new("terminal-no-such-choice").text("found", line)));
+            }
         }
     }
     Ok(None)
@@ -112,10 +123,19 @@ impl List {
             output.line(&words.say(&line));
         }
         for (index, name) in self.names.iter().enumerate() {
-            let title = library.find(name).ok().and_then(|files| files.parse().ok()).map(|(_, scenario)| scenario);
-            let title = title.map_or_else(String::new, |scenario| super::telling::spoken(&scenario.title).to_owned());
+            let title = library
+                .find(name)
+                .ok()
+                .and_then(|files| files.parse().ok())
+                .map(|(_, scenario)| scenario);
+            let title = title.map_or_else(String::new, |scenario| {
+                super::telling::spoken(&scenario.title).to_owned()
+            });
             let line = Say::new("terminal-choice-scenario")
-                .with("number", Arg::Number((self.waiting.len() + index + 1) as f64, 0))
+                .with(
+                    "number",
+                    Arg::Number((self.waiting.len() + index + 1) as f64, 0),
+                )
                 .text("scenario", name.as_str())
                 .text("title", title);
             output.line(&words.say(&line));
@@ -128,13 +148,25 @@ impl List {
             if let Some(waiting) = self.waiting.get(index) {
                 return Some(Picked::Waiting(waiting.path.clone()));
             }
-            return self.names.get(index - self.waiting.len()).cloned().map(Picked::Scenario);
+            return self
+                .names
+                .get(index - self.waiting.len())
+                .cloned()
+                .map(Picked::Scenario);
         }
-        self.names.iter().find(|name| *name == line).cloned().map(Picked::Scenario)
+        self.names
+            .iter()
+            .find(|name| *name == line)
+            .cloned()
+            .map(Picked::Scenario)
     }
 
     fn hand_in(&mut self, number: &str, shelf: &Shelf, words: &Words, output: &mut Output<'_>) {
-        let index = number.trim().parse::<usize>().ok().and_then(|number| number.checked_sub(1));
+        let index = number
+            .trim()
+            .parse::<usize>()
+            .ok()
+            .and_then(|number| number.checked_sub(1));
         let Some(waiting) = index.and_then(|index| self.waiting.get(index)) else {
             output.line(&words.say(&Say::new("terminal-no-such-choice").text("found", number)));
             return;
@@ -142,7 +174,11 @@ impl List {
         match shelf.hand_in(&waiting.path) {
             Ok(record) => {
                 // Numbers of the list stay as they were read out: what is gone is only marked.
-                output.line(&words.say(&Say::new("terminal-record").text("file", record.display().to_string())));
+                output.line(
+                    &words.say(
+                        &Say::new("terminal-record").text("file", record.display().to_string()),
+                    ),
+                );
             }
             Err(why) => output.line(&format!("{why:#}")),
         }

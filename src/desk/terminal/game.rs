@@ -32,8 +32,17 @@ enum Next {
 
 impl Game {
     pub(super) fn new(seat: Seat, words: Words, interactive: bool) -> Self {
-        let told = if seat.resumed() > 0 { seat.attempt().lines().len() } else { 0 };
-        Self { seat, words, interactive, told }
+        let told = if seat.resumed() > 0 {
+            seat.attempt().lines().len()
+        } else {
+            0
+        };
+        Self {
+            seat,
+            words,
+            interactive,
+            told,
+        }
     }
 
     /// Plays until the end of the job or of the input; returns the exit status.
@@ -43,7 +52,9 @@ impl Game {
             if self.seat.over().is_some() {
                 break Ok(Next::End);
             }
-            let Some(line) = read_line(input, self.interactive, output) else { break Ok(Next::Leave) };
+            let Some(line) = read_line(input, self.interactive, output) else {
+                break Ok(Next::Leave);
+            };
             match self.line(&line, output) {
                 Ok(Next::On) => {}
                 other => break other,
@@ -53,7 +64,9 @@ impl Game {
             Ok(Next::End) => self.end(output),
             Ok(Next::On | Next::Leave) => {
                 let kept = match self.seat.journal() {
-                    Some(path) => Say::new("terminal-kept").text("file", path.display().to_string()),
+                    Some(path) => {
+                        Say::new("terminal-kept").text("file", path.display().to_string())
+                    }
                     None => Say::new("terminal-left"),
                 };
                 output.line(&self.words.say(&kept));
@@ -70,7 +83,11 @@ impl Game {
         let job = self.seat.attempt().job();
         let complaint =
             Say::new("terminal-complaint").text("words", telling::spoken(&job.scenario.complaint));
-        output.line(&self.words.say(&Say::new("terminal-job").text("title", telling::spoken(&job.scenario.title))));
+        output.line(
+            &self
+                .words
+                .say(&Say::new("terminal-job").text("title", telling::spoken(&job.scenario.title))),
+        );
         output.line(&self.words.say(&complaint));
         output.line(&self.words.key("terminal-help-hint"));
         output.line("");
@@ -86,7 +103,11 @@ impl Game {
             "give up" => return Ok(Next::End),
             _ => {}
         }
-        for piece in line.split(';').map(str::trim).filter(|piece| !piece.is_empty()) {
+        for piece in line
+            .split(';')
+            .map(str::trim)
+            .filter(|piece| !piece.is_empty())
+        {
             if let Some(asked) = piece.strip_prefix('?') {
                 self.help(asked.trim(), output);
                 continue;
@@ -126,7 +147,12 @@ impl Game {
                 Ok(_) => {}
                 Err(Refusal::Refused(why)) => {
                     let why = self.words.say(&why);
-                    self.say(&Say::new("terminal-refused").text("line", line).text("why", why), output);
+                    self.say(
+                        &Say::new("terminal-refused")
+                            .text("line", line)
+                            .text("why", why),
+                        output,
+                    );
                     return Ok(false);
                 }
                 Err(Refusal::Disk(why)) => return Err(why),
@@ -153,7 +179,11 @@ impl Game {
         let mut any = false;
         for line in &self.seat.attempt().lines()[self.told..] {
             if let Some(say) = telling::log_line(line, site) {
-                output.line(&format!("{}  {}", self.words.clock(line.tick()), self.words.say(&say)));
+                output.line(&format!(
+                    "{}  {}",
+                    self.words.clock(line.tick()),
+                    self.words.say(&say)
+                ));
                 any = true;
             }
         }
@@ -162,7 +192,11 @@ impl Game {
     }
 
     fn say(&self, say: &Say, output: &mut Output<'_>) {
-        output.line(&format!("{}  {}", self.words.clock(self.seat.now()), self.words.say(say)));
+        output.line(&format!(
+            "{}  {}",
+            self.words.clock(self.seat.now()),
+            self.words.say(say)
+        ));
     }
 
     fn look_around(&self, output: &mut Output<'_>) {
@@ -190,7 +224,11 @@ impl Game {
             self.say(&Say::new("terminal-notebook-empty"), output);
         }
         for (tick, say) in entries {
-            output.line(&format!("{}  {}", self.words.clock(tick), self.words.say(&say)));
+            output.line(&format!(
+                "{}  {}",
+                self.words.clock(tick),
+                self.words.say(&say)
+            ));
         }
     }
 
@@ -210,7 +248,8 @@ impl Game {
                 }
                 if let Some(record) = record {
                     output.line("");
-                    let kept = Say::new("terminal-record").text("file", record.display().to_string());
+                    let kept =
+                        Say::new("terminal-record").text("file", record.display().to_string());
                     output.line(&words.say(&kept));
                 }
                 GOOD

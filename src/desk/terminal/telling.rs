@@ -13,7 +13,10 @@ use crate::words::Words;
 
 /// What a person of the scenario says, in English where there is English.
 pub(super) fn spoken(words: &BTreeMap<String, String>) -> &str {
-    words.get("en").or_else(|| words.values().next()).map_or("", String::as_str)
+    words
+        .get("en")
+        .or_else(|| words.values().next())
+        .map_or("", String::as_str)
 }
 
 /// A line of the log for the trainee; `None` for what is only for the record.
@@ -31,7 +34,9 @@ pub(crate) fn log_line(line: &Line, site: &Site) -> Option<Say> {
 }
 
 fn reading_say(reading: &Reading, site: &Site) -> Say {
-    Say::new("terminal-reading").with("how", say_arg(reading.technique.say(site))).with("shown", say_arg(reading.shown.say()))
+    Say::new("terminal-reading")
+        .with("how", say_arg(reading.technique.say(site)))
+        .with("shown", say_arg(reading.shown.say()))
 }
 
 fn say_arg(say: Say) -> Arg {
@@ -45,29 +50,47 @@ pub(super) fn surroundings(view: &View, site: &Site) -> Vec<Say> {
     let here = |thing: &&ThingView| thing.reachable && !thing.covered;
     for thing in view.things.iter().filter(here) {
         if let Some(state) = box_state(thing, site) {
-            says.push(Say::new("terminal-thing").text("name", name(thing)).with("state", Arg::Key(state.to_owned())));
+            says.push(
+                Say::new("terminal-thing")
+                    .text("name", name(thing))
+                    .with("state", Arg::Key(state.to_owned())),
+            );
         }
     }
     for thing in view.things.iter().filter(here) {
         for state in part_states(thing) {
-            says.push(Say::new("terminal-thing").text("name", name(thing)).with("state", state));
+            says.push(
+                Say::new("terminal-thing")
+                    .text("name", name(thing))
+                    .with("state", state),
+            );
         }
     }
     let of_kinds = |kinds: &[ThingKind]| {
-        let names = view.things.iter().filter(here).filter(|thing| kinds.contains(&site.info(thing.thing).kind));
+        let names = view
+            .things
+            .iter()
+            .filter(here)
+            .filter(|thing| kinds.contains(&site.info(thing.thing).kind));
         names.map(name).collect::<Vec<_>>().join(", ")
     };
     let lists = [
         ("terminal-parts", of_kinds(PARTS)),
         ("terminal-terminations", of_kinds(&[ThingKind::Port])),
-        ("terminal-conductors", of_kinds(&[ThingKind::Run, ThingKind::Core])),
+        (
+            "terminal-conductors",
+            of_kinds(&[ThingKind::Run, ThingKind::Core]),
+        ),
     ];
     for (key, names) in lists {
         if !names.is_empty() {
             says.push(Say::new(key).text("names", names));
         }
     }
-    let places = site.of_kind(ThingKind::Place).filter(|place| *place != view.place).map(|place| site.name(place));
+    let places = site
+        .of_kind(ThingKind::Place)
+        .filter(|place| *place != view.place)
+        .map(|place| site.name(place));
     let places = places.collect::<Vec<_>>().join(", ");
     if !places.is_empty() {
         says.push(Say::new("terminal-places").text("names", places));
@@ -93,7 +116,10 @@ const PARTS: &[ThingKind] = &[
 ];
 
 fn box_state(thing: &ThingView, site: &Site) -> Option<&'static str> {
-    if !matches!(site.info(thing.thing).kind, ThingKind::Board | ThingKind::Enclosure) {
+    if !matches!(
+        site.info(thing.thing).kind,
+        ThingKind::Board | ThingKind::Enclosure
+    ) {
         return None;
     }
     Some(match (thing.open, thing.shielded) {
@@ -119,7 +145,9 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
             Mode::Firing => "terminal-controller-firing",
             Mode::FullPower => "terminal-controller-full",
         };
-        states.push(say_arg(Say::new(mode).with("output", Arg::Percent(f64::from(output)))));
+        states.push(say_arg(
+            Say::new(mode).with("output", Arg::Percent(f64::from(output))),
+        ));
     }
     let flags = [
         (thing.locked, "terminal-locked"),
@@ -127,9 +155,16 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
         (thing.loose, "terminal-loose"),
         (thing.out && thing.fitted.is_none(), "terminal-out"),
     ];
-    states.extend(flags.into_iter().filter(|(holds, _)| *holds).map(|(_, state)| key(state)));
+    states.extend(
+        flags
+            .into_iter()
+            .filter(|(holds, _)| *holds)
+            .map(|(_, state)| key(state)),
+    );
     if let Some(stock) = &thing.fitted {
-        states.push(say_arg(Say::new("terminal-fitted").text("stock", stock.as_str())));
+        states.push(say_arg(
+            Say::new("terminal-fitted").text("stock", stock.as_str()),
+        ));
     }
     states
 }
@@ -139,7 +174,9 @@ pub(super) fn displays(view: &View, site: &Site) -> Vec<Say> {
     let say = |display: &faultwright_exercise::Display| {
         let how = say_arg(display.technique.say(site));
         match display.shown {
-            Some(shown) => Say::new("terminal-shows").with("how", how).with("shown", say_arg(shown.say())),
+            Some(shown) => Say::new("terminal-shows")
+                .with("how", how)
+                .with("shown", say_arg(shown.say())),
             None => Say::new("terminal-shows-nothing").with("how", how),
         }
     };
@@ -150,7 +187,10 @@ pub(super) fn displays(view: &View, site: &Site) -> Vec<Say> {
 pub(super) fn notebook(view: &View, site: &Site) -> Vec<(Tick, Say)> {
     let entry = |entry: &Entry| match entry {
         Entry::Reading(reading) => (reading.tick, reading_say(reading, site)),
-        Entry::Note { tick, text } => (*tick, Say::new("terminal-note").text("words", text.as_str())),
+        Entry::Note { tick, text } => (
+            *tick,
+            Say::new("terminal-note").text("words", text.as_str()),
+        ),
         Entry::Said { tick, say } => (*tick, say.clone()),
         Entry::Saw { tick, thing, sign } => {
             let saw = Say::new("noticed-sign").text("thing", site.name(*thing));
@@ -165,7 +205,10 @@ pub(super) fn help(seat: &Seat, asked: &str, words: &Words) -> Vec<String> {
     let site = &seat.attempt().job().site;
     if asked.is_empty() {
         let mut lines = vec![words.key("terminal-help")];
-        let verbs: Vec<String> = VERBS.iter().map(|(verb, form)| format!("{verb} {form}").trim().to_owned()).collect();
+        let verbs: Vec<String> = VERBS
+            .iter()
+            .map(|(verb, form)| format!("{verb} {form}").trim().to_owned())
+            .collect();
         lines.push(words.say(&Say::new("terminal-help-verbs").text("verbs", verbs.join("; "))));
         lines.push(words.key("terminal-help-more"));
         return lines;
@@ -174,8 +217,14 @@ pub(super) fn help(seat: &Seat, asked: &str, words: &Words) -> Vec<String> {
         let form = format!("{verb} {form}");
         let mut lines = vec![words.say(&Say::new("terminal-help-verb").text("form", form.trim()))];
         let view = seat.view();
-        let things = view.things.iter().filter(|thing| thing.reachable).map(|thing| Some(thing.thing));
-        let offers = std::iter::once(None).chain(things).flat_map(|thing| seat.offers(thing));
+        let things = view
+            .things
+            .iter()
+            .filter(|thing| thing.reachable)
+            .map(|thing| Some(thing.thing));
+        let offers = std::iter::once(None)
+            .chain(things)
+            .flat_map(|thing| seat.offers(thing));
         let starts = format!("{verb} ");
         for offer in offers {
             let line = offer.action.line(site);
@@ -191,7 +240,13 @@ pub(super) fn help(seat: &Seat, asked: &str, words: &Words) -> Vec<String> {
         None => {
             let names = site.things.iter().map(|info| info.name.as_str());
             let nearest = nearest(asked, VERBS.iter().map(|(verb, _)| *verb).chain(names));
-            vec![words.say(&Say::new("terminal-help-unknown").text("found", asked).text("nearest", nearest))]
+            vec![
+                words.say(
+                    &Say::new("terminal-help-unknown")
+                        .text("found", asked)
+                        .text("nearest", nearest),
+                ),
+            ]
         }
     }
 }
@@ -202,12 +257,17 @@ fn with_thing(seat: &Seat, thing: Thing, words: &Words) -> Vec<String> {
     if offers.is_empty() {
         return vec![words.say(&Say::new("terminal-no-offers").text("name", site.name(thing)))];
     }
-    offers.iter().map(|offer| offer_line(offer, &offer.action.line(site), words)).collect()
+    offers
+        .iter()
+        .map(|offer| offer_line(offer, &offer.action.line(site), words))
+        .collect()
 }
 
 fn offer_line(offer: &Offer, line: &str, words: &Words) -> String {
     let say = match &offer.refused {
-        Some(why) => Say::new("terminal-offer-refused").text("line", line).text("why", words.say(why)),
+        Some(why) => Say::new("terminal-offer-refused")
+            .text("line", line)
+            .text("why", words.say(why)),
         None => Say::new("terminal-offer")
             .text("line", line)
             .text("what", words.say(&offer.say))
