@@ -1,1 +1,53 @@
-//! Stub.
+//! The job: what a trainee does to equipment that heats, what the instruments show, what it costs, and what it
+//! was worth.
+//!
+//! The crate takes text, seeds and time as arguments; it reads no file, no clock and no entropy. It says nothing
+//! in words: messages are keys with arguments ([`Say`]).
+//!
+//! An [`Attempt`] is one person doing one [`Job`]. `check` decides without looking at the equipment, `act` begins,
+//! `run_to` lets time pass, `view` tells what the trainee may know. There is no door from an attempt to the truth;
+//! only [`Finished`] has one.
+
+#![warn(missing_docs)]
+
+mod action;
+mod attempt;
+mod debrief;
+mod grammar;
+mod hands;
+mod instrument;
+mod job;
+mod ledger;
+mod log;
+mod offers;
+mod purpose;
+mod record_text;
+mod safety;
+mod say;
+mod scenario;
+mod score;
+mod senses;
+mod sight;
+mod switching;
+mod talk;
+mod view;
+mod wording;
+mod work;
+
+pub use action::{
+    Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic,
+};
+pub use attempt::{Attempt, Finished};
+pub use debrief::{Debrief, Loss, Moment, Trace};
+pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, spot_name};
+pub use job::Job;
+pub use ledger::{Breach, Severity};
+pub use log::{Digests, Ending, Line, Reading, Shown, Technique};
+pub use safety::rules::{RULES, Rule};
+pub use say::{Arg, Say};
+pub use scenario::Scenario;
+pub use score::{Mark, Verdict};
+pub use view::{Display, Doing, Entry, Offer, ThingView, View};
+
+/// Number of the engine: raised with any change that moves a reading, an event or a score (I12).
+pub const ENGINE: u32 = 1;
