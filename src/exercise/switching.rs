@@ -119,8 +119,14 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         Action::TakeOff(gear) => {
             attempt.hands.worn.remove(gear);
         }
-        Action::Open(boxed) => attempt.equipment.apply(&Change::Cover { boxx: *boxed, on: false }),
-        Action::Close(boxed) => attempt.equipment.apply(&Change::Cover { boxx: *boxed, on: true }),
+        Action::Open(boxed) => attempt.equipment.apply(&Change::Cover {
+            boxx: *boxed,
+            on: false,
+        }),
+        Action::Close(boxed) => attempt.equipment.apply(&Change::Cover {
+            boxx: *boxed,
+            on: true,
+        }),
         Action::Shield(boxed) => {
             attempt.hands.shielded.insert(*boxed);
         }
@@ -145,7 +151,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
 
 /// The owner comes to put a handle back on. A lock stops him; a worker in front of the handle makes him wait.
 pub(crate) fn interrupt(attempt: &mut Attempt) {
-    let Some(Interruption { part, .. }) = attempt.interruption else { return };
+    let Some(Interruption { part, .. }) = attempt.interruption else {
+        return;
+    };
     attempt.interruption = None;
     if attempt.equipment.handle(part) == Handle::On || attempt.hands.removed.contains(&part) {
         return;
@@ -157,7 +165,10 @@ pub(crate) fn interrupt(attempt: &mut Attempt) {
         attempt.notice(say);
         attempt.end_wait();
     } else if site.info(part).place == attempt.hands.place {
-        attempt.interruption = Some(Interruption { tick: attempt.now + OWNER_AGAIN, part });
+        attempt.interruption = Some(Interruption {
+            tick: attempt.now + OWNER_AGAIN,
+            part,
+        });
     } else {
         attempt.interruptions += 1;
         close_handle(&mut attempt.equipment, part);
@@ -175,7 +186,10 @@ fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
     if on {
         close_handle(&mut attempt.equipment, part);
         attempt.ledger.energised_at = Some(attempt.now);
-        if attempt.interruption.is_some_and(|interruption| interruption.part == part) {
+        if attempt
+            .interruption
+            .is_some_and(|interruption| interruption.part == part)
+        {
             attempt.interruption = None;
         }
     } else {
@@ -209,13 +223,20 @@ fn expect_owner(attempt: &mut Attempt, part: Thing) {
         return;
     }
     let later = OWNER_SPREAD_MIN * attempt.unit(purpose::OWNER_DELAY, 0) * minutes(1) as f64;
-    attempt.interruption =
-        Some(Interruption { tick: attempt.now + OWNER_SOONEST + later as Tick, part });
+    attempt.interruption = Some(Interruption {
+        tick: attempt.now + OWNER_SOONEST + later as Tick,
+        part,
+    });
 }
 
 fn set_controller(attempt: &mut Attempt, mode: Mode) {
     attempt.equipment.apply(&Change::Controller(mode));
-    if let Some(controller) = attempt.equipment.site().of_kind(ThingKind::Controller).next() {
+    if let Some(controller) = attempt
+        .equipment
+        .site()
+        .of_kind(ThingKind::Controller)
+        .next()
+    {
         let state = attempt.equipment.controller();
         let output = state.output.clamp(0.0, 100.0) as u8;
         let seen = attempt.ledger.seen.entry(controller).or_default();
@@ -273,14 +294,21 @@ fn cover_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
 fn inside_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
     cover_at_hand(attempt, boxed)?;
     if attempt.equipment.covered(boxed) {
-        return Err(about("refused-shield-covered", attempt.equipment.site(), boxed));
+        return Err(about(
+            "refused-shield-covered",
+            attempt.equipment.site(),
+            boxed,
+        ));
     }
     Ok(())
 }
 
 fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
     let site = attempt.equipment.site();
-    if !matches!(site.info(part).kind, ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator) {
+    if !matches!(
+        site.info(part).kind,
+        ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator
+    ) {
         return Err(about("refused-no-handle", site, part));
     }
     at_hand(attempt, part)?;

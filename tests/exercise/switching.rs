@@ -26,7 +26,9 @@ fn owner_came(seed: u64, line: &str) -> (bool, bool) {
 /// One job in four (a share of the scenario; trade judgement, no source).
 #[test]
 fn without_a_lock_the_owner_switches_on_again_in_about_one_job_in_four() {
-    let came = (0..SEEDS).filter(|seed| owner_came(*seed, "switch s1 off; go store").0).count();
+    let came = (0..SEEDS)
+        .filter(|seed| owner_came(*seed, "switch s1 off; go store").0)
+        .count();
     let share = came as f64 / SEEDS as f64;
     // Three standard deviations of 200 draws at 0.25 are 0.09.
     assert!((0.16..=0.34).contains(&share), "{share}");
@@ -53,7 +55,10 @@ fn he_does_not_reach_past_a_worker_who_stands_at_the_handle() {
 
 fn key(attempt: &Attempt, line: &str) -> String {
     let action = Action::parse(&attempt.job().site, line).unwrap_or_else(|say| panic!("{say:?}"));
-    attempt.check(&action).err().map_or_else(String::new, |say| say.key)
+    attempt
+        .check(&action)
+        .err()
+        .map_or_else(String::new, |say| say.key)
 }
 
 #[test]
@@ -78,10 +83,16 @@ fn covers_and_clothing_are_on_or_off() {
     assert_eq!(key(&attempt, "shield kiln"), "refused-shield-covered");
     assert_eq!(key(&attempt, "take off gloves"), "refused-not-worn");
     assert_eq!(key(&attempt, "wear ring"), "refused-worn");
-    play(&mut attempt, "take off ring; wear gloves, visor; open kiln; shield kiln");
+    play(
+        &mut attempt,
+        "take off ring; wear gloves, visor; open kiln; shield kiln",
+    );
     assert_eq!(key(&attempt, "open kiln"), "refused-cover-off");
     assert_eq!(key(&attempt, "shield kiln"), "refused-shielded");
     play(&mut attempt, "unshield kiln; close kiln");
     let s1 = thing_of(&attempt.job().site, "s1");
-    assert_eq!(attempt.check(&Action::Open(s1)).map_err(|say| say.key), Err("refused-no-cover".to_owned()));
+    assert_eq!(
+        attempt.check(&Action::Open(s1)).map_err(|say| say.key),
+        Err("refused-no-cover".to_owned())
+    );
 }

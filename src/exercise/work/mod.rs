@@ -55,12 +55,18 @@ pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
     if let Some(spec) = attempt.equipment.port_spec(port)
         && spec.marked
         && termination::TOOL_NM.contains(&spec.torque_nm)
-        && !torque_nm.iter().any(|nm: &f64| (nm - spec.torque_nm).abs() < 0.05)
+        && !torque_nm
+            .iter()
+            .any(|nm: &f64| (nm - spec.torque_nm).abs() < 0.05)
     {
         torque_nm.push(spec.torque_nm);
         torque_nm.sort_by(f64::total_cmp);
     }
-    UsualValues { cut_mm: vec![30, 70, 120], strip_mm: vec![10, 16, 22], torque_nm }
+    UsualValues {
+        cut_mm: vec![30, 70, 120],
+        strip_mm: vec![10, 16, 22],
+        torque_nm,
+    }
 }
 
 /// Enters a step of work; the first curative one freezes the diagnosis.
@@ -68,7 +74,11 @@ fn record(attempt: &mut Attempt, thing: Thing, kind: WorkKind) {
     if kind.curative() && attempt.ledger.frozen.is_none() {
         attempt.ledger.frozen = Some(attempt.now);
     }
-    attempt.ledger.work.push(WorkStep { tick: attempt.now, thing, kind });
+    attempt.ledger.work.push(WorkStep {
+        tick: attempt.now,
+        thing,
+        kind,
+    });
 }
 
 /// Keeps a termination as it was found, the first time it is disturbed.
@@ -81,7 +91,10 @@ fn keep_found(attempt: &mut Attempt, port: Thing) {
 
 /// What the worker learns from the work: a caption and a line of the notebook.
 fn learn(attempt: &mut Attempt, say: Say) {
-    attempt.ledger.entries.push(Entry::Said { tick: attempt.now, say: say.clone() });
+    attempt.ledger.entries.push(Entry::Said {
+        tick: attempt.now,
+        say: say.clone(),
+    });
     attempt.notice(say);
 }
 

@@ -93,13 +93,21 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         Action::Verify(port) => {
             landed(attempt, *port)?;
             if setting_used(attempt, *port).is_none() {
-                return Err(about("refused-nothing-to-verify", attempt.equipment.site(), *port));
+                return Err(about(
+                    "refused-nothing-to-verify",
+                    attempt.equipment.site(),
+                    *port,
+                ));
             }
             Ok(with_torque_tool(attempt, seconds(30)))
         }
         Action::Tape(port) => {
             if termination(attempt, *port)?.pinholes == 0 {
-                return Err(about("refused-nothing-to-tape", attempt.equipment.site(), *port));
+                return Err(about(
+                    "refused-nothing-to-tape",
+                    attempt.equipment.site(),
+                    *port,
+                ));
             }
             Ok(seconds(30))
         }
@@ -171,7 +179,9 @@ pub(super) fn effect(attempt: &mut Attempt, action: &Action) {
 /// the screw may be as tight as it likes.
 fn pull(attempt: &mut Attempt, port: Thing) {
     keep_found(attempt, port);
-    let Some((end, spec)) = end_and_spec(attempt, port) else { return };
+    let Some((end, spec)) = end_and_spec(attempt, port) else {
+        return;
+    };
     let moves = breakaway_nm(attempt, port) < LOOSE * spec.torque_nm
         || end.strip == Strip::Short
         || end.strands_in < FEW_STRANDS;
@@ -202,15 +212,17 @@ fn torque_found(attempt: &mut Attempt, port: Thing) {
     attempt.ledger.readings.push(reading);
     attempt.ledger.entries.push(Entry::Reading(reading));
     attempt.lines.push(Line::Read(reading));
-    let say = about("torque-found", attempt.equipment.site(), port)
-        .with("nm", Arg::NewtonMetres(nm));
+    let say =
+        about("torque-found", attempt.equipment.site(), port).with("nm", Arg::NewtonMetres(nm));
     attempt.notice(say);
 }
 
 /// Torque at which a screw moves on, N·m: less than it was left with by what the strands have settled. Stranded
 /// copper loses 10 to 30 %, solid and crimped 5 to 15 % (from memory, no published figure found).
 fn breakaway_nm(attempt: &Attempt, port: Thing) -> f64 {
-    let Some((end, spec)) = end_and_spec(attempt, port) else { return 0.0 };
+    let Some((end, spec)) = end_and_spec(attempt, port) else {
+        return 0.0;
+    };
     let unit = attempt.unit(purpose::RELAXATION, u64::from(port.0));
     let loss = match spec.conductor {
         Conductor::Stranded => 0.10 + 0.20 * unit,
@@ -221,7 +233,9 @@ fn breakaway_nm(attempt: &Attempt, port: Thing) -> f64 {
 
 fn loosen(attempt: &mut Attempt, port: Thing) {
     keep_found(attempt, port);
-    let Some((end, _)) = end_and_spec(attempt, port) else { return };
+    let Some((end, _)) = end_and_spec(attempt, port) else {
+        return;
+    };
     remake(attempt, port, WorkKind::Loosened, |end| {
         end.landed = false;
         end.torque_nm = 0.0;
@@ -238,12 +252,18 @@ fn loosen(attempt: &mut Attempt, port: Thing) {
 
 /// Cuts the end off. Copper is bright again only beyond the length the heat has reached.
 fn cut_back(attempt: &mut Attempt, port: Thing, mm: u32) {
-    let Some((end, _)) = end_and_spec(attempt, port) else { return };
+    let Some((end, _)) = end_and_spec(attempt, port) else {
+        return;
+    };
     let reached = match end.copper {
         Copper::Bright => 0,
         Copper::Dark | Copper::Sanded => end.browned_mm + HEAT_MARGIN_MM,
     };
-    let copper = if mm >= reached { Copper::Bright } else { Copper::Dark };
+    let copper = if mm >= reached {
+        Copper::Bright
+    } else {
+        Copper::Dark
+    };
     let slack = end.slack_mm.saturating_sub(mm);
     remake(attempt, port, WorkKind::CutBack(mm), |end| {
         end.copper = copper;
@@ -280,8 +300,8 @@ fn strip(attempt: &mut Attempt, port: Thing, mm: u32) {
             end.strip = made;
         }
     });
-    let say = about("stripped", attempt.equipment.site(), port)
-        .with("mm", Arg::Number(f64::from(mm), 0));
+    let say =
+        about("stripped", attempt.equipment.site(), port).with("mm", Arg::Number(f64::from(mm), 0));
     attempt.notice(say);
 }
 
@@ -303,7 +323,9 @@ fn insert(attempt: &mut Attempt, port: Thing) {
 /// strips its thread.
 fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
     keep_found(attempt, port);
-    let Some((_, spec)) = end_and_spec(attempt, port) else { return };
+    let Some((_, spec)) = end_and_spec(attempt, port) else {
+        return;
+    };
     let resists = breakaway_nm(attempt, port);
     let moved = nm > resists;
     let strips = nm > STRIPPING * spec.torque_nm;
@@ -329,11 +351,20 @@ fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
 }
 
 /// Changes a termination and enters the step.
-fn remake(attempt: &mut Attempt, port: Thing, kind: WorkKind, change: impl FnOnce(&mut Termination)) {
+fn remake(
+    attempt: &mut Attempt,
+    port: Thing,
+    kind: WorkKind,
+    change: impl FnOnce(&mut Termination),
+) {
     keep_found(attempt, port);
-    let Some(mut termination) = attempt.equipment.termination(port).cloned() else { return };
+    let Some(mut termination) = attempt.equipment.termination(port).cloned() else {
+        return;
+    };
     change(&mut termination);
-    attempt.equipment.apply(&Change::Terminate { port, termination });
+    attempt
+        .equipment
+        .apply(&Change::Terminate { port, termination });
     record(attempt, port, kind);
 }
 
@@ -377,7 +408,11 @@ fn landed(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
     if termination.landed {
         Ok(termination)
     } else {
-        Err(about("refused-conductor-out", attempt.equipment.site(), port))
+        Err(about(
+            "refused-conductor-out",
+            attempt.equipment.site(),
+            port,
+        ))
     }
 }
 
@@ -385,7 +420,11 @@ fn landed(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
 fn loose(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
     let termination = termination(attempt, port)?;
     if termination.landed {
-        Err(about("refused-conductor-in", attempt.equipment.site(), port))
+        Err(about(
+            "refused-conductor-in",
+            attempt.equipment.site(),
+            port,
+        ))
     } else {
         Ok(termination)
     }
