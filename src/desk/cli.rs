@@ -35,17 +35,17 @@ struct Cli {
 enum Command {
     /// Do a job in text: plain lines, from the keyboard or from standard input
     #[command(
-        after_help = "Examples:\n  faultwright terminal\n  faultwright terminal kiln-trips --seed 7 < walkthrough.txt"
+        after_help = "Examples:\n  faultwright terminal\n  faultwright terminal fish-smell --seed 7 < walkthrough.txt"
     )]
     Terminal(TerminalArgs),
     /// Check scenario and site files; every problem is printed with its place
     #[command(
-        after_help = "Example: faultwright check scenarios/kiln-trips.ron scenarios/sites/kiln-room.ron"
+        after_help = "Example: faultwright check scenarios/fish-smell.ron scenarios/sites/kiln-room.ron"
     )]
     Check(CheckArgs),
     /// Run the equipment of a job untouched and print its temperatures and currents as CSV
     #[command(
-        after_help = "Example: faultwright simulate kiln-trips --seed 7 --until 60min --every 10s"
+        after_help = "Example: faultwright simulate fish-smell --seed 7 --until 60min --every 10s"
     )]
     Simulate(SimulateArgs),
     /// Solve a network file and print its temperatures as CSV
@@ -53,7 +53,7 @@ enum Command {
     Network(NetworkArgs),
     /// Run a record again and say whether it comes out as recorded
     #[command(
-        after_help = "Example: faultwright replay 2025-03-01T14-05-09-kiln-trips.record --json"
+        after_help = "Example: faultwright replay 2025-03-01T14-05-09-fish-smell.record --json"
     )]
     Replay(ReplayArgs),
 }
