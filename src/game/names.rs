@@ -7,26 +7,29 @@ use faultwright_sim::{Handle, Leg, Probe, Site, Spot, Thing, ThingKind};
 /// A thing by kind and name, as a person would say it: "breaker q2".
 pub fn thing(words: &Words, site: &Site, thing: Thing) -> String {
     let info = site.info(thing);
-    words.say(&Say::new(kind_key(info.kind)).text("name", info.name.as_str()))
+    let kind = words.key(kind_key(info.kind).1);
+    // "Board board" says nothing more than "Board".
+    if kind.eq_ignore_ascii_case(&info.name) { kind } else { words.say(&Say::new(kind_key(info.kind).0).text("name", info.name.as_str())) }
 }
 
-fn kind_key(kind: ThingKind) -> &'static str {
+/// Keys of a kind with a name, and alone.
+fn kind_key(kind: ThingKind) -> (&'static str, &'static str) {
     match kind {
-        ThingKind::Board => "window-kind-board",
-        ThingKind::Enclosure => "window-kind-box",
-        ThingKind::Breaker => "window-kind-breaker",
-        ThingKind::Main => "window-kind-main",
-        ThingKind::Isolator => "window-kind-isolator",
-        ThingKind::Block => "window-kind-block",
-        ThingKind::Contactor => "window-kind-contactor",
-        ThingKind::Controller => "window-kind-controller",
-        ThingKind::Bank => "window-kind-bank",
-        ThingKind::Bars => "window-kind-bars",
-        ThingKind::Chamber => "window-kind-chamber",
-        ThingKind::Port => "window-kind-port",
-        ThingKind::Run => "window-kind-run",
-        ThingKind::Core => "window-kind-core",
-        ThingKind::Place => "window-kind-place",
+        ThingKind::Board => ("window-kind-board", "window-kind-board-alone"),
+        ThingKind::Enclosure => ("window-kind-box", "window-kind-box-alone"),
+        ThingKind::Breaker => ("window-kind-breaker", "window-kind-breaker-alone"),
+        ThingKind::Main => ("window-kind-main", "window-kind-main-alone"),
+        ThingKind::Isolator => ("window-kind-isolator", "window-kind-isolator-alone"),
+        ThingKind::Block => ("window-kind-block", "window-kind-block-alone"),
+        ThingKind::Contactor => ("window-kind-contactor", "window-kind-contactor-alone"),
+        ThingKind::Controller => ("window-kind-controller", "window-kind-controller-alone"),
+        ThingKind::Bank => ("window-kind-bank", "window-kind-bank-alone"),
+        ThingKind::Bars => ("window-kind-bars", "window-kind-bars-alone"),
+        ThingKind::Chamber => ("window-kind-chamber", "window-kind-chamber-alone"),
+        ThingKind::Port => ("window-kind-port", "window-kind-port-alone"),
+        ThingKind::Run => ("window-kind-run", "window-kind-run-alone"),
+        ThingKind::Core => ("window-kind-core", "window-kind-core-alone"),
+        ThingKind::Place => ("window-kind-place", "window-kind-place-alone"),
     }
 }
 

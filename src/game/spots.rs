@@ -147,6 +147,7 @@ fn tag(ui: &Ui, rect: Rect, name: &str) {
     if at.y < screen.top() {
         at.y = rect.bottom() + 6.0;
     }
+    at.y = at.y.min(screen.bottom() - size.y - 2.0);
     at.x = at.x.clamp(screen.left() + 2.0, (screen.right() - size.x - 2.0).max(screen.left() + 2.0));
     let plate = Rect::from_min_size(at, size);
     painter.rect(plate, 3.0, colours::SHEET.egui(), Stroke::new(1.0, colours::INK.egui()), StrokeKind::Inside);

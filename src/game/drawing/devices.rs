@@ -41,10 +41,15 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
         PartSpec::Controller { .. } => {}
         PartSpec::Bank { .. } => bank(&mut ink, area, &look),
         PartSpec::Bars => bars(&mut ink, site, part),
-        PartSpec::Chamber => return super::wall::chamber(area, &look),
+        PartSpec::Chamber => return super::wall::chamber(area, place::wall(site).max.y, &look),
     }
     for port in &part.ports {
-        lug(&mut ink, site, part, *port, &looks.get(*port));
+        // Connectors of an element set lie in the box beside the chamber, and are seen when it is open.
+        let shut = matches!(part.spec, PartSpec::Bank { .. })
+            && site.info(*port).inside.is_some_and(|boxx| !looks.open(boxx));
+        if !shut {
+            lug(&mut ink, site, part, *port, &looks.get(*port));
+        }
     }
     if shows_through(&part.spec) {
         face(&mut ink, site, part, &look);
@@ -59,21 +64,13 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
 /// The outline left by a part that is out: dashed, with its seat.
 fn empty_place(ink: &mut Ink, area: Area) {
     let corners = [area.at(0.0, 0.0), area.at(1.0, 0.0), area.at(1.0, 1.0), area.at(0.0, 1.0), area.at(0.0, 0.0)];
-    for pair in corners.windows(2) {
-        let length = pair[0].distance(pair[1]);
-        let mut walked = 0.0;
-        while walked < length {
-            let end = (walked + 7.0).min(length);
-            ink.line(pair[0].towards(pair[1], walked / length), pair[0].towards(pair[1], end / length), 1.6, colours::INK_SOFT);
-            walked += 13.0;
-        }
-    }
+    dashed(ink, &corners, 7.0, 6.0, 1.6);
 }
 
 fn moulding(ink: &mut Ink, area: Area, look: &Look) {
     let (level, _) = look.browned();
     let tint = colours::MOULDING.mix(colours::BROWN, f32::from(level) * 0.2);
-    ink.body(area, 3.0, tint, 2.0, colours::INK);
+    ink.body(area, 3.0, tint, 1.4, colours::INK);
     ink.plate(Area { min: area.at(0.04, 0.1), max: area.at(0.96, 0.9) }, 2.0, colours::MOULDING_LIGHT.mix(colours::BROWN, f32::from(level) * 0.16));
     // A parting line, as the two halves of a case meet.
     ink.line(area.at(0.04, 0.5), area.at(0.96, 0.5), 0.9, colours::MOULDING);
@@ -124,10 +121,10 @@ pub(super) fn handle_place(site: &Site, part: &PartInfo) -> Mm {
     }
 }
 
-/// A lever in a slot. `on` is the direction of the closed position. A bar marks on, a ring off, and a tripped lever
-/// stands between with a striped flag beside it.
+/// A lever in a slot. `on` is the direction of the closed position. Beside the lever a bar says on, a ring off; a
+/// tripped lever stands between, with a striped flag beside it.
 fn lever(ink: &mut Ink, slot: Area, on: Mm, look: &Look) {
-    ink.body(slot, 2.5, colours::MOULDING, 1.6, colours::INK);
+    ink.body(slot, 2.5, colours::MOULDING, 1.2, colours::INK);
     let groove = slot.inset(slot.width().min(slot.height()) * 0.16);
     ink.plate(groove, 2.0, colours::INK);
     let (far, near) = (groove.centre(), slot.width().min(slot.height()));
@@ -135,8 +132,12 @@ fn lever(ink: &mut Ink, slot: Area, on: Mm, look: &Look) {
     let on_mark = far.by(on.x * travel * 1.02, on.y * travel * 1.02);
     let off_mark = far.by(-on.x * travel * 1.02, -on.y * travel * 1.02);
     let mark = near * 0.13;
-    ink.line(on_mark.by(0.0, -mark), on_mark.by(0.0, mark), mark * 0.5, colours::CERAMIC);
-    ink.ring(off_mark, mark, mark * 0.42, colours::CERAMIC);
+    // The lever leaves free the mark of the position it is in.
+    match look.handle {
+        Some(Handle::On) => ink.line(off_mark.by(0.0, -mark), off_mark.by(0.0, mark), mark * 0.5, colours::CERAMIC),
+        Some(Handle::Off) => ink.ring(on_mark, mark, mark * 0.42, colours::CERAMIC),
+        Some(Handle::Tripped) | None => {}
+    }
     let shift = match look.handle {
         Some(Handle::On) => 1.0,
         Some(Handle::Off) => -1.0,
@@ -267,27 +268,36 @@ fn contactor(ink: &mut Ink, area: Area, look: &Look) {
     }
 }
 
-/// A set of element ends: ceramic bushings with brass connectors, a turn of coil at each.
+/// A set of elements behind the jacket: hidden lines, dashed, as a drawing shows what lies inside.
 fn bank(ink: &mut Ink, area: Area, look: &Look) {
-    ink.shadow(area, 3.0, 4.0, colours::SHADOW);
-    ink.body(area, 4.0, colours::BRICK, 1.8, colours::INK);
-    let turns = 9_u8;
-    for row in [0.32_f32, 0.68] {
-        let mut places = Vec::new();
-        for turn in 0..=turns * 2 {
-            let x = 0.12 + 0.76 * f32::from(turn) / f32::from(turns * 2);
-            let y = row + if turn % 2 == 0 { -0.09 } else { 0.09 };
-            places.push(area.at(x, y));
-        }
-        ink.trace(&polyline(&places), 4.2, colours::INK);
-        let coil = if look.shows("glow") { colours::GLOW } else { colours::COIL };
-        ink.trace(&polyline(&places), 2.6, coil);
-    }
+    let glow = look.shows("glow");
+    dashed(ink, &[area.at(0.0, 0.0), area.at(1.0, 0.0), area.at(1.0, 1.0), area.at(0.0, 1.0), area.at(0.0, 0.0)], 14.0, 9.0, 2.0);
+    let turns = (area.width() / 18.0) as u16;
+    let places: Vec<Mm> = (0..=turns * 2)
+        .map(|turn| {
+            let x = 0.04 + 0.92 * f32::from(turn) / f32::from((turns * 2).max(1));
+            area.at(x, if turn % 2 == 0 { 0.28 } else { 0.72 })
+        })
+        .collect();
+    let colour = if glow { colours::GLOW } else { colours::COIL };
+    ink.trace(&polyline(&places), if glow { 4.0 } else { 2.0 }, colour);
     if look.shows("tag-element") {
-        let tag = Area::about(area.at(0.5, 0.5), area.width() * 0.26, area.height() * 0.14);
-        ink.body(tag, 1.5, colours::ZINC, 1.0, colours::INK);
-        ink.line(tag.at(0.15, 0.4), tag.at(0.85, 0.4), 0.8, colours::INK);
-        ink.line(tag.at(0.15, 0.66), tag.at(0.6, 0.66), 0.8, colours::INK);
+        let tag = Area::about(area.at(0.5, 0.5), 84.0, 34.0);
+        ink.body(tag, 3.0, colours::ZINC, 1.6, colours::INK);
+        ink.line(tag.at(0.15, 0.4), tag.at(0.85, 0.4), 1.4, colours::INK);
+        ink.line(tag.at(0.15, 0.66), tag.at(0.6, 0.66), 1.4, colours::INK);
+    }
+}
+
+fn dashed(ink: &mut Ink, places: &[Mm], dash: f32, gap: f32, width: f32) {
+    for pair in places.windows(2) {
+        let length = pair[0].distance(pair[1]);
+        let mut walked = 0.0;
+        while walked < length {
+            let end = (walked + dash).min(length);
+            ink.line(pair[0].towards(pair[1], walked / length), pair[0].towards(pair[1], end / length), width, colours::INK_SOFT);
+            walked += dash + gap;
+        }
     }
 }
 
@@ -338,7 +348,7 @@ fn lug(ink: &mut Ink, site: &Site, part: &PartInfo, port: faultwright_sim::Thing
     }
     let size = if matches!(part.spec, PartSpec::Bank { .. }) { 12.0 } else { 16.0 };
     let body = if matches!(part.spec, PartSpec::Bank { .. }) { colours::BRASS } else { metal };
-    ink.body(Area::about(at, size, size), 2.0, body, 1.5, colours::INK);
+    ink.body(Area::about(at, size, size), 2.0, body, 1.1, colours::INK);
     ink.screw(at, size * 0.33, grain(site, port, 3) * 3.0, metal.mix(colours::SHEET, 0.25), colours::INK);
 }
 

@@ -332,6 +332,20 @@ pub fn bent(places: &[Mm], radius: f32) -> Path {
     builder.build()
 }
 
+/// The points of a path, close enough together that straight pieces between them look like its curves.
+pub fn points(path: &Path) -> Vec<Mm> {
+    use lyon_tessellation::path::Event;
+    use lyon_tessellation::path::iterator::PathIterator as _;
+    path.iter()
+        .flattened(0.15)
+        .filter_map(|event| match event {
+            Event::Begin { at } => Some(mm(at.x, at.y)),
+            Event::Line { to, .. } => Some(mm(to.x, to.y)),
+            _ => None,
+        })
+        .collect()
+}
+
 /// A hanging thread between two places that sags by so much.
 pub fn thread(from: Mm, to: Mm, sag: f32) -> Path {
     let mut builder = Path::builder();

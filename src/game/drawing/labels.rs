@@ -4,9 +4,9 @@
 
 use bevy_egui::egui::{Align2, Painter, Pos2, Rect, Stroke, StrokeKind, vec2};
 use faultwright_desk::Words;
-use faultwright_exercise::{Say, View};
+use faultwright_exercise::{Say, ThingView, View};
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Handle, Site, ThingKind};
+use faultwright_sim::{Handle, Sign, Site, ThingKind};
 
 use super::ink::{Area, Mm, mm};
 use super::place;
@@ -29,10 +29,14 @@ impl Pen<'_> {
             return None;
         }
         let at = self.sight.point(at, self.window);
-        let rect = anchor.anchor_size(at, galley.size());
-        if !self.window.contains_rect(rect) {
+        let mut rect = anchor.anchor_size(at, galley.size());
+        if !self.window.intersects(rect) {
             return None;
         }
+        // A label half out of the picture slides in.
+        let room = self.window.shrink(6.0);
+        let slide = (room.min - rect.min).max(vec2(0.0, 0.0)) + (room.max - rect.max).min(vec2(0.0, 0.0));
+        rect = rect.translate(slide);
         if let Some(ground) = ground {
             self.painter.rect(rect.expand2(vec2(3.0, 0.0)), 2.0, ground.egui(), Stroke::new(1.0, colours::INK_SOFT.egui()), StrokeKind::Outside);
         }
@@ -62,7 +66,7 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
         let seen = view.things.iter().find(|seen| seen.thing == part.thing);
         let name = site.name(part.thing).to_owned();
         match &part.spec {
-            PartSpec::Breaker { amps, .. } => {
+            PartSpec::Breaker { .. } => {
                 if height < SMALLEST_POINTS - 1.0 {
                     continue;
                 }
@@ -71,18 +75,22 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
                 let mut label = name;
                 if tripped {
                     label = format!("{label} {}", words.key("window-state-tripped"));
-                } else if height > 30.0 {
+                } else if let Some(amps) = rating(seen)
+                    && height > 22.0
+                {
                     label = format!("{label} {amps:.0} A");
                 }
                 // Beside the breaker, on the cover or on the inside of the box.
                 let (x, anchor) = if left { (area.min.x - 6.0, Align2::RIGHT_CENTER) } else { (area.max.x + 6.0, Align2::LEFT_CENTER) };
                 let x = if open { if left { x - 40.0 } else { x + 40.0 } } else { x };
-                let ground = if tripped { colours::ORANGE } else { colours::SHEET };
-                pen.plate(mm(x, area.centre().y), anchor, &label, colours::INK, Some(ground), 0.0);
+                // Where rows are close the words stand on the steel itself.
+                let ground = if tripped { Some(colours::ORANGE) } else if height > 22.0 { Some(colours::SHEET) } else { None };
+                pen.plate(mm(x, area.centre().y), anchor, &label, colours::INK, ground, 0.0);
             }
-            PartSpec::Main { amps } => {
+            PartSpec::Main { .. } => {
                 let at = mm(area.centre().x, area.min.y - 3.0);
-                pen.plate(at, Align2::CENTER_BOTTOM, &format!("{name} {amps:.0} A"), colours::INK, None, area.width() * sight.points_per_mm + 60.0);
+                let label = rating(seen).map_or_else(|| name.clone(), |amps| format!("{name} {amps:.0} A"));
+                pen.plate(at, Align2::CENTER_BOTTOM, &label, colours::INK, None, area.width() * sight.points_per_mm + 60.0);
             }
             PartSpec::Chamber => {
                 pen.plate(area.at(0.5, 0.56), Align2::CENTER_TOP, &names::thing(words, site, part.thing), colours::INK, Some(colours::SHEET), area.width() * sight.points_per_mm);
@@ -103,8 +111,13 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
     scale_bar(&pen);
 }
 
+/// The rating printed on a device, once it was read there: what is fitted may differ from what was planned.
+fn rating(seen: Option<&ThingView>) -> Option<f64> {
+    seen?.signs.iter().rev().find_map(|(_, sign)| if let Sign::RatingOn { amps, .. } = sign { Some(*amps) } else { None })
+}
+
 /// What the controller's display shows, as last seen.
-fn controller(pen: &Pen<'_>, words: &Words, area: Area, seen: Option<&faultwright_exercise::ThingView>) {
+fn controller(pen: &Pen<'_>, words: &Words, area: Area, seen: Option<&ThingView>) {
     let Some((mode, output)) = seen.and_then(|seen| seen.controller) else { return };
     let mode = words.key(match mode {
         faultwright_sim::Mode::Off => "window-mode-off",

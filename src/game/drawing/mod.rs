@@ -108,6 +108,7 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
             let part = &site.parts[at];
             let mut things = vec![part.thing];
             things.extend(&part.ports);
+            things.extend(part.ports.iter().filter_map(|port| site.info(*port).inside));
             things
         }
         Piece::Cover(at) => {

@@ -4,7 +4,7 @@ use faultwright_sim::Site;
 use faultwright_sim::site::{Lay, RunInfo};
 use lyon_tessellation::LineCap;
 
-use super::ink::{Area, Ink, Mm, bent, mm, polyline};
+use super::ink::{Area, Ink, Mm, bent, mm, points, polyline};
 use super::look::{Look, grain};
 use super::place;
 use crate::theme::{Colour, colours};
@@ -126,24 +126,24 @@ fn straps(ink: &mut Ink, site: &Site, run: &RunInfo, path: &[Mm]) {
 }
 
 fn ribs(ink: &mut Ink, path: &[Mm]) {
-    for pair in path.windows(2) {
+    let line = points(&bent(path, 110.0));
+    let mut due = 18.0;
+    let mut walked = 0.0;
+    for pair in line.windows(2) {
         let [from, to] = pair else { continue };
         let piece = from.distance(*to);
-        if piece < 1.0 {
-            continue;
+        while piece > 0.0 && due <= walked + piece {
+            let at = from.towards(*to, (due - walked) / piece);
+            let (nx, ny) = ((from.y - to.y) / piece * 10.0, (to.x - from.x) / piece * 10.0);
+            ink.line(at.by(nx, ny), at.by(-nx, -ny), 1.3, colours::INK_SOFT);
+            due += 9.0;
         }
-        let (nx, ny) = ((from.y - to.y) / piece, (to.x - from.x) / piece);
-        let mut walked = 18.0;
-        while walked < piece - 14.0 {
-            let at = from.towards(*to, walked / piece);
-            ink.line(at.by(nx * 10.0, ny * 10.0), at.by(-nx * 10.0, -ny * 10.0), 1.3, colours::INK_SOFT);
-            walked += 9.0;
-        }
+        walked += piece;
     }
 }
 
 /// A top-loading kiln from the front: a many-sided steel jacket on a stand, three bands, a lid with a handle.
-pub(super) fn chamber(area: Area, look: &Look) -> Ink {
+pub(super) fn chamber(area: Area, floor: f32, look: &Look) -> Ink {
     let mut ink = Ink::default();
     let (w, h) = (area.width(), area.height());
     let body = Area { min: area.at(0.0, 0.16), max: area.at(1.0, 0.9) };
@@ -151,9 +151,14 @@ pub(super) fn chamber(area: Area, look: &Look) -> Ink {
     ink.shadow(Area { min: lid.min, max: body.max }, 14.0, 26.0, colours::SHADOW);
     // Legs.
     for x in [0.08, 0.36, 0.64, 0.92] {
-        let leg = Area::about(area.at(x, 0.95), w * 0.045, h * 0.1);
+        let top = area.at(x, 0.9);
+        let leg = Area { min: top.by(-w * 0.02, 0.0), max: mm(top.x + w * 0.02, floor.max(area.max.y) - 8.0) };
         ink.body(leg, 2.0, colours::MOULDING, 2.0, colours::INK);
+        ink.body(Area::about(mm(top.x, leg.max.y), w * 0.07, 16.0), 4.0, colours::MOULDING, 2.0, colours::INK);
     }
+    let brace = floor.max(area.max.y) - 90.0;
+    ink.line(mm(area.at(0.08, 0.0).x, brace), mm(area.at(0.92, 0.0).x, brace), 9.0, colours::INK);
+    ink.line(mm(area.at(0.08, 0.0).x, brace), mm(area.at(0.92, 0.0).x, brace), 5.5, colours::MOULDING_LIGHT);
     ink.body(Area { min: area.at(-0.01, 0.885), max: area.at(1.01, 0.915) }, 3.0, colours::STEEL_EDGE, 2.4, colours::INK);
     // Facets of the jacket, lighter in the middle.
     let facets = [0.0, 0.13, 0.34, 0.66, 0.87, 1.0];

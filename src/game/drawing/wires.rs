@@ -5,7 +5,7 @@ use faultwright_sim::{Conductor, Region, Site, Thing, Way};
 use lyon_tessellation::LineCap;
 
 use super::damage;
-use super::ink::{Area, Ink, Mm, bent, mm, polyline};
+use super::ink::{self, Area, Ink, Mm, bent, mm, polyline};
 use super::look::{Look, Looks, grain};
 use super::place;
 use crate::theme::{Colour, colours};
@@ -163,16 +163,7 @@ fn bare_length(site: &Site, port: Thing, look: &Look) -> f32 {
 
 /// The way with bends, and with many points near the clamp.
 fn finely(way: &[Mm]) -> Vec<Mm> {
-    use lyon_tessellation::path::iterator::PathIterator as _;
-    let mut flat: Vec<Mm> = Vec::new();
-    for event in bent(way, BEND).iter().flattened(0.15) {
-        use lyon_tessellation::path::Event;
-        match event {
-            Event::Begin { at } => flat.push(mm(at.x, at.y)),
-            Event::Line { to, .. } => flat.push(mm(to.x, to.y)),
-            _ => {}
-        }
-    }
+    let flat = ink::points(&bent(way, BEND));
     let mut points = Vec::new();
     let mut walked = 0.0;
     for pair in flat.windows(2) {

@@ -1,6 +1,6 @@
 //! The list of what can be done with a thing: seven at most, then more; refused ones stay, with their reason.
 
-use bevy_egui::egui::{self, AtomExt as _, Key, Ui, WidgetInfo, WidgetType};
+use bevy_egui::egui::{self, Key, Ui, WidgetInfo, WidgetType};
 use faultwright_desk::Words;
 use faultwright_exercise::{Action, Arg};
 
@@ -111,11 +111,9 @@ fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row) -> egui::Response {
     let cost = row.cost.map(|ticks| words.arg(&Arg::Time(ticks))).unwrap_or_default();
     let colour = if row.refused.is_some() { colours::INK_SOFT } else { colours::INK };
     let width = ui.available_width();
-    let button = egui::Button::new((
-        text(format!("{digit}  {}", row.label), Type::Body, colour).atom_grow(true).atom_shrink(true),
-        text(cost.clone(), Type::Small, colours::INK_SOFT),
-    ))
-    .wrap_mode(egui::TextWrapMode::Wrap)
+    let button = egui::Button::new(text(format!("{digit}  {}", row.label), Type::Body, colour))
+        .right_text(text(cost.clone(), Type::Small, colours::INK_SOFT))
+        .wrap_mode(egui::TextWrapMode::Wrap)
     .min_size(egui::vec2(width, 28.0));
     let response = ui.add(button);
     let label = match (&row.refused, cost.is_empty()) {

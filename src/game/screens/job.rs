@@ -58,6 +58,8 @@ pub struct Desktop {
     held: bool,
     to_drawing: bool,
     back_to: Option<egui::Id>,
+    /// Counts opened lists: each has its own size.
+    opened: u64,
 }
 
 impl Desktop {
@@ -69,6 +71,11 @@ impl Desktop {
     /// The view is on its way to another.
     pub fn gliding(&self) -> bool {
         self.glide.is_some()
+    }
+
+    fn open(&mut self, of: Open, at: Pos2) {
+        self.opened += 1;
+        self.list = Some(List { of, page: 0, at, fresh: true });
     }
 
     fn start(&mut self, number: u64, narrow: bool) {
@@ -209,7 +216,7 @@ fn middle(
         second_tip(ui, job, desktop, sight, window);
         if let Some((thing, at)) = clicked {
             desktop.back_to = Some(spots::id(thing));
-            desktop.list = Some(List { of: Open::Thing(thing), page: 0, at, fresh: true });
+            desktop.open(Open::Thing(thing), at);
         }
         if drag.dragged() {
             desktop.glide = None;
@@ -247,7 +254,7 @@ fn look(ctx: &Context, job: &InPlay, desktop: &mut Desktop, sight: &mut Sight, w
         }
     }
     if let Some(target) = desktop.glide {
-        let part = 1.0 - (-ctx.input(|input| input.stable_dt.min(0.1)) / GLIDE_S).exp();
+        let part = 1.0 - (-ctx.input(|input| input.unstable_dt.clamp(0.005, 0.2)) / GLIDE_S).exp();
         let next = sight.towards(target, part);
         if next.centre.distance(target.centre) < 1.0 && (next.points_per_mm / target.points_per_mm - 1.0).abs() < 0.004 {
             *sight = target;
@@ -361,9 +368,12 @@ fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, narro
         }
         Pouch::Controller => {
             let controller = job.site.of_kind(ThingKind::Controller).next();
-            desktop.list = controller.map(|thing| List { of: Open::Thing(thing), page: 0, at, fresh: true });
+            desktop.list = None;
+            if let Some(thing) = controller {
+                desktop.open(Open::Thing(thing), at);
+            }
         }
-        _ => desktop.list = Some(List { of: Open::Pouch(pouch), page: 0, at, fresh: true }),
+        _ => desktop.open(Open::Pouch(pouch), at),
     }
 }
 
@@ -388,10 +398,10 @@ fn over(ctx: &Context, session: &Session, job: &InPlay, desktop: &mut Desktop, n
     if let Some(list) = desktop.list.clone() {
         let (title, rows) = rows(session, job, desktop, &list.of);
         let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui())).shadow(ctx.style_of(egui::Theme::Light).visuals.popup_shadow);
-        let area = egui::Area::new(egui::Id::new("list")).order(egui::Order::Foreground).constrain_to(screen.shrink(6.0)).fixed_pos(list.at + vec2(14.0, 10.0));
+        let area = egui::Area::new(egui::Id::new(("list", desktop.opened, list.page))).order(egui::Order::Foreground).constrain_to(screen.shrink(6.0)).fixed_pos(list.at + vec2(14.0, 10.0));
         let picked = area.show(ctx, |ui| frame.show(ui, |ui| {
             ui.set_max_width(440.0_f32.min(screen.width() - 40.0));
-            egui::ScrollArea::vertical().max_height((screen.height() - 60.0).max(120.0)).show(ui, |ui| choices::ui(ui, &session.words, &title, &rows, list.page, list.fresh)).inner
+            egui::ScrollArea::vertical().max_height((screen.height() - 60.0).max(120.0)).min_scrolled_height(screen.height() - 60.0).show(ui, |ui| choices::ui(ui, &session.words, &title, &rows, list.page, list.fresh)).inner
         }).inner).inner;
         if let Some(list) = &mut desktop.list {
             list.fresh = false;
@@ -423,7 +433,7 @@ fn pick(ctx: &Context, job: &InPlay, desktop: &mut Desktop, picked: Picked, at: 
             return;
         }
         Picked::Row(Means::Open(thing)) => {
-            desktop.list = Some(List { of: Open::Thing(thing), page: 0, at, fresh: true });
+            desktop.open(Open::Thing(thing), at);
             return;
         }
         Picked::Row(Means::Do(action)) => {

@@ -8,7 +8,7 @@ mod keys;
 
 use bevy::prelude::*;
 use bevy_egui::egui::{self, LayerId, Ui, UiBuilder};
-use bevy_egui::{EguiContexts, EguiPrimaryContextPass};
+use bevy_egui::{EguiContext, EguiContexts, EguiPrimaryContextPass};
 
 use crate::drawing::canvas::Canvas;
 use crate::drawing::sight::Sight;
@@ -25,10 +25,11 @@ pub fn plugin(app: &mut App) {
         .init_resource::<choice::Table>()
         .init_resource::<debrief::Shelfmark>()
         .init_resource::<Scale>()
+        .add_systems(Update, dress)
         .add_systems(
             EguiPrimaryContextPass,
             (
-                dress,
+                scale,
                 (
                     cautions_page.run_if(in_state(Screen::Cautions)),
                     choice_page.run_if(in_state(Screen::Choice)),
@@ -45,14 +46,13 @@ pub fn plugin(app: &mut App) {
 #[derive(Resource, Default)]
 pub struct Scale {
     step: usize,
-    dressed: bool,
 }
 
 impl Scale {
     /// Starts at this scale, or the nearest there is.
     pub fn at(scale: f32) -> Self {
         let step = SCALES.iter().rposition(|each| *each <= scale + 0.01).unwrap_or(0);
-        Self { step, dressed: false }
+        Self { step }
     }
 
     fn change(&mut self, larger: bool) {
@@ -60,13 +60,15 @@ impl Scale {
     }
 }
 
-fn dress(mut contexts: EguiContexts<'_, '_>, mut scale: ResMut<'_, Scale>, mut redraws: ResMut<'_, Redraws>) -> Result {
-    let ctx = contexts.ctx_mut()?;
-    if !scale.dressed {
-        scale.dressed = true;
-        theme::dress(ctx);
-        redraws.ask(4);
+/// Fonts and colours, before the first page is laid out.
+fn dress(mut contexts: Query<'_, '_, &mut EguiContext, Added<EguiContext>>) {
+    for mut context in &mut contexts {
+        theme::dress(context.get_mut());
     }
+}
+
+fn scale(mut contexts: EguiContexts<'_, '_>, mut scale: ResMut<'_, Scale>, mut redraws: ResMut<'_, Redraws>) -> Result {
+    let ctx = contexts.ctx_mut()?;
     let (larger, smaller) = ctx.input_mut(|input| {
         let command = egui::Modifiers::COMMAND;
         let larger = input.consume_key(command, egui::Key::Plus) || input.consume_key(command, egui::Key::Equals);

@@ -27,7 +27,11 @@ pub const SCALES: [f32; 5] = [1.0, 1.25, 1.5, 1.75, 2.0];
 pub fn dress(ctx: &egui::Context) {
     ctx.set_fonts(faces());
     ctx.set_theme(egui::Theme::Light);
-    ctx.options_mut(|options| options.zoom_with_keyboard = false);
+    ctx.options_mut(|options| {
+        options.zoom_with_keyboard = false;
+        // A second pass in one frame would hand every wish over twice.
+        options.max_passes = std::num::NonZeroUsize::MIN;
+    });
     ctx.all_styles_mut(style);
 }
 
@@ -41,6 +45,7 @@ fn style(style: &mut egui::Style) {
     style.spacing.icon_width = 18.0;
     style.spacing.icon_width_inner = 11.0;
     style.spacing.scroll = egui::style::ScrollStyle::solid();
+    style.spacing.scroll.fade.strength = 0.0;
     style.interaction.selectable_labels = false;
     style.animation_time = 0.0;
     style.visuals = visuals();

@@ -73,13 +73,13 @@ impl Type {
     }
 }
 
-/// The faces: Inter for words, B612 Mono for digits; egui's own behind them for rare signs.
+/// The faces: Inter for words, JetBrains Mono for digits; egui's own behind them for rare signs.
 pub fn faces() -> FontDefinitions {
     let mut faces = FontDefinitions::default();
     let ours: [(&str, &'static [u8]); 3] = [
-        ("inter", include_bytes!("../../../assets/fonts/Inter-Regular.otf")),
+        ("inter", include_bytes!("../../../assets/fonts/Inter-Medium.otf")),
         ("inter-semibold", include_bytes!("../../../assets/fonts/Inter-SemiBold.otf")),
-        ("b612-mono", include_bytes!("../../../assets/fonts/B612Mono-Regular.otf")),
+        ("jetbrains-mono", include_bytes!("../../../assets/fonts/JetBrainsMono-Medium.ttf")),
     ];
     for (name, bytes) in ours {
         faces.font_data.insert(name.to_owned(), FontData::from_static(bytes).into());
@@ -88,7 +88,7 @@ pub fn faces() -> FontDefinitions {
     for (family, first) in [
         (FontFamily::Proportional, "inter"),
         (FontFamily::Name(STRONG.into()), "inter-semibold"),
-        (FontFamily::Monospace, "b612-mono"),
+        (FontFamily::Monospace, "jetbrains-mono"),
     ] {
         let mut list = vec![first.to_owned()];
         list.append(&mut rest.clone());

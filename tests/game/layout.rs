@@ -1,0 +1,69 @@
+//! No overlap and nothing cut off, by the rectangles of the widgets, in three sizes and at twice the scale.
+
+use bevy_egui::egui::{self, Rect};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{AccessKitNode, NodeT as _};
+
+use crate::support::page;
+
+/// Sizes in points: 1280x720, 1920x1080, and both at 200 %.
+const SIZES: [(f32, f32); 4] = [(1280.0, 720.0), (1920.0, 1080.0), (960.0, 540.0), (640.0, 360.0)];
+
+/// Buttons and fields with their names, but for touch points of the drawing, which lie over each other as things do.
+fn pressed<S>(harness: &Harness<'_, S>) -> Vec<(String, Rect)> {
+    let mut found = Vec::new();
+    let root = harness.root();
+    let mut todo = vec![root.accesskit_node()];
+    while let Some(node) = todo.pop() {
+        collect(&node, &mut found);
+        todo.extend(node.children());
+    }
+    found
+}
+
+fn collect(node: &AccessKitNode<'_>, found: &mut Vec<(String, Rect)>) {
+    use egui::accesskit::Role;
+    if !matches!(node.role(), Role::Button | Role::TextInput | Role::MultilineTextInput | Role::ComboBox) {
+        return;
+    }
+    let Some(bounds) = node.raw_bounds() else { return };
+    let name = node.label().unwrap_or_default();
+    let touch = ["Box ", "Board", "Breaker ", "Main breaker ", "Isolator ", "Controller c", "Cable ", "Place ", "Kiln chamber", "Element bank"];
+    if touch.iter().any(|start| name.starts_with(start)) {
+        return;
+    }
+    let rect = Rect::from_min_max(
+        egui::pos2(bounds.x0 as f32, bounds.y0 as f32),
+        egui::pos2(bounds.x1 as f32, bounds.y1 as f32),
+    );
+    found.push((name, rect));
+}
+
+#[test]
+fn panels_lie_beside_each_other_and_inside_the_window() {
+    for (width, height) in SIZES {
+        let harness = page(7, width, height);
+        let window = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(width, height)).expand(0.5);
+        let found = pressed(&harness);
+        assert!(found.len() >= 12, "{width}x{height}: {found:?}");
+        for (name, rect) in &found {
+            assert!(window.contains_rect(*rect), "{width}x{height}: '{name}' is cut off: {rect:?}");
+        }
+        for (index, (name, rect)) in found.iter().enumerate() {
+            for (other, beside) in &found[index + 1..] {
+                let shared = rect.intersect(*beside);
+                let over = shared.width() > 1.0 && shared.height() > 1.0;
+                assert!(!over, "{width}x{height}: '{name}' {rect:?} lies over '{other}' {beside:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_pressed_is_large_enough() {
+    // WCAG 2.2, 2.5.8: 24 by 24.
+    let harness = page(7, 1280.0, 720.0);
+    for (name, rect) in pressed(&harness) {
+        assert!(rect.height() >= 24.0 && rect.width() >= 24.0, "'{name}' {rect:?}");
+    }
+}

@@ -1,0 +1,11 @@
+//! The window: colours and type, panels by their labels, the page of a job without a window, and the real window.
+
+mod drawing;
+mod journey;
+mod launch;
+mod layout;
+mod page;
+mod panels;
+mod support;
+mod theme;
+mod window;

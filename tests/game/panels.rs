@@ -1,0 +1,159 @@
+//! Panels found by what they say, and what pressing returns.
+
+use bevy_egui::egui;
+use egui_kittest::kittest::Queryable as _;
+use faultwright::panels::choices::{self, Means, Picked, Row};
+use faultwright::panels::{belt, clock, declare, notebook};
+use faultwright::session::{Pace, Session, Wish};
+use faultwright_exercise::{Action, Suspect};
+use faultwright_sim::Thing;
+
+use crate::support::{panel, session};
+
+fn rows(count: u16, refused: Option<usize>) -> Vec<Row> {
+    (0..count)
+        .map(|index| Row {
+            label: format!("Feel thing {index}"),
+            cost: Some(320),
+            refused: (refused == Some(usize::from(index))).then(|| "Out of reach.".to_owned()),
+            means: Means::Do(Action::Feel(Thing(index))),
+        })
+        .collect()
+}
+
+#[test]
+fn a_row_shows_its_cost_and_returns_its_act() {
+    let mut harness = panel(500.0, 500.0, (session(1), None), |ui, (session, picked)| {
+        if let Some(new) = choices::ui(ui, &session.words, "Box", &rows(3, None), 0, false) {
+            *picked = Some(new);
+        }
+    });
+    harness.get_by_label("2 Feel thing 1, 5 s").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().1, Some(Picked::Row(Means::Do(Action::Feel(Thing(1))))));
+}
+
+#[test]
+fn seven_rows_at_once_and_the_rest_behind_more() {
+    let mut harness = panel(500.0, 700.0, (session(1), 0_usize), |ui, (session, page)| {
+        if choices::ui(ui, &session.words, "Box", &rows(9, None), *page, false) == Some(Picked::More) {
+            *page += 1;
+        }
+    });
+    assert!(harness.query_by_label("7 Feel thing 6, 5 s").is_some());
+    assert!(harness.query_by_label_contains("Feel thing 7").is_none());
+    harness.get_by_label_contains("More").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label("1 Feel thing 7, 5 s").is_some());
+}
+
+#[test]
+fn digits_choose_and_escape_puts_away() {
+    let mut harness = panel(500.0, 500.0, (session(1), Vec::new()), |ui, (session, picked)| {
+        picked.extend(choices::ui(ui, &session.words, "Box", &rows(3, None), 0, false));
+    });
+    harness.key_press(egui::Key::Num3);
+    harness.run_steps(2);
+    harness.key_press(egui::Key::Escape);
+    harness.run_steps(2);
+    assert_eq!(harness.state().1, vec![Picked::Row(Means::Do(Action::Feel(Thing(2)))), Picked::Away]);
+}
+
+#[test]
+fn a_refused_row_stays_with_its_reason_and_cannot_be_taken() {
+    let mut harness = panel(500.0, 500.0, (session(1), None), |ui, (session, picked)| {
+        if let Some(new) = choices::ui(ui, &session.words, "Box", &rows(2, Some(1)), 0, false) {
+            *picked = Some(new);
+        }
+    });
+    harness.get_by_label("2 Feel thing 1. Out of reach.").click();
+    harness.run_steps(2);
+    harness.key_press(egui::Key::Num2);
+    harness.run_steps(2);
+    assert_eq!(harness.state().1, None);
+}
+
+#[test]
+fn the_clock_says_whether_it_moves_and_asks_to_watch() {
+    let mut harness = panel(1280.0, 60.0, (session(1), None), |ui, (session, asked): &mut (Session, Option<Wish>)| {
+        let job = session.job().unwrap();
+        if let Some(clock::Ask::Wish(wish)) = clock::ui(ui, &session.words, &job.site, &job.view, Pace::Ten, job.watching()) {
+            *asked = Some(wish);
+        }
+    });
+    assert!(harness.query_by_label("stopped").is_some());
+    harness.get_by_label("Watch").click();
+    harness.run_steps(3);
+    assert!(matches!(harness.state().1, Some(Wish::Watch)));
+    harness.state_mut().0.watch();
+    harness.run_steps(2);
+    assert!(harness.query_by_label("moving").is_some());
+}
+
+#[test]
+fn the_belt_names_its_lists() {
+    let mut harness = panel(1280.0, 60.0, (session(1), None), |ui, (session, asked)| {
+        if let Some(pouch) = belt::ui(ui, &session.words, None, None) {
+            *asked = Some(pouch);
+        }
+    });
+    for name in ["Belt (B)", "Go (G)", "Owner (T)", "Controller (C)", "Wait (W)", "End (E)", "Declare (D)"] {
+        assert!(harness.query_by_label(name).is_some(), "{name}");
+    }
+    harness.get_by_label("Go (G)").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().1, Some(belt::Pouch::Go));
+}
+
+#[test]
+fn a_note_is_written_down() {
+    let draft = notebook::Draft { note: "sleeve brown 4 cm".to_owned(), ..notebook::Draft::default() };
+    let mut harness = panel(300.0, 700.0, (session(1), draft, None), |ui, (session, draft, asked)| {
+        let job = session.job().unwrap();
+        let sheet = notebook::Sheet { title: &job.title, complaint: &job.complaint };
+        if let Some(action) = notebook::ui(ui, &session.words, &job.site, &job.view, sheet, draft) {
+            *asked = Some(action);
+        }
+    });
+    harness.get_by_label("Write it down").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().2, Some(Action::Note("sleeve brown 4 cm".to_owned())));
+    assert!(harness.state().1.note.is_empty());
+}
+
+#[test]
+fn every_kind_of_cause_is_in_the_form_whatever_the_job() {
+    let mut harness = panel(320.0, 900.0, (session(1), declare::Form::default(), None), |ui, (session, form, made)| {
+        let job = session.job().unwrap();
+        if let Some(declaration) = declare::ui(ui, &session.words, &job.site, &job.view, form) {
+            *made = Some(declaration);
+        }
+    });
+    for kind in [
+        "Not decided, opening up",
+        "Loose or badly made termination",
+        "Worn contact",
+        "Load draws too much",
+        "Load draws too little, worn",
+        "Conductor too small",
+        "Heat from outside",
+        "Nothing wrong with the equipment",
+    ] {
+        assert!(harness.query_by_label(kind).is_some(), "{kind}");
+    }
+    harness.get_by_label("Nothing wrong with the equipment").click();
+    harness.run_steps(3);
+    harness.get_by_label("Declare this").click();
+    harness.run_steps(3);
+    let made = harness.state().2.clone().unwrap();
+    let root = made.root.unwrap();
+    assert_eq!((root.suspect, root.thing, made.percent), (Suspect::Healthy, None, 50));
+}
+
+#[test]
+fn a_cause_with_a_place_needs_one() {
+    let form = declare::Form { suspect: Some(Suspect::Termination), ..declare::Form::default() };
+    assert!(!form.complete());
+    let placed = declare::Form { thing: Some(Thing(3)), ..form };
+    assert!(placed.complete());
+}

@@ -1,0 +1,59 @@
+//! Colours and type. WCAG 2.2, 1.4.3: text has a contrast of at least 4.5 to its ground. 14 px is the project's own
+//! least size.
+
+use bevy_egui::egui;
+use faultwright::theme::{Colour, SMALLEST_POINTS, TEXT_PAIRS, Type, colours, contrast, faces};
+
+#[test]
+fn contrast_of_every_pair_is_at_least_four_and_a_half() {
+    let weak: Vec<String> = TEXT_PAIRS
+        .iter()
+        .map(|pair| (pair.used, contrast(pair.text, pair.ground)))
+        .filter(|(_, contrast)| *contrast < 4.5)
+        .map(|(used, contrast)| format!("{used}: {contrast:.2}"))
+        .collect();
+    assert!(weak.is_empty(), "{weak:?}");
+}
+
+/// WCAG 2.2, definition of contrast ratio: black on white is 21, equal colours are 1; #767676 on white is 4.54
+/// (from memory of the W3C's examples).
+#[test]
+fn contrast_agrees_with_known_values() {
+    let white = Colour::hex(0x00FF_FFFF);
+    assert!((contrast(Colour::hex(0), white) - 21.0).abs() < 0.01);
+    assert!((contrast(white, white) - 1.0).abs() < 1e-6);
+    assert!((contrast(Colour::hex(0x0076_7676), white) - 4.54).abs() < 0.01);
+}
+
+#[test]
+fn no_type_is_smaller_than_fourteen_points() {
+    assert!(SMALLEST_POINTS >= 14.0);
+    for size in Type::ALL {
+        assert!(size.points() >= SMALLEST_POINTS, "{size:?}");
+    }
+    let ctx = egui::Context::default();
+    faultwright::theme::dress(&ctx);
+    for (style, font) in &ctx.style_of(egui::Theme::Light).text_styles {
+        assert!(font.size >= SMALLEST_POINTS, "{style}");
+    }
+}
+
+/// Okabe and Ito, "Color Universal Design" (2008): the eight colours, here without black.
+#[test]
+fn states_use_the_colours_of_okabe_and_ito() {
+    let ours = [colours::ORANGE, colours::SKY, colours::GREEN, colours::YELLOW, colours::BLUE, colours::VERMILION, colours::PURPLE];
+    let theirs = [(230, 159, 0), (86, 180, 233), (0, 158, 115), (240, 228, 66), (0, 114, 178), (213, 94, 0), (204, 121, 167)];
+    for (ours, theirs) in ours.into_iter().zip(theirs) {
+        assert_eq!((ours.r, ours.g, ours.b), theirs);
+    }
+}
+
+#[test]
+fn every_family_in_use_has_its_face() {
+    let faces = faces();
+    for size in Type::ALL {
+        let family = size.font().family;
+        let first = faces.families.get(&family).and_then(|names| names.first()).unwrap();
+        assert!(faces.font_data.contains_key(first), "{size:?}");
+    }
+}
