@@ -185,7 +185,10 @@ impl Attempt {
     /// The reason of `check`.
     pub fn act(&mut self, action: Action) -> Result<(), Say> {
         let cost = self.check(&action)?;
-        self.lines.push(Line::Act { tick: self.now, action: action.clone() });
+        self.lines.push(Line::Act {
+            tick: self.now,
+            action: action.clone(),
+        });
         self.version += 1;
         if action == Action::Stop {
             self.break_off();
@@ -208,8 +211,10 @@ impl Attempt {
 
     /// Let time pass to `tick`, at most to the end of the present action: time passes only by acting (I4).
     pub fn run_to(&mut self, tick: Tick) {
-        while let Some((effect, end, done)) =
-            self.doing.as_ref().map(|task| (task.effect, task.end, task.done))
+        while let Some((effect, end, done)) = self
+            .doing
+            .as_ref()
+            .map(|task| (task.effect, task.end, task.done))
         {
             let mut target = tick.min(end);
             if !done {
@@ -236,7 +241,10 @@ impl Attempt {
             if beat == Some(self.now) {
                 instrument::watch_beat(self);
             }
-            if self.interruption.is_some_and(|interruption| interruption.tick <= self.now) {
+            if self
+                .interruption
+                .is_some_and(|interruption| interruption.tick <= self.now)
+            {
                 switching::interrupt(self);
                 sight::remember(self);
                 continue;
@@ -267,7 +275,9 @@ impl Attempt {
     }
 
     fn take_effect(&mut self) {
-        let Some(action) = self.doing.as_ref().map(|task| task.action.clone()) else { return };
+        let Some(action) = self.doing.as_ref().map(|task| task.action.clone()) else {
+            return;
+        };
         sight::remember(self);
         safety::before_effect(self, &action);
         if self.over.is_none() {
@@ -315,13 +325,19 @@ impl Attempt {
         self.version += 1;
         self.sum();
         if let Some(ending) = self.over {
-            self.lines.push(Line::End { tick: self.now, ending });
+            self.lines.push(Line::End {
+                tick: self.now,
+                ending,
+            });
         }
     }
 
     fn sum(&mut self) {
         let digests = self.digests();
-        self.lines.push(Line::Sum { tick: self.now, digests });
+        self.lines.push(Line::Sum {
+            tick: self.now,
+            digests,
+        });
     }
 
     /// Digests by part.
@@ -370,14 +386,19 @@ impl Attempt {
 
     /// Something is noticed: caption, log line and, for signs, the notebook.
     pub(crate) fn notice(&mut self, say: Say) {
-        self.lines.push(Line::Noticed { tick: self.now, say: say.clone() });
+        self.lines.push(Line::Noticed {
+            tick: self.now,
+            say: say.clone(),
+        });
         self.ledger.noticed.push((self.now, say));
         self.version += 1;
     }
 
     /// Chance by purpose and index of this job (I5).
     pub(crate) fn unit(&self, purpose: u64, index: u64) -> f64 {
-        self.job.chance.unit(faultwright_sim::Purpose(purpose), index)
+        self.job
+            .chance
+            .unit(faultwright_sim::Purpose(purpose), index)
     }
 
     pub(crate) fn in_hand(&self, tool: Tool) -> bool {

@@ -6,9 +6,7 @@ use std::fmt::Write as _;
 
 use faultwright_sim::{Leg, Mode, Probe, Site, Spot, TICKS_PER_SECOND, Thing, ThingKind, Tick};
 
-use crate::action::{
-    Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic,
-};
+use crate::action::{Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic};
 use crate::say::Say;
 
 /// A word of the grammar for each value of a small set.
@@ -21,18 +19,27 @@ pub trait Word: Copy + Sized + 'static {
     where
         Self: PartialEq,
     {
-        Self::WORDS.iter().find(|(value, _)| *value == self).map_or("", |(_, word)| word)
+        Self::WORDS
+            .iter()
+            .find(|(value, _)| *value == self)
+            .map_or("", |(_, word)| word)
     }
 
     /// The value of a word.
     fn from_word(text: &str) -> Option<Self> {
-        Self::WORDS.iter().find(|(_, word)| *word == text).map(|(value, _)| *value)
+        Self::WORDS
+            .iter()
+            .find(|(_, word)| *word == text)
+            .map(|(value, _)| *value)
     }
 }
 
 impl Word for Gear {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[(Self::Gloves, "gloves"), (Self::Visor, "visor"), (Self::Ring, "ring")];
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Gloves, "gloves"),
+        (Self::Visor, "visor"),
+        (Self::Ring, "ring"),
+    ];
 }
 
 impl Word for Tool {
@@ -86,8 +93,11 @@ impl Word for Suspect {
 }
 
 impl Word for Mode {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[(Self::Off, "off"), (Self::Firing, "firing"), (Self::FullPower, "full")];
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Off, "off"),
+        (Self::Firing, "firing"),
+        (Self::FullPower, "full"),
+    ];
 }
 
 /// Every first word of the grammar with the words that may follow, for help and for the nearest valid word.
@@ -139,7 +149,10 @@ pub const VERBS: &[(&str, &str)] = &[
     ("wait", "TIME"),
     ("watch", "TIME"),
     ("stop", ""),
-    ("declare", "KIND THING PERCENT with KIND THING damaged THING, THING"),
+    (
+        "declare",
+        "KIND THING PERCENT with KIND THING damaged THING, THING",
+    ),
     ("make safe", ""),
     ("hand over", ""),
 ];
@@ -174,7 +187,11 @@ impl Action {
             Self::Amps(Jaw::Core(thing) | Jaw::Run(thing)) => format!("amps {}", name(thing)),
             Self::Volts(a, b) => format!("volts {} {}", probe_name(site, *a), probe_name(site, *b)),
             Self::Millivolts(a, b) => {
-                format!("millivolts {} {}", probe_name(site, *a), probe_name(site, *b))
+                format!(
+                    "millivolts {} {}",
+                    probe_name(site, *a),
+                    probe_name(site, *b)
+                )
             }
             Self::Test(a, b) => format!("test {} {}", probe_name(site, *a), probe_name(site, *b)),
             Self::Pen(a) => format!("pen {}", probe_name(site, *a)),
@@ -280,7 +297,9 @@ impl Action {
             ("make", ["safe"]) => Self::MakeSafe,
             ("hand", ["over"]) => Self::HandOver,
             (first, _) => {
-                let verb = VERBS.iter().find(|(verb, _)| verb.split(' ').next() == Some(first));
+                let verb = VERBS
+                    .iter()
+                    .find(|(verb, _)| verb.split(' ').next() == Some(first));
                 return Err(match verb {
                     Some((verb, form)) => Say::new("grammar-form")
                         .text("verb", *verb)
@@ -289,7 +308,9 @@ impl Action {
                         "nearest",
                         nearest(
                             first,
-                            VERBS.iter().map(|(verb, _)| verb.split(' ').next().unwrap_or(verb)),
+                            VERBS
+                                .iter()
+                                .map(|(verb, _)| verb.split(' ').next().unwrap_or(verb)),
                         ),
                     ),
                 });
@@ -305,7 +326,11 @@ impl Action {
     pub fn parse_line(site: &Site, line: &str) -> Result<Vec<Self>, Say> {
         let mut actions = Vec::new();
         let line = line.split('#').next().unwrap_or("");
-        for piece in line.split(';').map(str::trim).filter(|piece| !piece.is_empty()) {
+        for piece in line
+            .split(';')
+            .map(str::trim)
+            .filter(|piece| !piece.is_empty())
+        {
             let several = ["wear ", "take off "]
                 .into_iter()
                 .find_map(|verb| piece.strip_prefix(verb).map(|list| (verb, list)));
@@ -338,7 +363,9 @@ fn edit_distance(a: &str, b: &str) -> usize {
         row[0] = i + 1;
         for (j, cb) in b.iter().enumerate() {
             let here = row[j + 1];
-            row[j + 1] = (before + usize::from(ca != *cb)).min(row[j] + 1).min(here + 1);
+            row[j + 1] = (before + usize::from(ca != *cb))
+                .min(row[j] + 1)
+                .min(here + 1);
             before = here;
         }
     }
@@ -352,8 +379,12 @@ struct Things<'a> {
 impl Things<'_> {
     fn any(&self, name: &str) -> Result<Thing, Say> {
         self.site.thing(name).ok_or_else(|| {
-            let names: Vec<&str> =
-                self.site.things.iter().map(|info| info.name.as_str()).collect();
+            let names: Vec<&str> = self
+                .site
+                .things
+                .iter()
+                .map(|info| info.name.as_str())
+                .collect();
             Say::new("grammar-thing")
                 .text("found", name)
                 .text("nearest", nearest(name, names.into_iter()))
@@ -372,7 +403,9 @@ impl Things<'_> {
             .filter(|info| kinds.contains(&info.kind))
             .map(|info| info.name.as_str())
             .collect();
-        Err(Say::new("grammar-kind").text("found", name).text("accepted", names.join(", ")))
+        Err(Say::new("grammar-kind")
+            .text("found", name)
+            .text("accepted", names.join(", ")))
     }
 
     fn boxed(&self, name: &str) -> Result<Thing, Say> {
@@ -458,14 +491,22 @@ pub fn spot_name(site: &Site, spot: Spot) -> String {
 fn word<W: Word + PartialEq>(text: &str) -> Result<W, Say> {
     W::from_word(text).ok_or_else(|| {
         let words: Vec<&str> = W::WORDS.iter().map(|(_, word)| *word).collect();
-        Say::new("grammar-kind").text("found", text).text("accepted", words.join(", "))
+        Say::new("grammar-kind")
+            .text("found", text)
+            .text("accepted", words.join(", "))
     })
 }
 
 fn millimetres(text: &str) -> Result<u32, Say> {
-    text.trim_end_matches("mm").parse().ok().filter(|mm| (1..=2000).contains(mm)).ok_or_else(|| {
-        Say::new("grammar-number").text("found", text).text("accepted", "1 to 2000 mm")
-    })
+    text.trim_end_matches("mm")
+        .parse()
+        .ok()
+        .filter(|mm| (1..=2000).contains(mm))
+        .ok_or_else(|| {
+            Say::new("grammar-number")
+                .text("found", text)
+                .text("accepted", "1 to 2000 mm")
+        })
 }
 
 fn newton_metres(text: &str) -> Result<f64, Say> {
@@ -474,7 +515,9 @@ fn newton_metres(text: &str) -> Result<f64, Say> {
         .filter(|nm| nm.is_finite() && (0.1..=60.0).contains(nm))
         .map(|nm| (nm * 100.0).round() / 100.0)
         .ok_or_else(|| {
-            Say::new("grammar-number").text("found", text).text("accepted", "0.1 to 60 N·m")
+            Say::new("grammar-number")
+                .text("found", text)
+                .text("accepted", "0.1 to 60 N·m")
         })
 }
 
@@ -486,7 +529,9 @@ pub const LONGEST_WAIT: Tick = 24 * 3600 * TICKS_PER_SECOND;
 /// # Errors
 /// What was found and what is accepted.
 pub fn parse_time(text: &str) -> Result<Tick, Say> {
-    let digits = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
+    let digits = text
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(text.len());
     let (number, unit) = text.split_at(digits);
     let scale = match unit {
         "t" => Some(1),
@@ -502,7 +547,9 @@ pub fn parse_time(text: &str) -> Result<Tick, Say> {
         .and_then(|(number, scale)| number.checked_mul(scale))
         .filter(|ticks| (1..=LONGEST_WAIT).contains(ticks))
         .ok_or_else(|| {
-            Say::new("grammar-number").text("found", text).text("accepted", "90s, 10min, 2h")
+            Say::new("grammar-number")
+                .text("found", text)
+                .text("accepted", "90s, 10min, 2h")
         })
 }
 
@@ -528,7 +575,12 @@ fn declaration_line(site: &Site, declaration: &Declaration) -> String {
     let mut line = String::from("declare ");
     match declaration.root {
         Some(naming) => {
-            let _ = write!(line, "{} {}", naming_line(site, naming), declaration.percent);
+            let _ = write!(
+                line,
+                "{} {}",
+                naming_line(site, naming),
+                declaration.percent
+            );
         }
         None => line.push_str("undecided"),
     }
@@ -536,7 +588,11 @@ fn declaration_line(site: &Site, declaration: &Declaration) -> String {
         let _ = write!(line, " with {}", naming_line(site, *contributor));
     }
     if !declaration.damaged.is_empty() {
-        let names: Vec<&str> = declaration.damaged.iter().map(|thing| site.name(*thing)).collect();
+        let names: Vec<&str> = declaration
+            .damaged
+            .iter()
+            .map(|thing| site.name(*thing))
+            .collect();
         let _ = write!(line, " damaged {}", names.join(", "));
     }
     line
@@ -564,8 +620,12 @@ fn parse_declaration(things: &Things<'_>, words: &[&str]) -> Result<Declaration,
         }
         Ok(Naming { suspect, thing })
     };
-    let mut declaration =
-        Declaration { root: None, percent: 10, contributors: Vec::new(), damaged: Vec::new() };
+    let mut declaration = Declaration {
+        root: None,
+        percent: 10,
+        contributors: Vec::new(),
+        damaged: Vec::new(),
+    };
     if rest.first() == Some(&"undecided") {
         rest = &rest[1..];
     } else {
@@ -577,7 +637,9 @@ fn parse_declaration(things: &Things<'_>, words: &[&str]) -> Result<Declaration,
             .ok()
             .filter(|percent| (10..=99).contains(percent))
             .ok_or_else(|| {
-                Say::new("grammar-number").text("found", *percent).text("accepted", "10 to 99")
+                Say::new("grammar-number")
+                    .text("found", *percent)
+                    .text("accepted", "10 to 99")
             })?;
         rest = more;
     }
@@ -586,10 +648,18 @@ fn parse_declaration(things: &Things<'_>, words: &[&str]) -> Result<Declaration,
         declaration.contributors.push(naming(&mut rest)?);
     }
     if rest.first() == Some(&"damaged") {
-        for name in rest[1..].join(" ").split([',', ' ']).filter(|name| !name.is_empty()) {
+        for name in rest[1..]
+            .join(" ")
+            .split([',', ' '])
+            .filter(|name| !name.is_empty())
+        {
             declaration.damaged.push(things.any(name)?);
         }
         rest = &[];
     }
-    if rest.is_empty() { Ok(declaration) } else { Err(form()) }
+    if rest.is_empty() {
+        Ok(declaration)
+    } else {
+        Err(form())
+    }
 }

@@ -45,10 +45,16 @@ impl Job {
     #[must_use]
     pub fn draw(site: Arc<Site>, scenario: Arc<Scenario>, seed: u64) -> Self {
         let chance = Chance::new(seed);
-        let weights: Vec<f64> = scenario.causes.iter().map(|candidate| candidate.weight).collect();
+        let weights: Vec<f64> = scenario
+            .causes
+            .iter()
+            .map(|candidate| candidate.weight)
+            .collect();
         let candidate = pick(&weights, chance.unit(Purpose(purpose::CANDIDATE), 0)).unwrap_or(0);
-        let causes =
-            scenario.causes.get(candidate).map_or_else(Vec::new, |drawn| causes(drawn, &chance));
+        let causes = scenario
+            .causes
+            .get(candidate)
+            .map_or_else(Vec::new, |drawn| causes(drawn, &chance));
         let trip_offset_k = match scenario.breaker_k {
             Some(span) => span.at(chance.unit(Purpose(purpose::BREAKER), 0)),
             None => (chance.normal(Purpose(purpose::BREAKER), 0) * BREAKER_SPREAD_K)
@@ -60,7 +66,11 @@ impl Job {
             kiln_c: scenario.kiln_c.at(chance.unit(Purpose(purpose::AIR), 1)),
             before: scenario.before,
             as_found: AsFound::OffByOwner,
-            since_minutes: whole_minutes(scenario.since_minutes.at(chance.unit(Purpose(purpose::SINCE), 0))),
+            since_minutes: whole_minutes(
+                scenario
+                    .since_minutes
+                    .at(chance.unit(Purpose(purpose::SINCE), 0)),
+            ),
             trip_offset_k,
             // A service near nominal; ANSI C84.1 range A allows 0.95 to 1.05.
             supply_factor: 0.985 + 0.03 * chance.unit(Purpose(purpose::SUPPLY), 0),
@@ -68,7 +78,15 @@ impl Job {
         };
         let trips_after = trips_within(&site, &particulars, LATE_FIRING_MIN);
         particulars.as_found = as_found(&site, &scenario, &particulars, trips_after, &chance);
-        Self { site, scenario, seed, chance, particulars, candidate, trips_after }
+        Self {
+            site,
+            scenario,
+            seed,
+            chance,
+            particulars,
+            candidate,
+            trips_after,
+        }
     }
 
     /// The place where the worker arrives: that of the appliance's controller, or the first place of the site.
@@ -98,7 +116,10 @@ impl Job {
 
 /// Words in a language, or in English.
 pub(crate) fn spoken<'a>(words: &'a Spoken, language: &str) -> &'a str {
-    words.get(language).or_else(|| words.get("en")).map_or("", String::as_str)
+    words
+        .get(language)
+        .or_else(|| words.get("en"))
+        .map_or("", String::as_str)
 }
 
 /// The index at a share of the weights' sum; `None` without weights.
@@ -116,7 +137,10 @@ pub(crate) fn pick(weights: &[f64], share: f64) -> Option<usize> {
 
 fn causes(candidate: &Candidate, chance: &Chance) -> Vec<Cause> {
     let shares = std::iter::once(&candidate.root).chain(&candidate.together);
-    shares.zip(0..).map(|(share, index)| cause(share, chance, index)).collect()
+    shares
+        .zip(0..)
+        .map(|(share, index)| cause(share, chance, index))
+        .collect()
 }
 
 fn cause(share: &Share, chance: &Chance, index: u64) -> Cause {
@@ -125,7 +149,9 @@ fn cause(share: &Share, chance: &Chance, index: u64) -> Cause {
         kind: share.kind,
         thing: pick(&places, chance.unit(Purpose(purpose::CAUSE_PLACE), index))
             .and_then(|index| share.places.get(index).copied()),
-        watts: share.severity.map_or(0.0, |span| span.at(chance.unit(Purpose(purpose::SEVERITY), index))),
+        watts: share.severity.map_or(0.0, |span| {
+            span.at(chance.unit(Purpose(purpose::SEVERITY), index))
+        }),
     }
 }
 

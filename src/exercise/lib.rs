@@ -34,9 +34,7 @@ mod view;
 mod wording;
 mod work;
 
-pub use action::{
-    Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic,
-};
+pub use action::{Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic};
 pub use attempt::{Attempt, Finished};
 pub use debrief::{Debrief, Loss, Moment, Trace};
 pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, spot_name};

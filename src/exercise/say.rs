@@ -49,7 +49,10 @@ pub struct Say {
 impl Say {
     /// A message without arguments.
     pub fn new(key: impl Into<String>) -> Self {
-        Self { key: key.into(), args: Vec::new() }
+        Self {
+            key: key.into(),
+            args: Vec::new(),
+        }
     }
 
     /// The same message with one argument more.

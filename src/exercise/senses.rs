@@ -69,7 +69,9 @@ pub(crate) fn arrive(attempt: &mut Attempt) {
     let site = attempt.equipment.site();
     let dark: Vec<Thing> = site
         .of_kind(ThingKind::Controller)
-        .filter(|thing| site.info(*thing).place == place && lamp_is_dark(&attempt.equipment, *thing))
+        .filter(|thing| {
+            site.info(*thing).place == place && lamp_is_dark(&attempt.equipment, *thing)
+        })
         .collect();
     for thing in dark {
         forget_lamp(attempt, thing);
@@ -153,7 +155,10 @@ fn trip(attempt: &mut Attempt, part: Thing) -> bool {
                 && lamp_is_dark(&attempt.equipment, *thing)
         })
         .collect();
-    noticed.extend(dark.iter().map(|thing| about("noticed-lamp-out", site, *thing)));
+    noticed.extend(
+        dark.iter()
+            .map(|thing| about("noticed-lamp-out", site, *thing)),
+    );
     for thing in dark {
         forget_lamp(attempt, thing);
     }
@@ -171,9 +176,21 @@ fn contactor(attempt: &mut Attempt, part: Thing, closed: bool) {
         return;
     }
     let from = site.info(part).inside.unwrap_or(part);
-    let key = if closed { "noticed-contactor-in" } else { "noticed-contactor-out" };
-    let since = attempt.doing.as_ref().map_or(attempt.now, |task| task.began);
-    let heard = attempt.ledger.noticed.iter().rev().take_while(|(tick, _)| *tick >= since);
+    let key = if closed {
+        "noticed-contactor-in"
+    } else {
+        "noticed-contactor-out"
+    };
+    let since = attempt
+        .doing
+        .as_ref()
+        .map_or(attempt.now, |task| task.began);
+    let heard = attempt
+        .ledger
+        .noticed
+        .iter()
+        .rev()
+        .take_while(|(tick, _)| *tick >= since);
     if heard.into_iter().any(|(_, say)| say.key == key) {
         return;
     }
@@ -214,7 +231,11 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
     }
     anything |= read_controller(attempt, thing);
     if !anything {
-        let key = if close { "saw-nothing-close" } else { "saw-nothing" };
+        let key = if close {
+            "saw-nothing-close"
+        } else {
+            "saw-nothing"
+        };
         let say = about(key, attempt.equipment.site(), thing);
         attempt.notice(say);
     }
@@ -233,12 +254,23 @@ fn listen(attempt: &mut Attempt, thing: Thing) {
 }
 
 fn feel(attempt: &mut Attempt, thing: Thing) {
-    let Some(spot) = touched(attempt.equipment.site(), thing) else { return };
+    let Some(spot) = touched(attempt.equipment.site(), thing) else {
+        return;
+    };
     let celsius = attempt.equipment.celsius(spot);
-    learn(attempt, thing, Sign::Warm(faultwright_sim::sign::touch(celsius)), true);
+    learn(
+        attempt,
+        thing,
+        Sign::Warm(faultwright_sim::sign::touch(celsius)),
+        true,
+    );
     let metal = matches!(spot, Spot::Metal(_) | Spot::Case(_))
         || attempt.equipment.site().info(thing).kind == ThingKind::Chamber;
-    let burns_c = if metal { BURNS_METAL_C } else { BURNS_PLASTIC_C };
+    let burns_c = if metal {
+        BURNS_METAL_C
+    } else {
+        BURNS_PLASTIC_C
+    };
     if celsius >= burns_c {
         let say = about("felt-burn", attempt.equipment.site(), thing)
             .with("takes", Arg::Time(BURN_TAKES));
@@ -303,7 +335,11 @@ fn through_cover(sign: &Sign) -> bool {
 fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)> {
     let site = attempt.equipment.site();
     let mut found: Vec<(Thing, Sign)> = Vec::new();
-    for info in site.things.iter().filter(|info| belongs(site, info.id, thing)) {
+    for info in site
+        .things
+        .iter()
+        .filter(|info| belongs(site, info.id, thing))
+    {
         if shut_chamber(attempt, info.id) {
             continue;
         }
@@ -320,7 +356,10 @@ fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)>
                     _ => info.id,
                 },
             };
-            if !found.iter().any(|(there, known)| *there == on && *known == sign) {
+            if !found
+                .iter()
+                .any(|(there, known)| *there == on && *known == sign)
+            {
                 found.push((on, sign));
             }
         }
@@ -385,7 +424,10 @@ fn read_controller(attempt: &mut Attempt, thing: Thing) -> bool {
         .with("output", Arg::Percent(f64::from(output)))
         .with("chamber", Arg::Celsius(state.chamber_c))
         .with("count", Arg::Number(count, 0));
-    attempt.ledger.entries.push(Entry::Said { tick: attempt.now, say: say.clone() });
+    attempt.ledger.entries.push(Entry::Said {
+        tick: attempt.now,
+        say: say.clone(),
+    });
     attempt.notice(say);
     true
 }
@@ -404,7 +446,11 @@ fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bool) {
         return;
     }
     if news {
-        attempt.ledger.entries.push(Entry::Saw { tick, thing, sign: sign.clone() });
+        attempt.ledger.entries.push(Entry::Saw {
+            tick,
+            thing,
+            sign: sign.clone(),
+        });
     }
     let say = about("noticed-sign", attempt.equipment.site(), thing)
         .with("sign", Arg::Say(Box::new(Say::from(&sign))));
@@ -423,9 +469,9 @@ impl From<&Sign> for Say {
         let whole = |value: u32| Arg::Number(f64::from(value), 0);
         let key = |key: &str| Arg::Key(key.to_owned());
         match sign {
-            Sign::Browned { level, mm } => {
-                say.with("level", whole(u32::from(*level))).with("mm", whole(*mm))
-            }
+            Sign::Browned { level, mm } => say
+                .with("level", whole(u32::from(*level)))
+                .with("mm", whole(*mm)),
             Sign::Warm(touch) => say.with(
                 "touch",
                 key(match touch {
@@ -445,11 +491,10 @@ impl From<&Sign> for Say {
             ),
             Sign::StrandsOut { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
             Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
-            Sign::PrintOnInsulation { awg, metal, kind } => {
-                say.with("awg", whole(u32::from(*awg)))
-                    .with("metal", key(&format!("print-{metal}")))
-                    .with("kind", key(&format!("print-{kind}")))
-            }
+            Sign::PrintOnInsulation { awg, metal, kind } => say
+                .with("awg", whole(u32::from(*awg)))
+                .with("metal", key(&format!("print-{metal}")))
+                .with("kind", key(&format!("print-{kind}"))),
             Sign::TagElement { ohms, volts } => {
                 let ohms = match ohms {
                     Some(ohms) => Arg::Ohms(*ohms),
@@ -460,9 +505,9 @@ impl From<&Sign> for Say {
             Sign::DirectoryEntry { key: serves, .. } => {
                 say.with("entry", Arg::Key(format!("serves-{serves}")))
             }
-            Sign::RatingOn { amps, poles } => {
-                say.with("amps", Arg::Number(*amps, 0)).with("poles", whole(u32::from(*poles)))
-            }
+            Sign::RatingOn { amps, poles } => say
+                .with("amps", Arg::Number(*amps, 0))
+                .with("poles", whole(u32::from(*poles))),
             Sign::TorqueLabel { nm } => say.with(
                 "torque",
                 match nm {

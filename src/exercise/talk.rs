@@ -39,9 +39,7 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         }
         Action::Go(_) => Ok(WALK),
         Action::Ask(_) => Ok(seconds(30)),
-        Action::Agree(matter) if ledger.agreed.contains(matter) => {
-            Err(Say::new("refused-agreed"))
-        }
+        Action::Agree(matter) if ledger.agreed.contains(matter) => Err(Say::new("refused-agreed")),
         // People are warned, the other loads are brought to an end they can bear.
         Action::Agree(crate::action::Matter::Outage) => Ok(minutes(3)),
         Action::Agree(crate::action::Matter::Price) => Ok(minutes(2)),
@@ -50,10 +48,9 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         }
         Action::Tell(_) => Ok(seconds(60)),
         Action::Note(text) if text.trim().is_empty() => Err(Say::new("refused-note-empty")),
-        Action::Note(text) if text.chars().count() > LONGEST_NOTE => Err(Say::new(
-            "refused-note-long",
-        )
-        .with("most", Arg::Number(LONGEST_NOTE as f64, 0))),
+        Action::Note(text) if text.chars().count() > LONGEST_NOTE => {
+            Err(Say::new("refused-note-long").with("most", Arg::Number(LONGEST_NOTE as f64, 0)))
+        }
         Action::Note(_) => Ok(seconds(15)),
         Action::Photo(thing) => {
             senses::in_sight(attempt, *thing)?;
@@ -93,7 +90,10 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
             said(attempt, Say::new(format!("told-{}", advice.word())));
         }
         Action::Note(text) => {
-            attempt.ledger.entries.push(Entry::Note { tick, text: text.trim().to_owned() });
+            attempt.ledger.entries.push(Entry::Note {
+                tick,
+                text: text.trim().to_owned(),
+            });
         }
         Action::Photo(thing) => {
             attempt.ledger.photos.push((tick, *thing));
@@ -117,30 +117,45 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
 
 /// What was said goes into the notebook and is heard.
 fn said(attempt: &mut Attempt, say: Say) {
-    attempt.ledger.entries.push(Entry::Said { tick: attempt.now, say: say.clone() });
+    attempt.ledger.entries.push(Entry::Said {
+        tick: attempt.now,
+        say: say.clone(),
+    });
     attempt.notice(say);
 }
 
 fn declared(attempt: &Attempt, key: &str, declaration: &crate::action::Declaration) -> Say {
     let say = Say::new(key);
-    let Some(root) = declaration.root else { return say };
+    let Some(root) = declaration.root else {
+        return say;
+    };
     let site = attempt.equipment.site();
     let place = match root.thing {
         Some(thing) => Arg::Text(site.name(thing).to_owned()),
         None => Arg::Key("no-place".to_owned()),
     };
-    say.with("suspect", Arg::Key(format!("suspect-{}", root.suspect.word())))
-        .with("thing", place)
-        .with("percent", Arg::Percent(f64::from(declaration.percent)))
+    say.with(
+        "suspect",
+        Arg::Key(format!("suspect-{}", root.suspect.word())),
+    )
+    .with("thing", place)
+    .with("percent", Arg::Percent(f64::from(declaration.percent)))
 }
 
 /// What the owner answers: a function of the job alone, the same whenever he is asked.
 pub(crate) fn answer(job: &Job, topic: Topic) -> Arg {
-    let index = Topic::WORDS.iter().position(|(known, _)| *known == topic).unwrap_or(0) as u64;
+    let index = Topic::WORDS
+        .iter()
+        .position(|(known, _)| *known == topic)
+        .unwrap_or(0) as u64;
     match job.scenario.ask.get(&topic) {
         Some(Answer::Text(texts)) => {
-            let which = job.chance.below(Purpose(purpose::ANSWER), index, texts.len() as u64);
-            let words = usize::try_from(which).ok().and_then(|which| texts.get(which));
+            let which = job
+                .chance
+                .below(Purpose(purpose::ANSWER), index, texts.len() as u64);
+            let words = usize::try_from(which)
+                .ok()
+                .and_then(|which| texts.get(which));
             Arg::Text(words.map_or("", |words| spoken(words, "en")).to_owned())
         }
         Some(Answer::Derived(history)) => {
@@ -175,12 +190,21 @@ impl Witness<'_> {
     }
 
     fn error(&self) -> f64 {
-        self.job.chance.unit(Purpose(purpose::MEMORY_ERROR), self.index)
+        self.job
+            .chance
+            .unit(Purpose(purpose::MEMORY_ERROR), self.index)
     }
 
     fn trips(&self) -> Say {
-        let drawn = self.job.chance.below(Purpose(purpose::ANSWER), self.index, 3);
-        let true_count = if self.job.trips_after.is_some() { 2 + drawn } else { 0 };
+        let drawn = self
+            .job
+            .chance
+            .below(Purpose(purpose::ANSWER), self.index, 3);
+        let true_count = if self.job.trips_after.is_some() {
+            2 + drawn
+        } else {
+            0
+        };
         let told = match (self.fails(), true_count) {
             (false, count) => count,
             (true, 0) => 1,
@@ -198,15 +222,23 @@ impl Witness<'_> {
             };
         };
         // Half to double the true time when memory fails; told in steps of five minutes either way.
-        let factor = if self.fails() { 0.5 + 1.5 * self.error() } else { 1.0 };
+        let factor = if self.fails() {
+            0.5 + 1.5 * self.error()
+        } else {
+            1.0
+        };
         let minutes = after as f64 / minutes(1) as f64 * factor;
         let told = ((minutes / 5.0).round() * 5.0).max(5.0);
         Say::new("history-when").with("minutes", Arg::Number(told, 0))
     }
 
     fn elements(&self) -> Say {
-        let exchanged =
-            self.job.particulars.causes.iter().any(|cause| cause.kind == CauseKind::WrongElements);
+        let exchanged = self
+            .job
+            .particulars
+            .causes
+            .iter()
+            .any(|cause| cause.kind == CauseKind::WrongElements);
         Say::new(match (exchanged, self.fails()) {
             (true, false) => "history-new-elements",
             (true, true) | (false, false) => "history-no-work",
@@ -218,9 +250,13 @@ impl Witness<'_> {
     /// or to just before its trip.
     fn smell(&self) -> Say {
         let job = self.job;
-        let until = job.trips_after.map_or(60, |after| (after / minutes(1)).clamp(1, 60));
+        let until = job
+            .trips_after
+            .map_or(60, |after| (after / minutes(1)).clamp(1, 60));
         let mut firing = job.particulars.clone();
-        firing.before = Before::FullPower { minutes: u32::try_from(until).unwrap_or(60) };
+        firing.before = Before::FullPower {
+            minutes: u32::try_from(until).unwrap_or(60),
+        };
         firing.as_found = AsFound::Running;
         firing.since_minutes = 0;
         let equipment = Equipment::new(Arc::clone(&job.site), &firing);

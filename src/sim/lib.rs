@@ -23,9 +23,13 @@ mod wiring;
 
 pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};
-pub use equipment::{Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Spot, Wear};
+pub use equipment::{
+    Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Spot, Wear,
+};
 pub use joint::{Conductor, Copper, Metal, PortSpec, Strip, Termination};
-pub use net::{BranchId, ENodeId, El, ElId, FlowId, HeatId, Net, NetBuilder, NetProblem, NodeId, Set, TripId};
+pub use net::{
+    BranchId, ENodeId, El, ElId, FlowId, HeatId, Net, NetBuilder, NetProblem, NodeId, Set, TripId,
+};
 pub use plant::{NoSteadyState, Plant, TripEvent};
 pub use sign::{Sign, Touch};
 pub use site::{Leg, Region, Site, Thing, ThingInfo, ThingKind, Way};

@@ -10,7 +10,10 @@ fn shipped() -> Vec<(String, String)> {
     let mut files: Vec<PathBuf> = std::fs::read_dir(&folder)
         .unwrap_or_else(|error| panic!("{}: {error}", folder.display()))
         .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|extension| extension == "walk"))
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "walk")
+        })
         .collect();
     files.sort();
     files
@@ -29,7 +32,8 @@ fn every_walkthrough_meets_what_stands_beside_its_steps() {
     let files = shipped();
     assert!(files.len() >= 12, "only {} walkthroughs", files.len());
     for (name, text) in files {
-        let walkthrough = Walkthrough::parse(&name, &text).unwrap_or_else(|problems| panic!("{problems:?}"));
+        let walkthrough =
+            Walkthrough::parse(&name, &text).unwrap_or_else(|problems| panic!("{problems:?}"));
         match walkthrough.play(&library) {
             Ok(played) => unmet.extend(played.problems.iter().map(ToString::to_string)),
             Err(problems) => unmet.extend(problems.iter().map(ToString::to_string)),
@@ -43,14 +47,25 @@ fn a_walkthrough_with_mistakes_tells_every_line() {
     let text = "job sleepy-lug\nexpect nothing\nseed many\n";
     let problems = Walkthrough::parse("bad.walk", text).unwrap_err();
     let lines: Vec<usize> = problems.iter().map(|problem| problem.line).collect();
-    assert!(lines.contains(&1) && lines.contains(&2) && lines.contains(&3), "{problems:?}");
-    assert!(problems.iter().any(|problem| problem.accepted.contains("scenario")), "{problems:?}");
+    assert!(
+        lines.contains(&1) && lines.contains(&2) && lines.contains(&3),
+        "{problems:?}"
+    );
+    assert!(
+        problems
+            .iter()
+            .any(|problem| problem.accepted.contains("scenario")),
+        "{problems:?}"
+    );
 }
 
 #[test]
 fn an_expectation_that_is_not_met_is_told_with_its_line() {
     let text = "scenario committee\njob healthy\nexpect over hurt\nlook nowhere\n";
-    let played = Walkthrough::parse("unmet.walk", text).unwrap().play(&Library::standard()).unwrap();
+    let played = Walkthrough::parse("unmet.walk", text)
+        .unwrap()
+        .play(&Library::standard())
+        .unwrap();
     let lines: Vec<usize> = played.problems.iter().map(|problem| problem.line).collect();
     assert_eq!(lines, [3, 4], "{:?}", played.problems);
 }

@@ -24,7 +24,8 @@ impl Electrician {
     /// Does a line; every act must be one that can be done. Going where one stands is left out.
     fn does(&mut self, line: &str) {
         let site = Arc::clone(&self.attempt.job().site);
-        let actions = Action::parse_line(&site, line).unwrap_or_else(|say| panic!("{line}: {say:?}"));
+        let actions =
+            Action::parse_line(&site, line).unwrap_or_else(|say| panic!("{line}: {say:?}"));
         for action in actions {
             if action == Action::Go(self.attempt.view().place) {
                 continue;
@@ -38,18 +39,31 @@ impl Electrician {
     }
 
     fn thing(&self, name: &str) -> Thing {
-        self.attempt.job().site.thing(name).unwrap_or_else(|| panic!("{name}"))
+        self.attempt
+            .job()
+            .site
+            .thing(name)
+            .unwrap_or_else(|| panic!("{name}"))
     }
 
     /// The last reading of an instrument.
     fn shown(&self, tool: Tool) -> f64 {
-        let last = self.attempt.lines().iter().rev().find_map(|line| match line {
-            Line::Read(reading) if reading.technique.tool() == tool => Some(reading.shown),
-            _ => None,
-        });
+        let last = self
+            .attempt
+            .lines()
+            .iter()
+            .rev()
+            .find_map(|line| match line {
+                Line::Read(reading) if reading.technique.tool() == tool => Some(reading.shown),
+                _ => None,
+            });
         match last {
             Some(
-                Shown::Amps(n) | Shown::Volts(n) | Shown::Millivolts(n) | Shown::Celsius(n) | Shown::NewtonMetres(n),
+                Shown::Amps(n)
+                | Shown::Volts(n)
+                | Shown::Millivolts(n)
+                | Shown::Celsius(n)
+                | Shown::NewtonMetres(n),
             ) => n,
             Some(Shown::Lamp(n)) => f64::from(n),
             Some(Shown::Over) => f64::INFINITY,
@@ -75,7 +89,10 @@ impl Electrician {
     /// Torque a termination asks for, N·m, by the device's label or the annex table.
     fn specified(&self, port: &str) -> f64 {
         let site = &self.attempt.job().site;
-        site.port(self.thing(port)).unwrap_or_else(|| panic!("{port}")).spec.torque_nm
+        site.port(self.thing(port))
+            .unwrap_or_else(|| panic!("{port}"))
+            .spec
+            .torque_nm
     }
 
     fn seen(&self, name: &str, wanted: impl Fn(&Sign) -> bool) -> bool {
@@ -89,10 +106,9 @@ impl Electrician {
 
     /// Was a message noticed since a tick?
     fn noticed_since(&self, tick: u64, key: &str) -> bool {
-        self.attempt
-            .lines()
-            .iter()
-            .any(|line| matches!(line, Line::Noticed { tick: at, say } if *at >= tick && say.key == key))
+        self.attempt.lines().iter().any(
+            |line| matches!(line, Line::Noticed { tick: at, say } if *at >= tick && say.key == key),
+        )
     }
 
     fn handle_on(&self, name: &str) -> bool {
@@ -111,14 +127,23 @@ impl Electrician {
         if self.handle_on("q2") {
             self.does("switch q2 off");
         }
-        self.does("switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board ; shield board");
+        self.does(
+            "switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board ; shield board",
+        );
         self.proves_dead("q2.a", "q2.b", "board");
     }
 
     fn proves_dead(&mut self, a: &str, b: &str, boxed: &str) {
         self.proves_tester();
-        self.does(&format!("test {a} {b} ; test {a} earth.{boxed} ; test {b} earth.{boxed}"));
-        assert_eq!(self.shown(Tool::Tester), 0.0, "not dead: {}", self.script.join("\n"));
+        self.does(&format!(
+            "test {a} {b} ; test {a} earth.{boxed} ; test {b} earth.{boxed}"
+        ));
+        assert_eq!(
+            self.shown(Tool::Tester),
+            0.0,
+            "not dead: {}",
+            self.script.join("\n")
+        );
         self.proves_tester();
     }
 
@@ -149,7 +174,9 @@ impl Electrician {
     }
 
     fn kiln_alive(&mut self) {
-        self.does("close kiln ; take off gloves, visor ; go store ; untag q2 ; unlock q2 ; switch q2 on");
+        self.does(
+            "close kiln ; take off gloves, visor ; go store ; untag q2 ; unlock q2 ; switch q2 on",
+        );
     }
 
     /// Looks, pulls and takes the torque; true where the termination is not as it should be.
@@ -157,7 +184,9 @@ impl Electrician {
         let began = self.attempt.now();
         self.does(&format!("look closely {port} ; pull {port}"));
         let moved = self.noticed_since(began, "pull-moves");
-        let in_clamp = self.seen(port, |sign| matches!(sign, Sign::InsulationInClamp | Sign::StrandsOut { .. }));
+        let in_clamp = self.seen(port, |sign| {
+            matches!(sign, Sign::InsulationInClamp | Sign::StrandsOut { .. })
+        });
         let browned = self.seen(port, |sign| matches!(sign, Sign::Browned { .. }));
         self.does(&format!("check torque {port}"));
         let low = self.shown(Tool::TorqueDriver) < 0.4 * self.specified(port);
@@ -182,27 +211,47 @@ impl Electrician {
                 self.does(&format!("splice {port}"));
             }
             self.does(&action);
-            let bright = self.attempt.lines().iter().rev().find_map(|line| match line {
-                Line::Noticed { tick, say } if *tick >= began && say.key == "cut-back" => Some(say.clone()),
-                _ => None,
-            });
+            let bright = self
+                .attempt
+                .lines()
+                .iter()
+                .rev()
+                .find_map(|line| match line {
+                    Line::Noticed { tick, say } if *tick >= began && say.key == "cut-back" => {
+                        Some(say.clone())
+                    }
+                    _ => None,
+                });
             if bright.is_some_and(|say| format!("{say:?}").contains("copper-bright")) {
                 break;
             }
         }
-        self.does(&format!("strip {port} 16 ; insert {port} ; dress {port} ; torque {port} {nm} ; verify {port}"));
+        self.does(&format!(
+            "strip {port} 16 ; insert {port} ; dress {port} ; torque {port} {nm} ; verify {port}"
+        ));
     }
 }
 
 /// Does the whole job on one seed; gives the debrief and the script.
 fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
-    let mut person = Electrician { attempt: Attempt::begin(job(scenario, seed)), script: Vec::new() };
+    let mut person = Electrician {
+        attempt: Attempt::begin(job(scenario, seed)),
+        script: Vec::new(),
+    };
     let p = &mut person;
-    let cause = p.attempt.job().particulars.causes.first().map_or(CauseKind::Healthy, |cause| cause.kind);
+    let cause = p
+        .attempt
+        .job()
+        .particulars
+        .causes
+        .first()
+        .map_or(CauseKind::Healthy, |cause| cause.kind);
 
     // Complaint and outside first.
     p.does("ask since ; ask when ; ask work ; ask senses ; ask others ; ask ware ; take off ring");
-    p.does("look kiln ; look c1 ; look s1 ; listen kiln ; agree price ; agree outage ; controller off");
+    p.does(
+        "look kiln ; look c1 ; look s1 ; listen kiln ; agree price ; agree outage ; controller off",
+    );
     p.does("go store ; look board ; look q2 ; look m1 ; feel board");
 
     // Dead: board end.
@@ -213,7 +262,9 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
         let found = p.bad(port);
         bad.insert(port, found);
     }
-    let breaker_hurt = p.seen("q2", |sign| matches!(sign, Sign::Browned { .. } | Sign::Blistered));
+    let breaker_hurt = p.seen("q2", |sign| {
+        matches!(sign, Sign::Browned { .. } | Sign::Blistered)
+    });
     p.board_alive();
     p.does("switch q2 off");
 
@@ -225,7 +276,9 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
         let found = p.bad(port);
         bad.insert(port, found);
     }
-    let block_hurt = p.seen("tb1", |sign| matches!(sign, Sign::Browned { .. } | Sign::Blistered));
+    let block_hurt = p.seen("tb1", |sign| {
+        matches!(sign, Sign::Browned { .. } | Sign::Blistered)
+    });
     p.does("amps whip.a");
     p.kiln_alive();
 
@@ -256,14 +309,22 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
         (None, None) if amps < 37.0 => "declare worn-load e1 85".to_owned(),
         (None, None) => "declare healthy 80".to_owned(),
     };
-    let mut damaged: Vec<&str> = bad.iter().filter(|(port, found)| **found && p.browned(port)).map(|(port, _)| *port).collect();
+    let mut damaged: Vec<&str> = bad
+        .iter()
+        .filter(|(port, found)| **found && p.browned(port))
+        .map(|(port, _)| *port)
+        .collect();
     if breaker_hurt {
         damaged.push("q2");
     }
     if block_hurt {
         damaged.push("tb1");
     }
-    let damage = if damaged.is_empty() { String::new() } else { format!(" damaged {}", damaged.join(", ")) };
+    let damage = if damaged.is_empty() {
+        String::new()
+    } else {
+        format!(" damaged {}", damaged.join(", "))
+    };
     p.does(&format!("{root}{damage}"));
 
     // Repair at the board: root cause, the heat's damage; and leads placed dead for the proof.
@@ -281,7 +342,11 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
         }
     }
     let joint = bad.values().any(|found| *found) || !load;
-    p.does(if joint { "millivolts q2.a q2.a.wire" } else { "volts q2.a q2.b" });
+    p.does(if joint {
+        "millivolts q2.a q2.a.wire"
+    } else {
+        "volts q2.a q2.b"
+    });
     p.does("temp q2.b.insulation");
     p.board_alive();
     // Repair at the kiln.
@@ -327,14 +392,22 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
 
 impl Electrician {
     fn browned(&self, port: &str) -> bool {
-        self.seen(port, |sign| matches!(sign, Sign::Browned { .. } | Sign::DarkCopper | Sign::Discoloured))
+        self.seen(port, |sign| {
+            matches!(
+                sign,
+                Sign::Browned { .. } | Sign::DarkCopper | Sign::Discoloured
+            )
+        })
     }
 
     /// The bank whose tag is of another voltage, where the tags can be seen.
     fn wrong_bank(&mut self) -> Option<&'static str> {
         BANKS.into_iter().find(|bank| {
             self.does(&format!("look closely {bank}"));
-            self.seen(bank, |sign| matches!(sign, Sign::TagElement { volts, .. } if *volts < 230.0))
+            self.seen(
+                bank,
+                |sign| matches!(sign, Sign::TagElement { volts, .. } if *volts < 230.0),
+            )
         })
     }
 
@@ -363,13 +436,20 @@ fn one_careful_way_of_working_solves_all_seeds_of_all_complaints() {
                 "{scenario} seed {seed} {cause:?}: {:#?}\nlosses {:#?}\nbreaches {:#?}\n{}",
                 debrief.verdict,
                 debrief.losses,
-                debrief.breaches.iter().map(|told| (told.breach.rule, told.breach.tick)).collect::<Vec<_>>(),
+                debrief
+                    .breaches
+                    .iter()
+                    .map(|told| (told.breach.rule, told.breach.tick))
+                    .collect::<Vec<_>>(),
                 script.join("\n")
             );
             *solved.entry(format!("{cause:?}")).or_default() += 1;
         }
     }
     for kind in CauseKind::ALL {
-        assert!(solved.contains_key(&format!("{kind:?}")), "{kind:?} was never drawn: {solved:?}");
+        assert!(
+            solved.contains_key(&format!("{kind:?}")),
+            "{kind:?} was never drawn: {solved:?}"
+        );
     }
 }

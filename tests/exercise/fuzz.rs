@@ -38,7 +38,10 @@ fn equal_views_give_equal_offers_over_a_hundred_thousand_random_actions() {
     while done < ACTIONS {
         let name = &names[(round % names.len() as u64) as usize];
         let seed = 1000 + 2 * round;
-        let (mut one, mut two) = (Attempt::begin(job(name, seed)), Attempt::begin(job(name, seed + 1)));
+        let (mut one, mut two) = (
+            Attempt::begin(job(name, seed)),
+            Attempt::begin(job(name, seed + 1)),
+        );
         let mut together = true;
         for step in 0..LENGTH {
             let index = round * LENGTH + step;
@@ -46,36 +49,57 @@ fn equal_views_give_equal_offers_over_a_hundred_thousand_random_actions() {
             let offers = all_offers(&one, index, true);
             if together && one.view() == two.view() {
                 let other = all_offers(&two, index, true);
-                assert_eq!(offers, other, "offers part though the views are equal: {name} {seed} step {step}");
+                assert_eq!(
+                    offers, other,
+                    "offers part though the views are equal: {name} {seed} step {step}"
+                );
                 compared += 1;
             } else if together {
                 together = false;
                 parted += 1;
             }
-            let Some(offer) = offers.get(draw(0, offers.len() as u64) as usize) else { continue };
+            let Some(offer) = offers.get(draw(0, offers.len() as u64) as usize) else {
+                continue;
+            };
             done += 1;
-            if offer.cost > LONGEST || (matches!(offer.action, Action::HandOver | Action::MakeSafe) && draw(3, 10) > 0) {
+            if offer.cost > LONGEST
+                || (matches!(offer.action, Action::HandOver | Action::MakeSafe) && draw(3, 10) > 0)
+            {
                 continue;
             }
             let before = one.digests();
             let outcome = one.act(offer.action.clone());
-            assert_eq!(outcome.is_err(), offer.refused.is_some(), "offer and check disagree: {:?}", offer.action);
+            assert_eq!(
+                outcome.is_err(),
+                offer.refused.is_some(),
+                "offer and check disagree: {:?}",
+                offer.action
+            );
             if outcome.is_err() {
-                assert_eq!(before, one.digests(), "a refused action changed something: {:?}", offer.action);
+                assert_eq!(
+                    before,
+                    one.digests(),
+                    "a refused action changed something: {:?}",
+                    offer.action
+                );
             }
             if together {
                 assert_eq!(outcome.is_err(), two.act(offer.action.clone()).is_err());
             }
-            if draw(1, 8) == 0 && let Some(end) = one.busy_until() {
+            if draw(1, 8) == 0
+                && let Some(end) = one.busy_until()
+            {
                 let part = one.now() + (end - one.now()) / 3;
                 one.run_to(part);
                 if one.busy_until().is_some() {
-                    one.act(Action::Stop).expect("what is under way can be stopped");
+                    one.act(Action::Stop)
+                        .expect("what is under way can be stopped");
                 }
                 if together {
                     two.run_to(part);
                     if two.busy_until().is_some() {
-                        two.act(Action::Stop).expect("what is under way can be stopped");
+                        two.act(Action::Stop)
+                            .expect("what is under way can be stopped");
                     }
                 }
             }
@@ -98,11 +122,17 @@ fn equal_views_give_equal_offers_over_a_hundred_thousand_random_actions() {
 #[test]
 fn all_things_have_equal_offers_on_arrival_where_the_views_are_equal() {
     for name in scenario_names() {
-        let attempts: Vec<Attempt> = (0..12).map(|seed| Attempt::begin(job(&name, seed))).collect();
+        let attempts: Vec<Attempt> = (0..12)
+            .map(|seed| Attempt::begin(job(&name, seed)))
+            .collect();
         for (index, one) in attempts.iter().enumerate() {
             for two in &attempts[index + 1..] {
                 if one.view() == two.view() {
-                    assert_eq!(all_offers(one, 0, false), all_offers(two, 0, false), "{name}");
+                    assert_eq!(
+                        all_offers(one, 0, false),
+                        all_offers(two, 0, false),
+                        "{name}"
+                    );
                 }
             }
         }

@@ -9,15 +9,22 @@ use faultwright_sim::{AsFound, Particulars, Site, minutes};
 
 use crate::scenario::{kiln_room, shipped, with_causes, written};
 
-const SHIPPED: [&str; 5] =
-    ["glaze-trips", "fish-smell", "committee", "slow-firings", "since-march"];
+const SHIPPED: [&str; 5] = [
+    "glaze-trips",
+    "fish-smell",
+    "committee",
+    "slow-firings",
+    "since-march",
+];
 
 /// As many draws as the check of weights needs: four standard deviations of a share are below 0.1.
 const SEEDS: u64 = 400;
 
 fn draws(name: &str, site: &Arc<Site>) -> Vec<Job> {
     let scenario = shipped(name, site);
-    (0..SEEDS).map(|seed| Job::draw(Arc::clone(site), Arc::clone(&scenario), seed)).collect()
+    (0..SEEDS)
+        .map(|seed| Job::draw(Arc::clone(site), Arc::clone(&scenario), seed))
+        .collect()
 }
 
 #[test]
@@ -26,7 +33,11 @@ fn causes_sides_and_states_come_by_their_weights_and_can_be() {
     for name in SHIPPED {
         let jobs = draws(name, &site);
         let scenario = Arc::clone(&jobs[0].scenario);
-        let total: f64 = scenario.causes.iter().map(|candidate| candidate.weight).sum();
+        let total: f64 = scenario
+            .causes
+            .iter()
+            .map(|candidate| candidate.weight)
+            .sum();
         for (index, candidate) in scenario.causes.iter().enumerate() {
             let drawn: Vec<&Job> = jobs.iter().filter(|job| job.candidate == index).collect();
             let share = drawn.len() as f64 / SEEDS as f64;
@@ -37,9 +48,15 @@ fn causes_sides_and_states_come_by_their_weights_and_can_be() {
                 "{name}: {:?} drawn {share:.3}, wanted {wanted:.3} within {allowed:.3}",
                 candidate.root.kind
             );
-            assert!(!drawn.is_empty(), "{name}: {:?} never drawn", candidate.root.kind);
+            assert!(
+                !drawn.is_empty(),
+                "{name}: {:?} never drawn",
+                candidate.root.kind
+            );
             for place in &candidate.root.places {
-                let here = drawn.iter().filter(|job| job.particulars.causes[0].thing == Some(*place));
+                let here = drawn
+                    .iter()
+                    .filter(|job| job.particulars.causes[0].thing == Some(*place));
                 let share = here.count() as f64 / drawn.len() as f64;
                 let wanted = 1.0 / candidate.root.places.len() as f64;
                 let allowed = 4.0 * (wanted * (1.0 - wanted) / drawn.len() as f64).sqrt();
@@ -127,13 +144,22 @@ fn a_mild_lug_and_strong_elements_trip_together_and_neither_alone() {
             .unwrap_or_else(|| panic!("seed {seed}: both together do not trip: {both:?}"));
         together_min.push(after as f64 / minutes(1) as f64);
         for kept in 0..2 {
-            let alone = Particulars { causes: vec![both.causes[kept]], ..both.clone() };
+            let alone = Particulars {
+                causes: vec![both.causes[kept]],
+                ..both.clone()
+            };
             let after = trips_within(&site, &alone, 120);
             assert_eq!(after, None, "seed {seed}: {:?} trips alone", alone.causes);
         }
     }
     // A few per cent of supply voltage move the single time by half: near its limit a trip time is flat.
-    assert!(together_min.iter().all(|min| (9.0..=35.0).contains(min)), "{together_min:.1?}");
+    assert!(
+        together_min.iter().all(|min| (9.0..=35.0).contains(min)),
+        "{together_min:.1?}"
+    );
     let mean = together_min.iter().sum::<f64>() / together_min.len() as f64;
-    assert!((13.0..=21.0).contains(&mean), "mean {mean:.1} min of {together_min:.1?}");
+    assert!(
+        (13.0..=21.0).contains(&mean),
+        "mean {mean:.1} min of {together_min:.1?}"
+    );
 }

@@ -16,7 +16,8 @@ pub(crate) fn folder() -> PathBuf {
 pub(crate) fn kiln_room() -> Arc<Site> {
     let path = folder().join("sites/kiln-room.ron");
     let text = fs::read_to_string(&path).unwrap();
-    let site = Site::parse("kiln-room.ron", &text).unwrap_or_else(|problems| panic!("{problems:?}"));
+    let site =
+        Site::parse("kiln-room.ron", &text).unwrap_or_else(|problems| panic!("{problems:?}"));
     Arc::new(site)
 }
 
@@ -104,7 +105,11 @@ fn every_shipped_scenario_is_sound() {
 #[test]
 fn a_sound_text_is_accepted() {
     let site = kiln_room();
-    let scenario = written("ok.ron", &with_causes("(cause: Healthy, weight: 1.0),"), &site);
+    let scenario = written(
+        "ok.ron",
+        &with_causes("(cause: Healthy, weight: 1.0),"),
+        &site,
+    );
     assert_eq!(scenario.starts_s, (9 * 60 + 40) * 60);
 }
 
@@ -130,21 +135,66 @@ fn each_value_is_judged_in_its_place() {
     let cases = [
         ("format: 1", "format: 2", "format", "format 2"),
         ("\"kiln-room\"", "\"cellar\"", "site", "\"cellar\""),
-        ("{ \"en\": \"A title\" }", "{ \"de\": \"Titel\" }", "title", "no English"),
+        (
+            "{ \"en\": \"A title\" }",
+            "{ \"de\": \"Titel\" }",
+            "title",
+            "no English",
+        ),
         ("\"A complaint.\"", "\" \"", "complaint.\"en\"", "no words"),
         ("\"09:40\"", "\"9:40\"", "starts", "\"9:40\""),
         ("\"09:40\"", "\"24:00\"", "starts", "\"24:00\""),
         ("minutes: 20", "minutes: 0", "minutes", "0"),
         ("before: Cold", "before: Warm", "before", "`Warm`"),
-        ("\"running\": 1.0", "\"burning\": 1.0", "as_found.\"burning\"", "\"burning\""),
-        ("\"running\": 1.0", "\"running\": -1.0", "as_found.\"running\"", "-1"),
+        (
+            "\"running\": 1.0",
+            "\"burning\": 1.0",
+            "as_found.\"burning\"",
+            "\"burning\"",
+        ),
+        (
+            "\"running\": 1.0",
+            "\"running\": -1.0",
+            "as_found.\"running\"",
+            "-1",
+        ),
         ("\"running\": 1.0", "", "as_found", "no state"),
-        ("store: 28.0..=28.0", "store: 30.0..=28.0", "store", "30..=28"),
-        ("store: 28.0..=28.0", "store: 28.0..=90.0", "store", "28..=90"),
-        ("breaker: 0.0..=0.0", "breaker: 0.0..=50.0", "breaker", "0..=50"),
-        ("\"ware\": Text([{ \"en\": \"Empty.\" }])", "\"where\": Derived(Trips)", "ask.\"where\"", "\"where\""),
-        ("Derived(Trips)", "Derived(Weather)", "ask.\"since\".Derived", "`Weather`"),
-        ("Text([{ \"en\": \"Empty.\" }])", "Text([])", "ask.\"ware\"", "no answer"),
+        (
+            "store: 28.0..=28.0",
+            "store: 30.0..=28.0",
+            "store",
+            "30..=28",
+        ),
+        (
+            "store: 28.0..=28.0",
+            "store: 28.0..=90.0",
+            "store",
+            "28..=90",
+        ),
+        (
+            "breaker: 0.0..=0.0",
+            "breaker: 0.0..=50.0",
+            "breaker",
+            "0..=50",
+        ),
+        (
+            "\"ware\": Text([{ \"en\": \"Empty.\" }])",
+            "\"where\": Derived(Trips)",
+            "ask.\"where\"",
+            "\"where\"",
+        ),
+        (
+            "Derived(Trips)",
+            "Derived(Weather)",
+            "ask.\"since\".Derived",
+            "`Weather`",
+        ),
+        (
+            "Text([{ \"en\": \"Empty.\" }])",
+            "Text([])",
+            "ask.\"ware\"",
+            "no answer",
+        ),
     ];
     for (from, to, path, found) in cases {
         let sound = with_causes("(cause: Healthy, weight: 1.0),");
@@ -163,22 +213,65 @@ fn each_value_is_judged_in_its_place() {
 #[test]
 fn a_topic_without_an_answer_is_missed() {
     let problem = only_problem("        \"ware\": Text([{ \"en\": \"Empty.\" }]),\n", "");
-    assert_eq!((problem.path.as_str(), problem.accepted.as_str()), ("ask", "an answer to \"ware\""));
+    assert_eq!(
+        (problem.path.as_str(), problem.accepted.as_str()),
+        ("ask", "an answer to \"ware\"")
+    );
 }
 
 #[test]
 fn causes_sit_where_they_can_and_have_the_severity_of_their_kind() {
     let cases = [
-        ("(cause: LooseLug, at: [\"q2.c\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"q2.c\""),
-        ("(cause: LooseLug, at: [\"s1.e\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"s1.e\""),
-        ("(cause: LooseLug, at: [\"tb1.a_in\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"tb1.a_in\""),
-        ("(cause: LooseStud, at: [\"q2.a\"], weight: 1.0, watts: 1.0..=2.0),", "at[0]", "\"q2.a\""),
-        ("(cause: LooseLug, at: [\"q2.a\", \"q2.a\"], weight: 1.0, watts: 1.0..=2.0),", "at[1]", "\"q2.a\" a second time"),
-        ("(cause: LooseLug, weight: 1.0, watts: 1.0..=2.0),", "", "no place"),
-        ("(cause: LooseLug, at: [\"q2.a\"], weight: 1.0),", "", "no severity"),
-        ("(cause: WrongElements, weight: 1.0, watts: 1.0..=2.0, amps: 50.0..=52.0),", "watts", "`watts`"),
-        ("(cause: WrongElements, weight: 1.0, amps: 52.0..=50.0),", "amps", "52..=50"),
-        ("(cause: Healthy, weight: 1.0, watts: 1.0..=2.0),", "watts", "`watts`"),
+        (
+            "(cause: LooseLug, at: [\"q2.c\"], weight: 1.0, watts: 1.0..=2.0),",
+            "at[0]",
+            "\"q2.c\"",
+        ),
+        (
+            "(cause: LooseLug, at: [\"s1.e\"], weight: 1.0, watts: 1.0..=2.0),",
+            "at[0]",
+            "\"s1.e\"",
+        ),
+        (
+            "(cause: LooseLug, at: [\"tb1.a_in\"], weight: 1.0, watts: 1.0..=2.0),",
+            "at[0]",
+            "\"tb1.a_in\"",
+        ),
+        (
+            "(cause: LooseStud, at: [\"q2.a\"], weight: 1.0, watts: 1.0..=2.0),",
+            "at[0]",
+            "\"q2.a\"",
+        ),
+        (
+            "(cause: LooseLug, at: [\"q2.a\", \"q2.a\"], weight: 1.0, watts: 1.0..=2.0),",
+            "at[1]",
+            "\"q2.a\" a second time",
+        ),
+        (
+            "(cause: LooseLug, weight: 1.0, watts: 1.0..=2.0),",
+            "",
+            "no place",
+        ),
+        (
+            "(cause: LooseLug, at: [\"q2.a\"], weight: 1.0),",
+            "",
+            "no severity",
+        ),
+        (
+            "(cause: WrongElements, weight: 1.0, watts: 1.0..=2.0, amps: 50.0..=52.0),",
+            "watts",
+            "`watts`",
+        ),
+        (
+            "(cause: WrongElements, weight: 1.0, amps: 52.0..=50.0),",
+            "amps",
+            "52..=50",
+        ),
+        (
+            "(cause: Healthy, weight: 1.0, watts: 1.0..=2.0),",
+            "watts",
+            "`watts`",
+        ),
         ("(cause: Healthy, weight: 0.0),", "weight", "0"),
         ("(cause: Loose, weight: 1.0),", "cause", "`Loose`"),
         (
@@ -191,8 +284,16 @@ fn causes_sit_where_they_can_and_have_the_severity_of_their_kind() {
         let problems = problems(&with_causes(cause));
         assert_eq!(problems.len(), 1, "{cause}: {problems:#?}");
         let problem = &problems[0];
-        let wanted = if path.is_empty() { "causes[0]".to_owned() } else { format!("causes[0].{path}") };
-        assert_eq!((problem.path.as_str(), problem.found.as_str()), (wanted.as_str(), found), "{problem}");
+        let wanted = if path.is_empty() {
+            "causes[0]".to_owned()
+        } else {
+            format!("causes[0].{path}")
+        };
+        assert_eq!(
+            (problem.path.as_str(), problem.found.as_str()),
+            (wanted.as_str(), found),
+            "{problem}"
+        );
         assert_eq!(problem.line, 22, "{problem}");
     }
     assert!(
@@ -216,9 +317,23 @@ fn all_faults_are_told_at_once() {
 #[test]
 fn a_broken_text_and_a_huge_one_are_refused_without_panic() {
     let site = kiln_room();
-    for text in ["", "Scenario(", "Scenario(format: 1", "{}", "Site(format: 1)", "((((((((((", "\u{feff}"] {
-        assert!(Scenario::parse("bad.ron", text, &site).is_err(), "{text:?} was accepted");
-        assert!(Scenario::site_name("bad.ron", text).is_err(), "{text:?} names a site");
+    for text in [
+        "",
+        "Scenario(",
+        "Scenario(format: 1",
+        "{}",
+        "Site(format: 1)",
+        "((((((((((",
+        "\u{feff}",
+    ] {
+        assert!(
+            Scenario::parse("bad.ron", text, &site).is_err(),
+            "{text:?} was accepted"
+        );
+        assert!(
+            Scenario::site_name("bad.ron", text).is_err(),
+            "{text:?} names a site"
+        );
     }
     let huge = " ".repeat(2 << 20);
     let problems = Scenario::parse("huge.ron", &huge, &site).unwrap_err();

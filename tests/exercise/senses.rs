@@ -28,7 +28,12 @@ pub(crate) fn done(attempt: &mut Attempt, action: Action) {
 
 /// Keys of what was noticed, with the tick.
 fn noticed(attempt: &Attempt) -> Vec<(u64, String)> {
-    attempt.view().captions.into_iter().map(|(tick, say)| (tick, say.key)).collect()
+    attempt
+        .view()
+        .captions
+        .into_iter()
+        .map(|(tick, say)| (tick, say.key))
+        .collect()
 }
 
 fn heard(attempt: &Attempt, key: &str) -> bool {
@@ -38,11 +43,14 @@ fn heard(attempt: &Attempt, key: &str) -> bool {
 fn signs(attempt: &Attempt, thing: Thing) -> Vec<Sign> {
     let view = attempt.view();
     let seen = view.things.iter().find(|seen| seen.thing == thing);
-    seen.map_or_else(Vec::new, |seen| seen.signs.iter().map(|(_, sign)| sign.clone()).collect())
+    seen.map_or_else(Vec::new, |seen| {
+        seen.signs.iter().map(|(_, sign)| sign.clone()).collect()
+    })
 }
 
 fn named(site: &Site, name: &str) -> Thing {
-    site.thing(name).unwrap_or_else(|| panic!("the kiln room has no {name}"))
+    site.thing(name)
+        .unwrap_or_else(|| panic!("the kiln room has no {name}"))
 }
 
 #[test]
@@ -53,8 +61,15 @@ fn behind_a_cover_nothing_is_seen() {
     done(&mut attempt, Action::Wait(seconds(120)));
     done(&mut attempt, Action::Go(named(&site, "store")));
     for name in ["q2.a", "q2.b", "bars.n"] {
-        let Some(thing) = site.thing(name) else { continue };
-        for action in [Action::Look(thing), Action::LookClosely(thing), Action::Feel(thing), Action::Photo(thing)] {
+        let Some(thing) = site.thing(name) else {
+            continue;
+        };
+        for action in [
+            Action::Look(thing),
+            Action::LookClosely(thing),
+            Action::Feel(thing),
+            Action::Photo(thing),
+        ] {
             let refused = attempt.check(&action).expect_err("a cover is on");
             assert_eq!(refused.key, "refused-behind-cover", "{action:?}");
         }
@@ -71,7 +86,10 @@ fn behind_a_cover_nothing_is_seen() {
         for sign in signs(&attempt, info.id) {
             let through = matches!(
                 sign,
-                Sign::HandleAt(_) | Sign::LampLit | Sign::RatingOn { .. } | Sign::DirectoryEntry { .. }
+                Sign::HandleAt(_)
+                    | Sign::LampLit
+                    | Sign::RatingOn { .. }
+                    | Sign::DirectoryEntry { .. }
             );
             assert!(through, "{} behind its cover shows {sign:?}", info.name);
         }
@@ -87,11 +105,18 @@ fn the_closest_signs_take_a_close_look_with_the_cover_off() {
     done(&mut attempt, Action::Go(named(&site, "store")));
     done(&mut attempt, Action::Open(named(&site, "board")));
     done(&mut attempt, Action::Look(lug));
-    assert!(!signs(&attempt, lug).contains(&Sign::InsulationInClamp), "seen from where one stands");
+    assert!(
+        !signs(&attempt, lug).contains(&Sign::InsulationInClamp),
+        "seen from where one stands"
+    );
     let before = attempt.now();
     done(&mut attempt, Action::LookClosely(lug));
     assert_eq!(attempt.now() - before, seconds(10));
-    assert!(signs(&attempt, lug).contains(&Sign::InsulationInClamp), "{:?}", signs(&attempt, lug));
+    assert!(
+        signs(&attempt, lug).contains(&Sign::InsulationInClamp),
+        "{:?}",
+        signs(&attempt, lug)
+    );
     let twin = named(&site, "q2.b");
     done(&mut attempt, Action::LookClosely(twin));
     assert!(!signs(&attempt, twin).contains(&Sign::InsulationInClamp));
@@ -104,17 +129,28 @@ fn a_glance_at_the_board_gives_every_handle_and_no_label() {
     done(&mut attempt, Action::Go(named(&site, "store")));
     done(&mut attempt, Action::Look(named(&site, "board")));
     let view = attempt.view();
-    for thing in site.of_kind(ThingKind::Breaker).chain(site.of_kind(ThingKind::Main)) {
+    for thing in site
+        .of_kind(ThingKind::Breaker)
+        .chain(site.of_kind(ThingKind::Main))
+    {
         let seen = view.things.iter().find(|seen| seen.thing == thing).unwrap();
         assert_eq!(seen.handle, Some(Handle::On), "{}", site.name(thing));
-        assert!(seen.signs.iter().all(|(_, sign)| matches!(sign, Sign::HandleAt(_))), "{seen:?}");
+        assert!(
+            seen.signs
+                .iter()
+                .all(|(_, sign)| matches!(sign, Sign::HandleAt(_))),
+            "{seen:?}"
+        );
     }
 }
 
 #[test]
 fn a_trip_is_heard_at_the_board_and_seen_at_the_kiln() {
     let site = kiln_room();
-    for (place, key) in [("store", "noticed-clunk"), ("kiln-side", "noticed-lamp-out")] {
+    for (place, key) in [
+        ("store", "noticed-clunk"),
+        ("kiln-side", "noticed-lamp-out"),
+    ] {
         let mut attempt = attempt_with(&site, BAD_LUG, 4);
         done(&mut attempt, Action::Controller(Mode::FullPower));
         if attempt.view().place != named(&site, place) {
@@ -127,10 +163,20 @@ fn a_trip_is_heard_at_the_board_and_seen_at_the_kiln() {
                 done(&mut attempt, Action::Wait(minutes(60)));
             }
         }
-        assert!(attempt.now() - began < minutes(60), "{place}: the wait went on through the trip");
+        assert!(
+            attempt.now() - began < minutes(60),
+            "{place}: the wait went on through the trip"
+        );
         assert!(heard(&attempt, key), "{place}: {:?}", noticed(&attempt));
-        let other = if key == "noticed-clunk" { "noticed-lamp-out" } else { "noticed-clunk" };
-        assert!(!heard(&attempt, other), "{place}: perceived through the wall");
+        let other = if key == "noticed-clunk" {
+            "noticed-lamp-out"
+        } else {
+            "noticed-clunk"
+        };
+        assert!(
+            !heard(&attempt, other),
+            "{place}: perceived through the wall"
+        );
     }
 }
 
@@ -146,7 +192,10 @@ fn a_contactor_that_works_ends_no_wait_and_fills_no_book() {
         .iter()
         .filter(|(tick, key)| *tick > began && key.starts_with("noticed-contactor"))
         .count();
-    assert!((1..=2).contains(&clicks), "{clicks} clicks written down in one wait");
+    assert!(
+        (1..=2).contains(&clicks),
+        "{clicks} clicks written down in one wait"
+    );
 }
 
 #[test]
@@ -156,9 +205,14 @@ fn the_hand_feels_warmth_but_not_through_gloves() {
     done(&mut attempt, Action::Go(named(&site, "store")));
     let board = named(&site, "board");
     done(&mut attempt, Action::Feel(board));
-    assert!(signs(&attempt, board).contains(&Sign::Warm(Touch::Cool)), "28 degC is not felt");
+    assert!(
+        signs(&attempt, board).contains(&Sign::Warm(Touch::Cool)),
+        "28 degC is not felt"
+    );
     done(&mut attempt, Action::Wear(Gear::Gloves));
-    let refused = attempt.check(&Action::Feel(board)).expect_err("gloves are on");
+    let refused = attempt
+        .check(&Action::Feel(board))
+        .expect_err("gloves are on");
     assert_eq!(refused.key, "refused-feel-gloves");
 }
 
@@ -215,18 +269,39 @@ fn every_sign_has_its_wording() {
         Sign::BareCopper { mm: 6 },
         Sign::NotLanded,
         Sign::DarkCopper,
-        Sign::PrintOnInsulation { awg: 6, metal: "cu", kind: "thhn" },
-        Sign::TagElement { ohms: None, volts: 240.0 },
-        Sign::DirectoryEntry { breaker: Thing(0), key: "kiln".to_owned() },
-        Sign::RatingOn { amps: 50.0, poles: 2 },
+        Sign::PrintOnInsulation {
+            awg: 6,
+            metal: "cu",
+            kind: "thhn",
+        },
+        Sign::TagElement {
+            ohms: None,
+            volts: 240.0,
+        },
+        Sign::DirectoryEntry {
+            breaker: Thing(0),
+            key: "kiln".to_owned(),
+        },
+        Sign::RatingOn {
+            amps: 50.0,
+            poles: 2,
+        },
         Sign::TorqueLabel { nm: Some(5.1) },
     ];
     for sign in &signs {
         let say = Say::from(sign);
-        let line = |key: &str| words.lines().any(|line| line.starts_with(&format!("{key} =")));
+        let line = |key: &str| {
+            words
+                .lines()
+                .any(|line| line.starts_with(&format!("{key} =")))
+        };
         assert!(line(&say.key), "no wording for {}", say.key);
         for (name, arg) in &say.args {
-            assert!(words.contains(&format!("${name}")), "{}: ${name} is used nowhere", say.key);
+            assert!(
+                words.contains(&format!("${name}")),
+                "{}: ${name} is used nowhere",
+                say.key
+            );
             if let faultwright_exercise::Arg::Key(key) = arg {
                 assert!(line(key), "no wording for {key}");
             }

@@ -14,15 +14,19 @@ pub(crate) fn project_file(path: &str) -> String {
 /// The site of a shipped name.
 pub(crate) fn site(name: &str) -> Arc<Site> {
     let file = format!("scenarios/sites/{name}.ron");
-    Arc::new(Site::parse(&file, &project_file(&file)).unwrap_or_else(|problems| panic!("{problems:?}")))
+    Arc::new(
+        Site::parse(&file, &project_file(&file)).unwrap_or_else(|problems| panic!("{problems:?}")),
+    )
 }
 
 /// A shipped scenario with its site.
 pub(crate) fn scenario(name: &str) -> (Arc<Site>, Arc<Scenario>) {
     let file = format!("scenarios/{name}.ron");
     let text = project_file(&file);
-    let site = site(&Scenario::site_name(&file, &text).unwrap_or_else(|problems| panic!("{problems:?}")));
-    let scenario = Scenario::parse(&file, &text, &site).unwrap_or_else(|problems| panic!("{problems:?}"));
+    let site =
+        site(&Scenario::site_name(&file, &text).unwrap_or_else(|problems| panic!("{problems:?}")));
+    let scenario =
+        Scenario::parse(&file, &text, &site).unwrap_or_else(|problems| panic!("{problems:?}"));
     (site, Arc::new(scenario))
 }
 
@@ -53,7 +57,9 @@ pub(crate) fn play(attempt: &mut Attempt, line: &str) {
     let actions = Action::parse_line(&site, line).unwrap_or_else(|say| panic!("{line}: {say:?}"));
     for action in actions {
         let text = action.line(&site);
-        attempt.act(action).unwrap_or_else(|say| panic!("{text}: {say:?}"));
+        attempt
+            .act(action)
+            .unwrap_or_else(|say| panic!("{text}: {say:?}"));
         attempt.finish_action();
     }
 }

@@ -15,16 +15,23 @@ const BAD_LUG: &str = "(cause: LooseLug, at: [\"q2.a\"], weight: 1.0, watts: 20.
 const STRONG: &str = "(cause: WrongElements, weight: 1.0, amps: 52.0..=52.0),";
 
 fn named(site: &Site, name: &str) -> Thing {
-    site.thing(name).unwrap_or_else(|| panic!("the kiln room has no {name}"))
+    site.thing(name)
+        .unwrap_or_else(|| panic!("the kiln room has no {name}"))
 }
 
 /// The owner's words to a topic.
 fn asked(attempt: &mut Attempt, topic: Topic) -> Arg {
     done(attempt, Action::Ask(topic));
     let notebook = attempt.view().notebook;
-    let Some(Entry::Said { say, .. }) = notebook.last() else { panic!("no answer in {notebook:?}") };
+    let Some(Entry::Said { say, .. }) = notebook.last() else {
+        panic!("no answer in {notebook:?}")
+    };
     assert_eq!(say.key, "answer");
-    say.args.iter().find(|(name, _)| *name == "words").map(|(_, words)| words.clone()).unwrap()
+    say.args
+        .iter()
+        .find(|(name, _)| *name == "words")
+        .map(|(_, words)| words.clone())
+        .unwrap()
 }
 
 fn key(words: &Arg) -> String {
@@ -43,7 +50,9 @@ fn plain_answers_do_not_depend_on_the_cause() {
             .iter()
             .map(|causes| {
                 let mut attempt = attempt_with(&site, causes, seed);
-                [Topic::Others, Topic::Ware].map(|topic| asked(&mut attempt, topic)).to_vec()
+                [Topic::Others, Topic::Ware]
+                    .map(|topic| asked(&mut attempt, topic))
+                    .to_vec()
             })
             .collect();
         assert_eq!(answers[0], answers[1], "seed {seed}");
@@ -60,14 +69,19 @@ fn the_owners_story_follows_the_history_and_fails_sometimes() {
         let mut told: BTreeMap<String, u32> = BTreeMap::new();
         for seed in 0..40 {
             let mut attempt = attempt_with(&site, causes, seed);
-            *told.entry(key(&asked(&mut attempt, Topic::Work))).or_default() += 1;
+            *told
+                .entry(key(&asked(&mut attempt, Topic::Work)))
+                .or_default() += 1;
         }
         told
     };
     let count = |told: &BTreeMap<String, u32>, key: &str| told.get(key).copied().unwrap_or(0);
     let strong = tell(STRONG);
     assert!(count(&strong, "history-new-elements") >= 22, "{strong:?}");
-    assert!(count(&strong, "history-no-work") >= 1, "nobody's memory is perfect: {strong:?}");
+    assert!(
+        count(&strong, "history-no-work") >= 1,
+        "nobody's memory is perfect: {strong:?}"
+    );
     let healthy = tell(HEALTHY);
     assert_eq!(count(&healthy, "history-new-elements"), 0, "{healthy:?}");
     assert!(count(&healthy, "history-work-long-ago") >= 1, "{healthy:?}");
@@ -91,15 +105,28 @@ fn trips_are_told_where_there_were_trips() {
             .sum::<f64>()
     };
     let (lug, healthy) = (total(BAD_LUG), total(HEALTHY));
-    assert!(lug >= 30.0, "twenty owners of a tripping kiln tell of {lug} trips");
-    assert!(healthy <= 10.0, "twenty owners of a sound kiln tell of {healthy} trips");
+    assert!(
+        lug >= 30.0,
+        "twenty owners of a tripping kiln tell of {lug} trips"
+    );
+    assert!(
+        healthy <= 10.0,
+        "twenty owners of a sound kiln tell of {healthy} trips"
+    );
 }
 
 #[test]
 fn asking_twice_gets_the_same_answer() {
     let site = kiln_room();
     let mut attempt = attempt_with(&site, BAD_LUG, 3);
-    for topic in [Topic::Since, Topic::When, Topic::Work, Topic::Senses, Topic::Others, Topic::Ware] {
+    for topic in [
+        Topic::Since,
+        Topic::When,
+        Topic::Work,
+        Topic::Senses,
+        Topic::Others,
+        Topic::Ware,
+    ] {
         let began = attempt.now();
         let first = asked(&mut attempt, topic);
         assert_eq!(attempt.now() - began, seconds(30));
@@ -113,15 +140,29 @@ fn a_walk_takes_its_time_and_ends_at_the_place() {
     let mut attempt = attempt_with(&site, HEALTHY, 1);
     let (store, kiln) = (named(&site, "store"), named(&site, "kiln-side"));
     assert_eq!(attempt.view().place, kiln);
-    assert_eq!(attempt.check(&Action::Go(kiln)).expect_err("there already").key, "refused-there-already");
+    assert_eq!(
+        attempt
+            .check(&Action::Go(kiln))
+            .expect_err("there already")
+            .key,
+        "refused-there-already"
+    );
     assert_eq!(attempt.check(&Action::Go(store)), Ok(seconds(20)));
     done(&mut attempt, Action::Go(store));
     assert_eq!(attempt.view().place, store);
 }
 
 fn loose_lug(site: &Site, percent: u8) -> Declaration {
-    let root = Naming { suspect: Suspect::Termination, thing: Some(named(site, "q2.a")) };
-    Declaration { root: Some(root), percent, contributors: Vec::new(), damaged: Vec::new() }
+    let root = Naming {
+        suspect: Suspect::Termination,
+        thing: Some(named(site, "q2.a")),
+    };
+    Declaration {
+        root: Some(root),
+        percent,
+        contributors: Vec::new(),
+        damaged: Vec::new(),
+    }
 }
 
 #[test]
@@ -131,15 +172,23 @@ fn a_declaration_can_be_corrected_until_work_changes_the_evidence() {
     done(&mut attempt, Action::Declare(loose_lug(&site, 60)));
     done(&mut attempt, Action::Declare(loose_lug(&site, 80)));
     assert_eq!(attempt.now(), 0, "saying what it is takes no time");
-    assert_eq!(attempt.view().declared.map(|declared| declared.percent), Some(80));
+    assert_eq!(
+        attempt.view().declared.map(|declared| declared.percent),
+        Some(80)
+    );
     done(&mut attempt, Action::Agree(Matter::Outage));
     done(&mut attempt, Action::Go(named(&site, "store")));
     done(&mut attempt, Action::Switch(named(&site, "m1"), false));
     done(&mut attempt, Action::Open(named(&site, "board")));
     done(&mut attempt, Action::HandTighten(named(&site, "q2.a")));
-    let refused = attempt.check(&Action::Declare(loose_lug(&site, 99))).expect_err("a screw was turned");
+    let refused = attempt
+        .check(&Action::Declare(loose_lug(&site, 99)))
+        .expect_err("a screw was turned");
     assert_eq!(refused.key, "refused-frozen");
-    assert_eq!(attempt.view().declared.map(|declared| declared.percent), Some(80));
+    assert_eq!(
+        attempt.view().declared.map(|declared| declared.percent),
+        Some(80)
+    );
 }
 
 #[test]
@@ -151,15 +200,24 @@ fn what_is_said_and_written_stands_in_the_notebook() {
     done(&mut attempt, Action::Note("door warm".to_owned()));
     done(&mut attempt, Action::Agree(Matter::Outage));
     assert_eq!(
-        attempt.check(&Action::Agree(Matter::Outage)).expect_err("once is enough").key,
+        attempt
+            .check(&Action::Agree(Matter::Outage))
+            .expect_err("once is enough")
+            .key,
         "refused-agreed"
     );
     done(&mut attempt, Action::Photo(named(&site, "kiln")));
     let notebook = attempt.view().notebook;
-    assert!(notebook.iter().any(|entry| matches!(entry, Entry::Note { text, .. } if text == "door warm")));
+    assert!(
+        notebook
+            .iter()
+            .any(|entry| matches!(entry, Entry::Note { text, .. } if text == "door warm"))
+    );
     for wanted in ["agreed-outage", "photo-taken"] {
         assert!(
-            notebook.iter().any(|entry| matches!(entry, Entry::Said { say, .. } if say.key == wanted)),
+            notebook
+                .iter()
+                .any(|entry| matches!(entry, Entry::Said { say, .. } if say.key == wanted)),
             "{wanted} is not in {notebook:?}"
         );
     }
@@ -175,6 +233,9 @@ fn both_endings_end_it() {
         let mut attempt = attempt_with(&site, HEALTHY, 5);
         done(&mut attempt, action);
         assert_eq!((attempt.over(), attempt.now()), (Some(ending), takes));
-        assert_eq!(attempt.check(&Action::Wait(1)).expect_err("it is over").key, "refused-over");
+        assert_eq!(
+            attempt.check(&Action::Wait(1)).expect_err("it is over").key,
+            "refused-over"
+        );
     }
 }

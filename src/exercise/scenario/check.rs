@@ -39,7 +39,12 @@ pub(super) fn site_name(file: &str, text: &str) -> Result<String, Vec<Problem>> 
 
 pub(super) fn scenario(file: &str, text: &str, site: &Site) -> Result<Scenario, Vec<Problem>> {
     let source = Source::new(file, text);
-    let mut reader = Reader { source, text, site, problems: Vec::new() };
+    let mut reader = Reader {
+        source,
+        text,
+        site,
+        problems: Vec::new(),
+    };
     let read = reader.read(file);
     let mut problems = reader.problems;
     match read {
@@ -56,7 +61,12 @@ impl<'a> Reader<'a, '_> {
         Fields::of(self.source, self.text, island, known, &mut self.problems)
     }
 
-    fn fault(&mut self, island: &Island<'_>, found: impl Into<String>, accepted: impl Into<String>) {
+    fn fault(
+        &mut self,
+        island: &Island<'_>,
+        found: impl Into<String>,
+        accepted: impl Into<String>,
+    ) {
         self.problems.push(island.problem(found, accepted));
     }
 
@@ -67,11 +77,17 @@ impl<'a> Reader<'a, '_> {
         if let Some(island) = fields.get("format") {
             check_format(island, &mut self.problems);
         }
-        let site = fields.get("site").and_then(|island| self.site_named(island));
+        let site = fields
+            .get("site")
+            .and_then(|island| self.site_named(island));
         let title = fields.get("title").and_then(|island| self.spoken(island));
-        let complaint = fields.get("complaint").and_then(|island| self.spoken(island));
+        let complaint = fields
+            .get("complaint")
+            .and_then(|island| self.spoken(island));
         let starts_s = fields.get("starts").and_then(|island| self.clock(island));
-        let minutes = fields.get("minutes").and_then(|island| self.minutes(island));
+        let minutes = fields
+            .get("minutes")
+            .and_then(|island| self.minutes(island));
         let before: Option<RawBefore> = fields.parse("before", &mut self.problems);
         let since = self.optional(&fields, "since", 0.0..=1440.0, "minutes", 30.0);
         let as_found = fields.get("as_found").map(|island| self.as_found(island));
@@ -87,7 +103,9 @@ impl<'a> Reader<'a, '_> {
             Some(island) => raw::number(island, 0.0..=1.0, "a chance", &mut self.problems),
             None => Some(0.25),
         };
-        let stock = fields.get("stock").map_or_else(Vec::new, |island| self.stock(island));
+        let stock = fields
+            .get("stock")
+            .map_or_else(Vec::new, |island| self.stock(island));
         Some(Scenario {
             file: file.to_owned(),
             text: self.text.to_owned(),
@@ -116,7 +134,9 @@ impl<'a> Reader<'a, '_> {
         limits: std::ops::RangeInclusive<f64>,
         unit: &str,
     ) -> Option<Span> {
-        fields.get(name).and_then(|island| raw::span(island, limits, unit, &mut self.problems))
+        fields
+            .get(name)
+            .and_then(|island| raw::span(island, limits, unit, &mut self.problems))
     }
 
     fn optional(
@@ -128,7 +148,10 @@ impl<'a> Reader<'a, '_> {
         otherwise: f64,
     ) -> Option<Span> {
         if fields.get(name).is_none() {
-            return Some(Span { low: otherwise, high: otherwise });
+            return Some(Span {
+                low: otherwise,
+                high: otherwise,
+            });
         }
         self.span(fields, name, limits, unit)
     }
@@ -156,8 +179,16 @@ impl<'a> Reader<'a, '_> {
             }
         }
         if !spoken.contains_key("en") {
-            let found = if spoken.is_empty() { "no language" } else { "no English" };
-            self.fault(island, found, "a map { \"en\": \"...\" }, other languages beside it");
+            let found = if spoken.is_empty() {
+                "no language"
+            } else {
+                "no English"
+            };
+            self.fault(
+                island,
+                found,
+                "a map { \"en\": \"...\" }, other languages beside it",
+            );
         }
         Some(spoken)
     }
@@ -173,13 +204,20 @@ impl<'a> Reader<'a, '_> {
     fn clock(&mut self, island: &Island<'a>) -> Option<u32> {
         let text: String = island.parse(&mut self.problems)?;
         let two = |part: &str, below: u32| -> Option<u32> {
-            (part.len() == 2).then(|| part.parse().ok()).flatten().filter(|n| *n < below)
+            (part.len() == 2)
+                .then(|| part.parse().ok())
+                .flatten()
+                .filter(|n| *n < below)
         };
         let seconds = text
             .split_once(':')
             .and_then(|(hours, minutes)| Some((two(hours, 24)? * 60 + two(minutes, 60)?) * 60));
         if seconds.is_none() {
-            self.fault(island, format!("{text:?}"), "a time of day \"HH:MM\", 00:00 to 23:59");
+            self.fault(
+                island,
+                format!("{text:?}"),
+                "a time of day \"HH:MM\", 00:00 to 23:59",
+            );
         }
         seconds
     }
@@ -193,13 +231,21 @@ impl<'a> Reader<'a, '_> {
             match (state, weight_read) {
                 (Some((_, state)), Some(weight)) => states.push((*state, weight)),
                 (None, _) => {
-                    self.fault(&weight, format!("{word:?}"), "\"running\", \"tripped\", \"off\"");
+                    self.fault(
+                        &weight,
+                        format!("{word:?}"),
+                        "\"running\", \"tripped\", \"off\"",
+                    );
                 }
                 (Some(_), None) => {}
             }
         }
         if states.is_empty() && self.problems.len() == before {
-            self.fault(island, "no state", "at least one of \"running\", \"tripped\", \"off\"");
+            self.fault(
+                island,
+                "no state",
+                "at least one of \"running\", \"tripped\", \"off\"",
+            );
         }
         // One order, whatever the order of the file.
         states.sort_by_key(|(state, _)| *state);
@@ -210,8 +256,10 @@ impl<'a> Reader<'a, '_> {
         let mut answers = BTreeMap::new();
         for (word, answer) in island.map(&mut self.problems) {
             let Some(topic) = Topic::from_word(&word) else {
-                let accepted: Vec<String> =
-                    Topic::WORDS.iter().map(|(_, word)| format!("{word:?}")).collect();
+                let accepted: Vec<String> = Topic::WORDS
+                    .iter()
+                    .map(|(_, word)| format!("{word:?}"))
+                    .collect();
                 self.fault(&answer, format!("{word:?}"), accepted.join(", "));
                 continue;
             };
@@ -233,7 +281,10 @@ impl<'a> Reader<'a, '_> {
             }
         }
         for (topic, word) in Topic::WORDS {
-            let faulty = self.problems.iter().any(|problem| problem.path.contains(word));
+            let faulty = self
+                .problems
+                .iter()
+                .any(|problem| problem.path.contains(word));
             if !answers.contains_key(topic) && !faulty {
                 self.fault(island, "no such topic", format!("an answer to {word:?}"));
             }
@@ -247,7 +298,10 @@ impl<'a> Reader<'a, '_> {
         if items.is_empty() && self.problems.len() == before {
             self.fault(island, "no cause", "at least one (cause: ..., weight: ...)");
         }
-        items.iter().filter_map(|item| self.candidate(item)).collect()
+        items
+            .iter()
+            .filter_map(|item| self.candidate(item))
+            .collect()
     }
 
     fn candidate(&mut self, island: &Island<'a>) -> Option<Candidate> {
@@ -261,7 +315,11 @@ impl<'a> Reader<'a, '_> {
                 together.extend(fields.and_then(|fields| self.share(&item, &fields)));
             }
         }
-        Some(Candidate { root: root?, weight: weight?, together })
+        Some(Candidate {
+            root: root?,
+            weight: weight?,
+            together,
+        })
     }
 
     fn weight(&mut self, fields: &Fields<'a>) -> Option<f64> {
@@ -288,7 +346,8 @@ impl<'a> Reader<'a, '_> {
                     || "no severity: nothing is wrong".to_owned(),
                     |wanted| format!("`{wanted}` for this cause"),
                 );
-                self.problems.push(island.problem(format!("`{name}`"), accepted));
+                self.problems
+                    .push(island.problem(format!("`{name}`"), accepted));
             }
         }
         let severity = match wanted {
@@ -301,13 +360,21 @@ impl<'a> Reader<'a, '_> {
                 }
             },
         };
-        Some(Share { kind, places, severity })
+        Some(Share {
+            kind,
+            places,
+            severity,
+        })
     }
 
     fn places(&mut self, island: &Island<'a>, fields: &Fields<'a>, kind: CauseKind) -> Vec<Thing> {
         let Some(list) = fields.get("at") else {
             if kind.in_watts() {
-                self.fault(island, "no place", "the field `at` with terminations of the site");
+                self.fault(
+                    island,
+                    "no place",
+                    "the field `at` with terminations of the site",
+                );
             }
             return Vec::new();
         };
@@ -318,11 +385,21 @@ impl<'a> Reader<'a, '_> {
             .filter(|info| may_hold(self.site, kind, info.id))
             .map(|info| info.name.as_str())
             .collect();
-        let accepted = if accepted.is_empty() { "no place".to_owned() } else { accepted.join(", ") };
+        let accepted = if accepted.is_empty() {
+            "no place".to_owned()
+        } else {
+            accepted.join(", ")
+        };
         let mut places = Vec::new();
         for item in list.list(&mut self.problems) {
-            let Some(name) = item.parse::<String>(&mut self.problems) else { continue };
-            match self.site.thing(&name).filter(|thing| may_hold(self.site, kind, *thing)) {
+            let Some(name) = item.parse::<String>(&mut self.problems) else {
+                continue;
+            };
+            match self
+                .site
+                .thing(&name)
+                .filter(|thing| may_hold(self.site, kind, *thing))
+            {
                 Some(thing) if places.contains(&thing) => {
                     self.fault(&item, format!("{name:?} a second time"), "each place once");
                 }
@@ -337,7 +414,9 @@ impl<'a> Reader<'a, '_> {
         let articles = faultwright_sim::parts::stock::articles();
         let mut names = Vec::new();
         for item in island.list(&mut self.problems) {
-            let Some(name) = item.parse::<String>(&mut self.problems) else { continue };
+            let Some(name) = item.parse::<String>(&mut self.problems) else {
+                continue;
+            };
             if articles.iter().any(|article| article.id == name) {
                 names.push(name);
             } else {
@@ -353,14 +432,14 @@ impl<'a> Reader<'a, '_> {
 fn may_hold(site: &Site, kind: CauseKind, thing: Thing) -> bool {
     let part_of = |thing| site.part(thing).map(|part| &part.spec);
     let live = |way| matches!(way, Way::A | Way::B);
-    let port = site.port(thing).filter(|port| port.core.is_some() && live(port.way));
+    let port = site
+        .port(thing)
+        .filter(|port| port.core.is_some() && live(port.way));
     let holder = port.and_then(|port| part_of(port.part));
     match kind {
         CauseKind::LooseLug | CauseKind::TightButBad => matches!(
             holder,
-            Some(
-                PartSpec::Breaker { .. } | PartSpec::Isolator { .. } | PartSpec::Contactor { .. }
-            )
+            Some(PartSpec::Breaker { .. } | PartSpec::Isolator { .. } | PartSpec::Contactor { .. })
         ),
         CauseKind::LooseStud => matches!(holder, Some(PartSpec::Block)),
         CauseKind::WrongElements | CauseKind::WornElements => {

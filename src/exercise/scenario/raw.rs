@@ -42,8 +42,12 @@ pub(super) const CANDIDATE: &[(&str, bool)] = &[
 ];
 
 /// Fields of a contributor.
-pub(super) const CONTRIBUTOR: &[(&str, bool)] =
-    &[("cause", true), ("at", false), ("watts", false), ("amps", false)];
+pub(super) const CONTRIBUTOR: &[(&str, bool)] = &[
+    ("cause", true),
+    ("at", false),
+    ("watts", false),
+    ("amps", false),
+];
 
 /// A struct's fields as islands, by name.
 pub(super) struct Fields<'a> {
@@ -61,7 +65,11 @@ impl<'a> Fields<'a> {
     ) -> Option<Self> {
         let RawFields(pairs) = island.parse(problems)?;
         let names = || {
-            known.iter().map(|(name, _)| format!("`{name}`")).collect::<Vec<_>>().join(", ")
+            known
+                .iter()
+                .map(|(name, _)| format!("`{name}`"))
+                .collect::<Vec<_>>()
+                .join(", ")
         };
         let mut islands: BTreeMap<&'a str, Island<'a>> = BTreeMap::new();
         for (name, raw) in pairs {
@@ -81,7 +89,10 @@ impl<'a> Fields<'a> {
                 islands.insert(name, island.child(name, raw));
             }
         }
-        for (name, _) in known.iter().filter(|(name, must)| *must && !islands.contains_key(name)) {
+        for (name, _) in known
+            .iter()
+            .filter(|(name, must)| *must && !islands.contains_key(name))
+        {
             problems.push(island.problem("no such field", format!("the field `{name}`")));
         }
         Some(Self { islands })
