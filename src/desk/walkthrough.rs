@@ -340,7 +340,7 @@ fn met_at_the_end(debrief: &Debrief, expectation: &Expectation) -> Result<(), St
             .collect();
         format!("rules {}", ids.join(", "))
     };
-    let met = match expectation {
+    match expectation {
         Expectation::Rule { id, there } => {
             (debrief.breaches.iter().any(|told| told.breach.rule == id) == *there)
                 .then_some(())
@@ -427,8 +427,7 @@ fn met_at_the_end(debrief: &Debrief, expectation: &Expectation) -> Result<(), St
                 )
             }),
         Expectation::Shown(..) | Expectation::Noticed(_) | Expectation::Over(_) => Ok(()),
-    };
-    met
+    }
 }
 
 fn shown_number(shown: Shown) -> f64 {

@@ -9,7 +9,7 @@ use crate::log::Technique;
 
 /// An instrument that sits somewhere.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Placement {
+pub(crate) struct Placement {
     /// How it sits.
     pub technique: Technique,
     /// Since when, ticks.
@@ -24,7 +24,7 @@ pub struct Placement {
 
 /// What the trainee has about himself and what he has left in place.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Hands {
+pub(crate) struct Hands {
     /// Where he stands.
     pub place: Thing,
     /// What he wears.
@@ -53,7 +53,7 @@ pub struct Hands {
 
 impl Hands {
     /// At the start of a job: at a place, ring on the finger, nothing in the hand.
-    pub fn arriving(place: Thing) -> Self {
+    pub(crate) fn arriving(place: Thing) -> Self {
         Self {
             place,
             worn: BTreeSet::from([Gear::Ring]),
@@ -71,12 +71,12 @@ impl Hands {
     }
 
     /// Insulating gloves on.
-    pub fn gloved(&self) -> bool {
+    pub(crate) fn gloved(&self) -> bool {
         self.worn.contains(&Gear::Gloves)
     }
 
     /// Gloves and visor on, ring off.
-    pub fn dressed_for_live_work(&self) -> bool {
+    pub(crate) fn dressed_for_live_work(&self) -> bool {
         self.gloved() && self.worn.contains(&Gear::Visor) && !self.worn.contains(&Gear::Ring)
     }
 }

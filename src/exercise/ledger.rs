@@ -36,7 +36,7 @@ pub struct Breach {
 
 /// A test between two points with a two-pole tester, meter or pen, taken to know whether they are dead.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct DeadTest {
+pub(crate) struct DeadTest {
     /// When.
     pub tick: Tick,
     /// With what.
@@ -51,7 +51,7 @@ pub struct DeadTest {
 
 /// A step of dead work that was done.
 #[derive(Debug, Clone, PartialEq)]
-pub struct WorkStep {
+pub(crate) struct WorkStep {
     /// When.
     pub tick: Tick,
     /// On what.
@@ -62,7 +62,7 @@ pub struct WorkStep {
 
 /// Kinds of dead work.
 #[derive(Debug, Clone, PartialEq)]
-pub enum WorkKind {
+pub(crate) enum WorkKind {
     /// Pulled at: moved so many millimetres.
     Pulled,
     /// Torque as found taken.
@@ -97,7 +97,7 @@ pub enum WorkKind {
 
 impl WorkKind {
     /// Does it change the evidence for good: the diagnosis freezes here?
-    pub fn curative(&self) -> bool {
+    pub(crate) fn curative(&self) -> bool {
         matches!(
             self,
             Self::CutBack(_)
@@ -112,7 +112,7 @@ impl WorkKind {
 
 /// What is known of a thing from having perceived it.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Seen {
+pub(crate) struct Seen {
     /// Signs, each kind once, with the tick of the last time.
     pub signs: Vec<(Tick, Sign)>,
     /// Handle as last seen.
@@ -123,7 +123,7 @@ pub struct Seen {
 
 /// Everything established, done and breached so far.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Ledger {
+pub(crate) struct Ledger {
     /// Readings in order.
     pub readings: Vec<Reading>,
     /// Notes, answers, signs: with readings they make the notebook.

@@ -43,7 +43,7 @@ pub use ledger::{Breach, Severity};
 pub use log::{Digests, Ending, Line, Reading, Shown, Technique};
 pub use safety::rules::{RULES, Rule};
 pub use say::{Arg, Say};
-pub use scenario::Scenario;
+pub use scenario::{Answer, Candidate, History, Scenario, Share, Span};
 pub use score::{Mark, Verdict};
 pub use view::{Display, Doing, Entry, Offer, ThingView, View};
 

@@ -90,11 +90,7 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             in_sight(attempt, *thing)?;
             Ok(seconds(5))
         }
-        Action::LookClosely(thing) => {
-            in_sight(attempt, *thing)?;
-            Ok(seconds(10))
-        }
-        Action::Listen(thing) => {
+        Action::LookClosely(thing) | Action::Listen(thing) => {
             in_sight(attempt, *thing)?;
             Ok(seconds(10))
         }

@@ -57,10 +57,9 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             Ok(seconds(15))
         }
         Action::Declare(_) if ledger.frozen.is_some() => Err(Say::new("refused-frozen")),
-        // Said, not done: making up one's mind costs no time.
-        Action::Declare(_) => Ok(0),
         Action::MakeSafe => Ok(minutes(10)),
         Action::HandOver => Ok(minutes(5)),
+        // A declaration among them: said, not done; making up one's mind costs no time.
         _ => Ok(0),
     }
 }

@@ -9,7 +9,7 @@ fn shipped() -> Vec<(String, String)> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../scenarios/walkthroughs");
     let mut files: Vec<PathBuf> = std::fs::read_dir(&folder)
         .unwrap_or_else(|error| panic!("{}: {error}", folder.display()))
-        .map(|entry| entry.unwrap().path())
+        .map(|entry| entry.expect("an entry").path())
         .filter(|path| {
             path.extension()
                 .is_some_and(|extension| extension == "walk")
@@ -19,8 +19,15 @@ fn shipped() -> Vec<(String, String)> {
     files
         .into_iter()
         .map(|path| {
-            let name = path.file_name().unwrap().to_string_lossy().into_owned();
-            (name, std::fs::read_to_string(&path).unwrap())
+            let name = path
+                .file_name()
+                .expect("a file has a name")
+                .to_string_lossy()
+                .into_owned();
+            (
+                name,
+                std::fs::read_to_string(&path).expect("a readable file"),
+            )
         })
         .collect()
 }

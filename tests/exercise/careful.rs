@@ -187,10 +187,9 @@ impl Electrician {
         let in_clamp = self.seen(port, |sign| {
             matches!(sign, Sign::InsulationInClamp | Sign::StrandsOut { .. })
         });
-        let browned = self.seen(port, |sign| matches!(sign, Sign::Browned { .. }));
         self.does(&format!("check torque {port}"));
         let low = self.shown(Tool::TorqueDriver) < 0.4 * self.specified(port);
-        moved || in_clamp || (browned && low) || low
+        moved || in_clamp || low
     }
 
     /// Cuts back to sound copper and makes the termination again.

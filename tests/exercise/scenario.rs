@@ -15,7 +15,7 @@ pub(crate) fn folder() -> PathBuf {
 /// The kiln room.
 pub(crate) fn kiln_room() -> Arc<Site> {
     let path = folder().join("sites/kiln-room.ron");
-    let text = fs::read_to_string(&path).unwrap();
+    let text = fs::read_to_string(&path).expect("a readable file");
     let site =
         Site::parse("kiln-room.ron", &text).unwrap_or_else(|problems| panic!("{problems:?}"));
     Arc::new(site)
@@ -24,7 +24,7 @@ pub(crate) fn kiln_room() -> Arc<Site> {
 /// A shipped scenario of the kiln room.
 pub(crate) fn shipped(name: &str, site: &Site) -> Arc<Scenario> {
     let file = format!("{name}.ron");
-    let text = fs::read_to_string(folder().join(&file)).unwrap();
+    let text = fs::read_to_string(folder().join(&file)).expect("a readable file");
     written(&file, &text, site)
 }
 

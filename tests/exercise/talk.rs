@@ -31,7 +31,7 @@ fn asked(attempt: &mut Attempt, topic: Topic) -> Arg {
         .iter()
         .find(|(name, _)| *name == "words")
         .map(|(_, words)| words.clone())
-        .unwrap()
+        .expect("an answer has words")
 }
 
 fn key(words: &Arg) -> String {
