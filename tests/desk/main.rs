@@ -2,6 +2,7 @@
 
 mod commands;
 mod crates;
+mod map;
 mod profiles;
 mod record;
 mod replay;

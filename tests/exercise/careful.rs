@@ -351,6 +351,9 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
     // Repair at the kiln.
     p.kiln_dead();
     if load {
+        for bank in BANKS {
+            p.proves_dead(&format!("{bank}.a"), &format!("{bank}.b"), "kiln");
+        }
         p.does("remove e1 ; fit e1 elements-9r0");
     }
     if block_hurt {
