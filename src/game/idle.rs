@@ -4,7 +4,7 @@
 //! a wish to be drawn again, and the window never rests. Here a repeated report is dropped. Requests of assistive
 //! technology, which the same library does not carry, are handed to egui at the same place.
 
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use bevy::a11y::{AccessibilityRequested, ActionRequest};
 use bevy::prelude::*;
@@ -12,7 +12,7 @@ use bevy::window::RequestRedraw;
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiInput, EguiPreUpdateSet, egui};
 
-/// Owns: two systems in `PreUpdate`, one in `Last`; the resource [`Redraws`].
+/// Owns: systems in `PreUpdate` before egui's pass, one in `Last`; the resource [`Redraws`].
 pub fn plugin(app: &mut App) {
     app.insert_resource(WinitSettings {
         focused_mode: UpdateMode::reactive(Duration::from_secs(5)),
@@ -21,7 +21,8 @@ pub fn plugin(app: &mut App) {
     app.init_resource::<Redraws>();
     app.add_systems(
         PreUpdate,
-        (drop_repeated_modifiers, hand_over_requests, wake_for_readers)
+        (tell_the_time, drop_repeated_modifiers, hand_over_requests, follow_up, wake_for_readers)
+            .chain()
             .after(EguiPreUpdateSet::ProcessInput)
             .before(EguiPreUpdateSet::BeginPass),
     );
@@ -55,6 +56,17 @@ fn ask_for_redraw(mut redraws: ResMut<'_, Redraws>, mut requests: MessageWriter<
     }
 }
 
+/// Gives egui the time of now.
+///
+/// With pipelined rendering Bevy's clock is that of the last frame drawn. After a pause a press then seems to have
+/// begun when the pause did, and every click that follows 0.8 s of rest counts as a long press: it does nothing.
+fn tell_the_time(mut inputs: Query<'_, '_, &mut EguiInput>, mut began: Local<'_, Option<Instant>>) {
+    let now = began.get_or_insert_with(Instant::now).elapsed().as_secs_f64();
+    for mut input in &mut inputs {
+        input.time = Some(now);
+    }
+}
+
 fn drop_repeated_modifiers(mut inputs: Query<'_, '_, &mut EguiInput>, mut last: Local<'_, egui::Modifiers>) {
     for mut input in &mut inputs {
         input.events.retain(|event| match event {
@@ -73,6 +85,13 @@ fn hand_over_requests(mut requests: MessageReader<'_, '_, ActionRequest>, mut in
         for mut input in &mut inputs {
             input.events.push(egui::Event::AccessKitActionRequest(request.0.clone()));
         }
+    }
+}
+
+/// What an event changes can need one more frame to be seen, such as a letter drawn for the first time.
+fn follow_up(inputs: Query<'_, '_, &EguiInput>, mut redraws: ResMut<'_, Redraws>) {
+    if inputs.iter().any(|input| !input.events.is_empty()) {
+        redraws.ask(2);
     }
 }
 

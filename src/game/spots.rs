@@ -37,7 +37,7 @@ pub fn visible(site: &Site, view: &View, sight: &Sight, window: Rect) -> Vec<Spo
             if layer_of(info.kind) != Some(layer) || hidden(site, view, seen.thing) {
                 continue;
             }
-            let area = touch_area(site, seen.thing);
+            let area = touch_area(site, view, seen.thing);
             let rect = sight.rect(area, window);
             let room = match info.kind {
                 // Terminations lie close together: a point is offered once fingers could part them.
@@ -81,7 +81,8 @@ fn hidden(site: &Site, view: &View, thing: Thing) -> bool {
     let shut = |boxx: Thing| view.things.iter().any(|seen| seen.thing == boxx && !seen.open);
     let info = site.info(thing);
     match info.kind {
-        ThingKind::Port | ThingKind::Core | ThingKind::Block | ThingKind::Contactor | ThingKind::Bars => {
+        ThingKind::Core => place::core(site, thing, |boxx| open_here(site, view, boxx)).is_none(),
+        ThingKind::Port | ThingKind::Block | ThingKind::Contactor | ThingKind::Bars => {
             info.inside.or_else(|| place::box_of(site, thing)).is_some_and(shut)
         }
         // Element ends are reached at their connectors.
@@ -93,8 +94,13 @@ fn hidden(site: &Site, view: &View, thing: Thing) -> bool {
     }
 }
 
+/// Whether a box at the trainee's place has its cover off.
+fn open_here(site: &Site, view: &View, boxx: Thing) -> bool {
+    site.info(boxx).place == view.place && view.things.iter().any(|seen| seen.thing == boxx && seen.open)
+}
+
 /// The area that is touched: of a box its whole front, of a run a piece in its middle, of a place its footprints.
-fn touch_area(site: &Site, thing: Thing) -> Area {
+fn touch_area(site: &Site, view: &View, thing: Thing) -> Area {
     let info = site.info(thing);
     match info.kind {
         ThingKind::Place => {
@@ -103,7 +109,10 @@ fn touch_area(site: &Site, thing: Thing) -> Area {
             Area::new(at.x - 80.0, wall.max.y + 4.0, 160.0, 96.0)
         }
         ThingKind::Run => Area::about(place::middle(site, thing), 110.0, 60.0),
-        ThingKind::Core => Area::about(place::at(site, thing), 16.0, 16.0),
+        ThingKind::Core => {
+            let at = place::core(site, thing, |boxx| open_here(site, view, boxx));
+            Area::about(at.unwrap_or_else(|| place::at(site, thing)), 16.0, 16.0)
+        }
         ThingKind::Port => Area::about(place::at(site, thing), 18.0, 18.0),
         _ => place::outline(site, thing),
     }

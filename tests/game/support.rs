@@ -10,28 +10,28 @@ use faultwright::theme;
 use faultwright_desk::Library;
 
 /// The scenario the tests play.
-pub const SCENARIO: &str = "glaze-trips";
+pub(crate) const SCENARIO: &str = "glaze-trips";
 
 /// A session at the start of a job, nothing kept on disk.
-pub fn session(seed: u64) -> Session {
+pub(crate) fn session(seed: u64) -> Session {
     let mut session = Session::with(Library::standard(), None);
     assert!(session.begin(SCENARIO, Some(seed)), "{:?}", session.trouble);
     session
 }
 
 /// What a page of a job works on.
-pub struct Desk {
-    pub session: Session,
-    pub desktop: Desktop,
-    pub sight: Sight,
+pub(crate) struct Desk {
+    pub(crate) session: Session,
+    pub(crate) desktop: Desktop,
+    pub(crate) sight: Sight,
     canvas: Canvas,
     dressed: bool,
     /// Everything wished for so far.
-    pub wishes: Vec<Wish>,
+    pub(crate) wishes: Vec<Wish>,
 }
 
 impl Desk {
-    pub fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         Self {
             session: session(seed),
             desktop: Desktop::default(),
@@ -63,13 +63,13 @@ impl Desk {
     }
 
     /// Lets what was begun come to its end.
-    pub fn settle(&mut self) {
+    pub(crate) fn settle(&mut self) {
         while self.session.play(0.1) {}
     }
 }
 
 /// The page in a window of this size, points.
-pub fn page(seed: u64, width: f32, height: f32) -> Harness<'static, Desk> {
+pub(crate) fn page(seed: u64, width: f32, height: f32) -> Harness<'static, Desk> {
     let mut harness = Harness::builder()
         .with_size(egui::vec2(width, height))
         .with_step_dt(0.2)
@@ -79,7 +79,7 @@ pub fn page(seed: u64, width: f32, height: f32) -> Harness<'static, Desk> {
 }
 
 /// A panel alone, in the window's dress.
-pub fn panel<'a, S: 'a>(width: f32, height: f32, state: S, mut show: impl FnMut(&mut egui::Ui, &mut S) + 'a) -> Harness<'a, S> {
+pub(crate) fn panel<'a, S: 'a>(width: f32, height: f32, state: S, mut show: impl FnMut(&mut egui::Ui, &mut S) + 'a) -> Harness<'a, S> {
     let mut dressed = false;
     let mut harness = Harness::builder().with_size(egui::vec2(width, height)).build_ui_state(
         move |ui, state| {

@@ -6,11 +6,15 @@
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 /// Frames under a software driver are slow: how long to wait between moving, pressing and looking.
 const PATIENCE: Duration = Duration::from_millis(900);
+
+/// One display at a time: two software drivers at once are too slow to wait for.
+static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
 
 fn wanted() -> bool {
     let wanted = std::env::var_os("FAULTWRIGHT_WINDOW_TESTS").is_some_and(|value| value == "1");
@@ -27,6 +31,7 @@ struct Stage {
     server: Child,
     game: Child,
     home: tempfile::TempDir,
+    _alone: MutexGuard<'static, ()>,
 }
 
 impl Drop for Stage {
@@ -41,6 +46,7 @@ impl Drop for Stage {
 
 impl Stage {
     fn open(number: u32, size: &str) -> Self {
+        let alone = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
         let display = format!(":{number}");
         let screen = format!("{}x24", size.split('@').next().unwrap());
         let server = Command::new("Xvfb").args([&display, "-screen", "0", &screen]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().expect("Xvfb starts");
@@ -55,7 +61,7 @@ impl Stage {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
-        let stage = Self { display, server, game, home };
+        let stage = Self { display, server, game, home, _alone: alone };
         let window = stage.find();
         sleep(Duration::from_secs(3));
         stage.tool(&["windowfocus", &window]);
@@ -181,7 +187,7 @@ fn a_job_is_begun_by_keys_and_comes_to_the_same_as_in_text() {
     stage.picture("7-looked");
     let text = journal(&stage.files()).expect("a journal is kept");
     let ours = matter(&text);
-    let acts: Vec<String> = ours.iter().filter_map(|line| line.split_once(" do ").map(|(_, act)| act.to_owned())).collect();
+    let acts: Vec<String> = ours.iter().filter_map(|line| line.split_once(" act ").map(|(_, act)| act.to_owned())).collect();
     assert_eq!(acts, ["go store", "look board"], "{ours:?}");
     let scenario = if text.contains("\"scenario\":\"glaze-trips\"") { "glaze-trips" } else { panic!("{}", text.lines().nth(1).unwrap_or_default()) };
 

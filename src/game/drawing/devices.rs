@@ -230,7 +230,9 @@ fn controller(ink: &mut Ink, area: Area, look: &Look) {
         let at = area.at(0.2 + f32::from(key) * 0.2, 0.78);
         ink.body(Area::about(at, area.width() * 0.13, area.height() * 0.16), 2.0, colours::CERAMIC, 1.2, colours::INK);
     }
-    if look.shows("lamp-lit") {
+    // A lamp seen lit is drawn so until the controller is seen off.
+    let off = look.controller.is_some_and(|(mode, _)| mode == Mode::Off);
+    if look.shows("lamp-lit") && !off {
         let lamp = area.at(0.86, 0.88);
         ink.disc(lamp, 6.0, colours::GLOW.thin(90));
         ink.disc(lamp, 3.4, colours::GLOW);

@@ -6,21 +6,22 @@ use faultwright_exercise::{Display, Jaw, Technique};
 use faultwright_sim::Site;
 
 use super::ink::{Area, Ink, Mm, mm, polyline, thread};
+use super::look::Looks;
 use super::place;
 use crate::theme::{Colour, colours};
 
 /// Everything that sits somewhere.
-pub(super) fn instruments(site: &Site, displays: &[Display]) -> Ink {
+pub(super) fn instruments(site: &Site, displays: &[Display], looks: &Looks) -> Ink {
     let mut ink = Ink::default();
     for (index, display) in displays.iter().enumerate() {
-        one(&mut ink, site, display.technique, index);
+        one(&mut ink, site, display.technique, index, looks);
     }
     ink
 }
 
-fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize) {
+fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &Looks) {
     match technique {
-        Technique::Amps(jaw) => clamp(ink, site, jaw),
+        Technique::Amps(jaw) => clamp(ink, site, jaw, looks),
         Technique::Volts(a, b) | Technique::Millivolts(a, b) => leads(ink, site, [place::probe(site, a), place::probe(site, b)], index, colours::SLAB),
         Technique::Test(a, b) => leads(ink, site, [place::probe(site, a), place::probe(site, b)], index, colours::ORANGE.mix(colours::SLAB, 0.45)),
         Technique::Pen(at) => pen(ink, place::probe(site, at)),
@@ -30,15 +31,19 @@ fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize) {
     }
 }
 
-/// Where a slab hangs: below the box next to which it is used, one beside the other.
+/// Where a slab hangs: on the wall beside the box at which it is used, on the side that is free.
 fn hook(site: &Site, near: Mm, index: usize) -> Mm {
-    let boxx = site
-        .boxes
-        .iter()
-        .map(|info| place::area(info.rect))
-        .min_by(|a, b| distance(*a, near).total_cmp(&distance(*b, near)));
-    let below = boxx.map_or_else(|| near.by(0.0, 200.0), |area| mm(area.min.x + 40.0, area.max.y + 56.0));
-    below.by(index as f32 * 118.0, 0.0)
+    let boxes = || site.boxes.iter().map(|info| place::area(info.rect));
+    let nearest = boxes().min_by(|a, b| distance(*a, near).total_cmp(&distance(*b, near)));
+    let Some(area) = nearest else { return near.by(0.0, 200.0) };
+    let free = |slab: Area| {
+        let parts = site.parts.iter().map(|part| place::area(part.rect)).filter(|part| part.width() > 500.0);
+        !boxes().chain(parts).any(|other| slab.min.x < other.max.x && slab.max.x > other.min.x && slab.min.y < other.max.y && slab.max.y > other.min.y)
+    };
+    let down = (area.max.y - 170.0).max(area.min.y + 20.0);
+    let step = 60.0 + index as f32 * 104.0;
+    let (right, left) = (mm(area.max.x + step + 42.0, down), mm(area.min.x - step - 42.0, down));
+    if free(Area::new(right.x - 42.0, right.y, 84.0, 150.0)) { right } else { left }
 }
 
 fn distance(area: Area, at: Mm) -> f32 {
@@ -85,8 +90,8 @@ fn probe_tip(ink: &mut Ink, tip: Mm, grip: Mm, colour: Colour) {
     ink.line(collar.towards(grip, 0.12), collar.towards(grip, 0.12).by(0.1, 0.0), 13.0, colours::INK);
 }
 
-fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw) {
-    let at = place::jaw(site, jaw);
+fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw, looks: &Looks) {
+    let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
     let radius = if matches!(jaw, Jaw::Run(_)) { 30.0 } else { 20.0 };
     let handle = Area::new(at.x + radius + 6.0, at.y - 27.0, 92.0, 54.0);
     ink.shadow(handle, 10.0, 7.0, colours::SHADOW);

@@ -90,7 +90,8 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
             PartSpec::Main { .. } => {
                 let at = mm(area.centre().x, area.min.y - 3.0);
                 let label = rating(seen).map_or_else(|| name.clone(), |amps| format!("{name} {amps:.0} A"));
-                pen.plate(at, Align2::CENTER_BOTTOM, &label, colours::INK, None, area.width() * sight.points_per_mm + 60.0);
+                let ground = open.then_some(colours::SHEET);
+                pen.plate(at, Align2::CENTER_BOTTOM, &label, colours::INK, ground, area.width() * sight.points_per_mm + 60.0);
             }
             PartSpec::Chamber => {
                 pen.plate(area.at(0.5, 0.56), Align2::CENTER_TOP, &names::thing(words, site, part.thing), colours::INK, Some(colours::SHEET), area.width() * sight.points_per_mm);

@@ -127,7 +127,8 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
         Piece::Hung => {
             // The numbers change all the time; where things sit does not.
             let hung = displays.iter().map(|display| Display { shown: None, ..display.clone() }).collect();
-            return Seen { looks: Vec::new(), hung };
+            let boxes: Vec<_> = site.boxes.iter().map(|info| info.thing).collect();
+            return Seen { looks: looks.pick(&boxes), hung };
         }
     };
     Seen { looks: looks.pick(&things), hung: Vec::new() }
@@ -141,7 +142,7 @@ fn ink_of(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Ink
         Piece::Wires(at) => wires::cores(site, &site.runs[at], looks),
         Piece::Part(at) => devices::body(site, &site.parts[at], looks),
         Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks),
-        Piece::Hung => hung::instruments(site, displays),
+        Piece::Hung => hung::instruments(site, displays, looks),
     }
 }
 

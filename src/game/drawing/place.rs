@@ -50,7 +50,7 @@ pub fn arms_length(site: &Site, place: Thing) -> Area {
 pub fn box_of(site: &Site, thing: Thing) -> Option<Thing> {
     let info = site.info(thing);
     match info.kind {
-        ThingKind::Port => info.parent.and_then(|part| box_of(site, part)),
+        ThingKind::Port => info.inside.or_else(|| info.parent.and_then(|part| box_of(site, part))),
         ThingKind::Board | ThingKind::Enclosure | ThingKind::Place => None,
         _ => info
             .parent
@@ -122,10 +122,21 @@ pub fn spot(site: &Site, spot: Spot) -> Mm {
     }
 }
 
+/// How far from the clamp a jaw closes round one conductor: clear of the tips set beside it, mm.
+const JAW_MM: f32 = 66.0;
+
+/// Where one conductor can be taken hold of: near its end in a box for which `open` says so, the supply's end first.
+pub fn core(site: &Site, core: Thing, open: impl Fn(Thing) -> bool) -> Option<Mm> {
+    let (_, info) = site.core(core)?;
+    let port = [info.from, info.to].into_iter().find(|port| box_of(site, *port).is_none_or(&open))?;
+    let out = exit(site, port);
+    Some(at(site, port).by(out.x * JAW_MM, out.y * JAW_MM))
+}
+
 /// Where the jaw of a clamp meter closes.
-pub fn jaw(site: &Site, jaw: Jaw) -> Mm {
+pub fn jaw(site: &Site, jaw: Jaw, open: impl Fn(Thing) -> bool) -> Mm {
     match jaw {
-        Jaw::Core(core) => at(site, core),
+        Jaw::Core(thing) => core(site, thing, open).unwrap_or_else(|| at(site, thing)),
         Jaw::Run(run) => middle(site, run),
     }
 }

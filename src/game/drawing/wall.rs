@@ -10,7 +10,7 @@ use super::place;
 use crate::theme::{Colour, colours};
 
 /// Height of the floor below the wall, mm.
-pub const FLOOR_MM: f32 = 130.0;
+const FLOOR_MM: f32 = 130.0;
 
 /// Wall, skirting, floor, and a measure in decimetres along it.
 pub(super) fn room(site: &Site) -> Ink {

@@ -3,12 +3,15 @@
 use bevy_egui::egui::{self, Ui};
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Say, View};
+use faultwright_sim::TICKS_PER_SECOND;
 
 use super::{key, text};
 use crate::theme::{Type, colours};
 
-/// How many captions are shown.
+/// How many captions are shown at most.
 const SHOWN: usize = 3;
+/// How long a caption stays, ticks of the job's clock. Everything noticed is in the notebook as well.
+const STAYS: u64 = 45 * TICKS_PER_SECOND;
 
 /// Captions. Whether the refusal was put away.
 pub fn ui(ui: &mut Ui, words: &Words, view: &View, refused: Option<&str>, doing: Option<&str>) -> bool {
@@ -19,8 +22,8 @@ pub fn ui(ui: &mut Ui, words: &Words, view: &View, refused: Option<&str>, doing:
         let say = Say::new("window-doing").text("what", doing).with("until", Arg::Clock(until));
         slip(ui, |ui| ui.label(text(words.say(&say), Type::Strong, colours::ACCENT)));
     }
-    let first = view.captions.len().saturating_sub(SHOWN);
-    for (tick, say) in &view.captions[first..] {
+    let recent: Vec<_> = view.captions.iter().filter(|(tick, _)| *tick + STAYS >= view.now).collect();
+    for (tick, say) in &recent[recent.len().saturating_sub(SHOWN)..] {
         let line = words.say(&Say::new("window-caption").with("when", Arg::Clock(*tick)).with("what", Arg::Say(Box::new(say.clone()))));
         slip(ui, |ui| ui.label(text(line, Type::Body, colours::INK)));
     }

@@ -32,8 +32,12 @@ pub enum Means {
     Open(faultwright_sim::Thing),
     /// The first of two tips is here.
     FirstTip(crate::lead::Kind, faultwright_sim::Probe),
-    /// Look at the room from further away.
+    /// Bring a thing nearer to the eye; no act of the job.
     Closer(faultwright_sim::Thing),
+    /// Leave; the attempt can be gone on with.
+    Leave,
+    /// Hand the attempt in as it stands.
+    HandIn,
 }
 
 /// What came of showing the list.

@@ -23,7 +23,7 @@ const NARROW: f32 = 1080.0;
 /// Width of the notebook, points.
 const NOTEBOOK: f32 = 300.0;
 /// Width of what is in the hand, points.
-const HAND: f32 = 260.0;
+const HAND: f32 = 288.0;
 /// Time constant of a glide from view to view, s.
 const GLIDE_S: f32 = 0.12;
 
@@ -266,7 +266,7 @@ fn look(ctx: &Context, job: &InPlay, desktop: &mut Desktop, sight: &mut Sight, w
 }
 
 fn arms_length(job: &InPlay, window: Rect) -> Sight {
-    Sight::of(place::arms_length(&job.site, job.view.place), window.size() - vec2(24.0, 90.0))
+    Sight::of(place::arms_length(&job.site, job.view.place), window.size() - vec2(24.0, (window.height() * 0.15).min(90.0)))
 }
 
 fn whole_wall(site: &Site, window: Rect) -> Sight {
@@ -448,6 +448,8 @@ fn pick(ctx: &Context, job: &InPlay, desktop: &mut Desktop, picked: Picked, at: 
             let area = place::outline(&job.site, thing).inset(-60.0);
             desktop.glide = Some(Sight::of(area, window.size() * 0.5));
         }
+        Picked::Row(Means::Leave) => wishes.push(Wish::Leave),
+        Picked::Row(Means::HandIn) => wishes.push(Wish::Finish),
         Picked::Away => {}
     }
     desktop.list = None;
@@ -480,7 +482,13 @@ fn rows(session: &Session, job: &InPlay, desktop: &Desktop, of: &Open) -> (Strin
         Open::Pouch(pouch) => {
             let name = Pouch::LISTS.iter().find(|(each, _)| each == pouch).map_or("window-declare", |(_, name)| name);
             let rows = job.offers(None).into_iter().filter(|offer| in_pouch(*pouch, &offer.action)).map(|offer| row(session, offer)).collect();
-            (words.key(name), choices::ordered(rows))
+            let mut rows = choices::ordered(rows);
+            if *pouch == Pouch::End {
+                let leave = if session.shelf.is_some() { "window-leave" } else { "window-leave-unkept" };
+                rows.push(Row { label: words.key(leave), cost: None, refused: None, means: Means::Leave });
+                rows.push(Row { label: words.key("window-hand-in"), cost: None, refused: None, means: Means::HandIn });
+            }
+            (words.key(name), rows)
         }
     }
 }
@@ -560,6 +568,9 @@ fn ended(ctx: &Context, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>)
             crate::panels::head(ui, title);
             crate::panels::say(ui, words.say(&Say::new("window-ended-at").with("when", Arg::Clock(job.view.now))));
             let button = crate::panels::next_key(ui, &words.key("window-to-debrief"));
+            if ctx.memory(|memory| memory.focused().is_none()) {
+                button.request_focus();
+            }
             if button.clicked() {
                 wishes.push(Wish::Finish);
             }

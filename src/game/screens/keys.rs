@@ -6,7 +6,7 @@ use crate::panels::belt::Pouch;
 
 /// One stroke's meaning.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Stroke {
+pub(super) enum Stroke {
     /// Open or close a list of the belt.
     Pouch(Pouch),
     /// Show or put away the notebook.
@@ -37,7 +37,7 @@ const PAN: f32 = 80.0;
 const ZOOM: f32 = 1.25;
 
 /// Whether the space key is held, hidden from the widgets: it watches, and presses nothing.
-pub fn space_held(ctx: &Context) -> bool {
+pub(super) fn space_held(ctx: &Context) -> bool {
     if ctx.text_edit_focused() {
         return false;
     }
@@ -49,7 +49,7 @@ pub fn space_held(ctx: &Context) -> bool {
 }
 
 /// The strokes of this frame.
-pub fn strokes(ctx: &Context) -> Vec<Stroke> {
+pub(super) fn strokes(ctx: &Context) -> Vec<Stroke> {
     if ctx.text_edit_focused() {
         return Vec::new();
     }

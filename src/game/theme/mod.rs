@@ -46,6 +46,7 @@ fn style(style: &mut egui::Style) {
     style.spacing.icon_width_inner = 11.0;
     style.spacing.scroll = egui::style::ScrollStyle::solid();
     style.spacing.scroll.fade.strength = 0.0;
+    style.spacing.scroll.foreground_color = true;
     style.interaction.selectable_labels = false;
     style.animation_time = 0.0;
     style.visuals = visuals();
