@@ -27,7 +27,7 @@ const LINES: [&str; 12] = [
 fn through_the_window(frame_s: f64) -> (Digests, Vec<String>) {
     let mut session = Session::with(Library::standard(), None);
     assert!(session.begin(SCENARIO, Some(11)), "{:?}", session.trouble);
-    let site = Arc::clone(&session.job().unwrap().site);
+    let site = Arc::clone(&session.job().expect("a job is in play").site);
     let mut refused = Vec::new();
     for line in LINES {
         let action = Action::parse(&site, line).unwrap_or_else(|why| panic!("{line}: {}", session.words.say(&why)));
@@ -35,7 +35,7 @@ fn through_the_window(frame_s: f64) -> (Digests, Vec<String>) {
         refused.extend(session.refused.take());
         while session.play(frame_s) {}
     }
-    (session.job().unwrap().digests(), refused)
+    (session.job().expect("a job is in play").digests(), refused)
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The real window under a virtual display, with real mouse and key events: `FAULTWRIGHT_WINDOW_TESTS=1`.
 //!
-//! Needs Xvfb, a software Vulkan driver, xdotool and ImageMagick's `import`. Pictures are kept in
+//! Needs Xvfb, a software Vulkan driver, `xdotool` and `import` of `ImageMagick`. Pictures are kept in
 //! `target/screenshots`. One walkthrough must come to the same record here and in the game in text.
 
 use std::io::Write as _;
@@ -20,7 +20,7 @@ fn wanted() -> bool {
     let wanted = std::env::var_os("FAULTWRIGHT_WINDOW_TESTS").is_some_and(|value| value == "1");
     if !wanted {
         let mut err = std::io::stderr().lock();
-        writeln!(err, "skipped: the real window is tested with FAULTWRIGHT_WINDOW_TESTS=1").unwrap();
+        writeln!(err, "skipped: the real window is tested with FAULTWRIGHT_WINDOW_TESTS=1").expect("the stage is set");
     }
     wanted
 }
@@ -48,10 +48,10 @@ impl Stage {
     fn open(number: u32, size: &str) -> Self {
         let alone = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
         let display = format!(":{number}");
-        let screen = format!("{}x24", size.split('@').next().unwrap());
+        let screen = format!("{}x24", size.split('@').next().expect("the stage is set"));
         let server = Command::new("Xvfb").args([&display, "-screen", "0", &screen]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().expect("Xvfb starts");
         sleep(Duration::from_secs(1));
-        let home = tempfile::tempdir().unwrap();
+        let home = tempfile::tempdir().expect("the stage is set");
         let game = Command::new(env!("CARGO_BIN_EXE_faultwright"))
             .env("DISPLAY", &display)
             .env("FAULTWRIGHT_WINDOW", size)
@@ -60,7 +60,7 @@ impl Stage {
             .stdout(Stdio::null())
             .stderr(Stdio::null())
             .spawn()
-            .unwrap();
+            .expect("the stage is set");
         let stage = Self { display, server, game, home, _alone: alone };
         let window = stage.find();
         sleep(Duration::from_secs(3));
@@ -103,7 +103,7 @@ impl Stage {
     fn picture(&self, name: &str) -> PathBuf {
         sleep(PATIENCE);
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("target/screenshots");
-        std::fs::create_dir_all(&folder).unwrap();
+        std::fs::create_dir_all(&folder).expect("the stage is set");
         let path = folder.join(format!("{name}.png"));
         let done = Command::new("import").env("DISPLAY", &self.display).args(["-window", "root"]).arg(&path).status().expect("import runs");
         assert!(done.success());
@@ -112,7 +112,7 @@ impl Stage {
 
     fn colours(path: &Path) -> u64 {
         let output = Command::new("identify").args(["-format", "%k"]).arg(path).output().expect("identify runs");
-        String::from_utf8_lossy(&output.stdout).trim().parse().unwrap()
+        String::from_utf8_lossy(&output.stdout).trim().parse().expect("the stage is set")
     }
 
     /// Begins the job with a seed through the page of choices, by keyboard, and waits for its journal.
@@ -127,7 +127,7 @@ impl Stage {
         let mut found = Vec::new();
         let mut todo = vec![self.home.path().to_owned()];
         while let Some(folder) = todo.pop() {
-            for entry in std::fs::read_dir(folder).unwrap().flatten() {
+            for entry in std::fs::read_dir(folder).expect("the stage is set").flatten() {
                 let path = entry.path();
                 if path.is_dir() { todo.push(path) } else { found.push(path) }
             }

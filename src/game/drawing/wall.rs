@@ -53,7 +53,7 @@ fn measure(ink: &mut Ink, wall: Area) {
         if x > wall.max.x {
             break;
         }
-        let length = if tick % 10 == 0 { 24.0 } else if tick % 5 == 0 { 16.0 } else { 10.0 };
+        let length = if tick.is_multiple_of(10) { 24.0 } else if tick.is_multiple_of(5) { 16.0 } else { 10.0 };
         ink.line(mm(x, y), mm(x, y + length), 1.6, colours::INK_SOFT);
         tick += 1;
     }

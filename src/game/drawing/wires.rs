@@ -70,12 +70,36 @@ fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piec
             ends.push(Piece { port, way: into_conduit(site, port, Mm::from_pair(end), spread) });
         }
     } else {
-        let (from, to) = (start(site, core.from), start(site, core.to));
-        let middle = mm((from.1.x + to.1.x) / 2.0 + spread, (from.1.y + to.1.y) / 2.0);
-        ends.push(Piece { port: core.from, way: vec![from.0, from.1, mm(from.1.x, middle.y), middle] });
-        ends.push(Piece { port: core.to, way: vec![to.0, to.1, mm(to.1.x, middle.y), middle] });
+        let way = open_way(site, core, spread);
+        let half = way.len() / 2;
+        let middle = way[half - 1].towards(way[half], 0.5);
+        let mut first = way[..half].to_vec();
+        first.push(middle);
+        let mut last: Vec<Mm> = way[half..].iter().rev().copied().collect();
+        last.push(middle);
+        ends.push(Piece { port: core.from, way: first });
+        ends.push(Piece { port: core.to, way: last });
     }
     ends
+}
+
+/// An open wire from clamp to clamp: straight where the clamps face each other, round the devices' sides where not.
+fn open_way(site: &Site, core: &CoreInfo, spread: f32) -> Vec<Mm> {
+    let (from, to) = (start(site, core.from), start(site, core.to));
+    let (out_from, out_to) = (place::exit(site, core.from), place::exit(site, core.to));
+    let upright = out_from.y != 0.0 && out_to.y != 0.0;
+    let facing = out_from.y * (to.0.y - from.0.y) > 0.0 && out_to.y * (from.0.y - to.0.y) > 0.0;
+    if !upright || facing {
+        let (x, y) = (from.1.x.midpoint(to.1.x) + spread, from.1.y.midpoint(to.1.y));
+        return vec![from.0, from.1, mm(from.1.x, y), mm(x, y), mm(to.1.x, y), to.1, to.0];
+    }
+    let areas = [core.from, core.to].map(|port| {
+        site.port(port).and_then(|port| site.part(port.part)).map_or_else(|| Area::about(place::at(site, port), 20.0, 20.0), |part| place::area(part.rect))
+    });
+    let both = areas[0].around(areas[1]);
+    // Leg A to the left, leg B to the right, clear of the devices and of each other.
+    let side = if core.way == Way::A { both.min.x - 14.0 - spread.abs() } else { both.max.x + 14.0 + spread.abs() };
+    vec![from.0, from.1, mm(side, from.1.y), mm(side, to.1.y), to.1, to.0]
 }
 
 /// The clamp and the end of the straight piece out of it.

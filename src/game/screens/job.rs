@@ -23,7 +23,7 @@ const NARROW: f32 = 1080.0;
 /// Width of the notebook, points.
 const NOTEBOOK: f32 = 300.0;
 /// Width of what is in the hand, points.
-const HAND: f32 = 288.0;
+const HAND: f32 = 300.0;
 /// Time constant of a glide from view to view, s.
 const GLIDE_S: f32 = 0.12;
 

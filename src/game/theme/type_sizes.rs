@@ -73,7 +73,7 @@ impl Type {
     }
 }
 
-/// The faces: Inter for words, JetBrains Mono for digits; egui's own behind them for rare signs.
+/// The faces: Inter for words, `JetBrains Mono` for digits; egui's own behind them for rare signs.
 pub fn faces() -> FontDefinitions {
     let mut faces = FontDefinitions::default();
     let ours: [(&str, &'static [u8]); 3] = [
