@@ -21,7 +21,13 @@ pub fn plugin(app: &mut App) {
     app.init_resource::<Redraws>();
     app.add_systems(
         PreUpdate,
-        (tell_the_time, drop_repeated_modifiers, hand_over_requests, follow_up, wake_for_readers)
+        (
+            tell_the_time,
+            drop_repeated_modifiers,
+            hand_over_requests,
+            follow_up,
+            wake_for_readers,
+        )
             .chain()
             .after(EguiPreUpdateSet::ProcessInput)
             .before(EguiPreUpdateSet::BeginPass),
@@ -49,7 +55,10 @@ impl Redraws {
     }
 }
 
-fn ask_for_redraw(mut redraws: ResMut<'_, Redraws>, mut requests: MessageWriter<'_, RequestRedraw>) {
+fn ask_for_redraw(
+    mut redraws: ResMut<'_, Redraws>,
+    mut requests: MessageWriter<'_, RequestRedraw>,
+) {
     if redraws.wanted > 0 {
         redraws.wanted -= 1;
         requests.write(RequestRedraw);
@@ -61,13 +70,19 @@ fn ask_for_redraw(mut redraws: ResMut<'_, Redraws>, mut requests: MessageWriter<
 /// With pipelined rendering Bevy's clock is that of the last frame drawn. After a pause a press then seems to have
 /// begun when the pause did, and every click that follows 0.8 s of rest counts as a long press: it does nothing.
 fn tell_the_time(mut inputs: Query<'_, '_, &mut EguiInput>, mut began: Local<'_, Option<Instant>>) {
-    let now = began.get_or_insert_with(Instant::now).elapsed().as_secs_f64();
+    let now = began
+        .get_or_insert_with(Instant::now)
+        .elapsed()
+        .as_secs_f64();
     for mut input in &mut inputs {
         input.time = Some(now);
     }
 }
 
-fn drop_repeated_modifiers(mut inputs: Query<'_, '_, &mut EguiInput>, mut last: Local<'_, egui::Modifiers>) {
+fn drop_repeated_modifiers(
+    mut inputs: Query<'_, '_, &mut EguiInput>,
+    mut last: Local<'_, egui::Modifiers>,
+) {
     for mut input in &mut inputs {
         input.events.retain(|event| match event {
             egui::Event::ModifiersChanged(now) => {
@@ -80,10 +95,15 @@ fn drop_repeated_modifiers(mut inputs: Query<'_, '_, &mut EguiInput>, mut last: 
     }
 }
 
-fn hand_over_requests(mut requests: MessageReader<'_, '_, ActionRequest>, mut inputs: Query<'_, '_, &mut EguiInput>) {
+fn hand_over_requests(
+    mut requests: MessageReader<'_, '_, ActionRequest>,
+    mut inputs: Query<'_, '_, &mut EguiInput>,
+) {
     for request in requests.read() {
         for mut input in &mut inputs {
-            input.events.push(egui::Event::AccessKitActionRequest(request.0.clone()));
+            input
+                .events
+                .push(egui::Event::AccessKitActionRequest(request.0.clone()));
         }
     }
 }
@@ -96,7 +116,10 @@ fn follow_up(inputs: Query<'_, '_, &EguiInput>, mut redraws: ResMut<'_, Redraws>
 }
 
 /// A request of assistive technology wakes nothing by itself: look for one more often while a reader is there.
-fn wake_for_readers(requested: Res<'_, AccessibilityRequested>, mut settings: ResMut<'_, WinitSettings>) {
+fn wake_for_readers(
+    requested: Res<'_, AccessibilityRequested>,
+    mut settings: ResMut<'_, WinitSettings>,
+) {
     let wait = Duration::from_millis(if requested.get() { 250 } else { 5000 });
     let mode = UpdateMode::reactive(wait);
     if settings.focused_mode != mode {

@@ -37,7 +37,9 @@ pub fn display() -> Result<(), NoWindow> {
     if !set("DISPLAY") {
         return Err(NoWindow::Display);
     }
-    x11rb::connect(None).map(drop).map_err(|_refused| NoWindow::Display)
+    x11rb::connect(None)
+        .map(drop)
+        .map_err(|_refused| NoWindow::Display)
 }
 
 /// Elsewhere a display is always there, or the app finds out.
@@ -62,7 +64,8 @@ pub fn build(make: impl FnOnce() -> App) -> Result<App, NoWindow> {
     std::panic::set_hook(hook);
     made.map_err(|payload| {
         let told = told.lock().map(|told| told.clone()).unwrap_or_default();
-        if told.contains("event loop") || told.contains("XOpenDisplay") || told.contains("DISPLAY") {
+        if told.contains("event loop") || told.contains("XOpenDisplay") || told.contains("DISPLAY")
+        {
             NoWindow::Display
         } else if told.contains("GPU") || told.contains("adapter") {
             NoWindow::Driver

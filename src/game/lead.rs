@@ -50,7 +50,12 @@ pub struct Lead {
 pub fn points(site: &Site, thing: Thing) -> Vec<Probe> {
     match site.info(thing).kind {
         ThingKind::Port => vec![Probe::Port(thing), Probe::Wire(thing)],
-        ThingKind::Board => vec![Probe::Bus(Leg::A), Probe::Bus(Leg::B), Probe::Neutral, Probe::Earth(thing)],
+        ThingKind::Board => vec![
+            Probe::Bus(Leg::A),
+            Probe::Bus(Leg::B),
+            Probe::Neutral,
+            Probe::Earth(thing),
+        ],
         ThingKind::Main => vec![Probe::LineSide(Leg::A), Probe::LineSide(Leg::B)],
         ThingKind::Bars => vec![Probe::Neutral],
         ThingKind::Enclosure | ThingKind::Place => vec![Probe::Earth(thing)],

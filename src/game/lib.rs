@@ -39,21 +39,32 @@ pub struct Opening {
 
 impl Default for Opening {
     fn default() -> Self {
-        Self { width: 1280, height: 720, scale: 1.0 }
+        Self {
+            width: 1280,
+            height: 720,
+            scale: 1.0,
+        }
     }
 }
 
 impl Opening {
     /// From the environment: `FAULTWRIGHT_WINDOW` as `1920x1080` or `1280x720@2`.
     pub fn from_environment() -> Self {
-        std::env::var("FAULTWRIGHT_WINDOW").ok().and_then(|text| Self::parse(&text)).unwrap_or_default()
+        std::env::var("FAULTWRIGHT_WINDOW")
+            .ok()
+            .and_then(|text| Self::parse(&text))
+            .unwrap_or_default()
     }
 
     /// Reads `WIDTHxHEIGHT` or `WIDTHxHEIGHT@SCALE`; `None` when it is neither.
     pub fn parse(text: &str) -> Option<Self> {
         let (size, scale) = text.split_once('@').unwrap_or((text, "1"));
         let (width, height) = size.split_once('x')?;
-        let opening = Self { width: width.parse().ok()?, height: height.parse().ok()?, scale: scale.parse().ok()? };
+        let opening = Self {
+            width: width.parse().ok()?,
+            height: height.parse().ok()?,
+            scale: scale.parse().ok()?,
+        };
         let sound = (320..=16_000).contains(&opening.width)
             && (240..=16_000).contains(&opening.height)
             && (1.0..=2.0).contains(&opening.scale);
@@ -85,14 +96,29 @@ pub fn app(session: Session, opening: Opening) -> App {
     };
     app.add_plugins(
         DefaultPlugins
-            .set(WindowPlugin { primary_window: Some(window), ..default() })
+            .set(WindowPlugin {
+                primary_window: Some(window),
+                ..default()
+            })
             // A picture drawn once must not miss what is still being compiled.
-            .set(RenderPlugin { synchronous_pipeline_compilation: true, ..default() })
-            .set(AssetPlugin { watch_for_changes_override: Some(false), ..default() })
-            .set(LogPlugin { filter: "error".to_owned(), ..default() }),
+            .set(RenderPlugin {
+                synchronous_pipeline_compilation: true,
+                ..default()
+            })
+            .set(AssetPlugin {
+                watch_for_changes_override: Some(false),
+                ..default()
+            })
+            .set(LogPlugin {
+                filter: "error".to_owned(),
+                ..default()
+            }),
     );
     app.add_plugins(EguiPlugin::default());
-    app.insert_resource(EguiGlobalSettings { auto_create_primary_context: false, ..default() });
+    app.insert_resource(EguiGlobalSettings {
+        auto_create_primary_context: false,
+        ..default()
+    });
     app.insert_resource(screens::Scale::at(opening.scale));
     app.insert_resource(session);
     app.add_plugins((logic_plugin, view_plugin));

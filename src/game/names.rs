@@ -9,7 +9,11 @@ pub fn thing(words: &Words, site: &Site, thing: Thing) -> String {
     let info = site.info(thing);
     let kind = words.key(kind_key(info.kind).1);
     // "Board board" says nothing more than "Board".
-    if kind.eq_ignore_ascii_case(&info.name) { kind } else { words.say(&Say::new(kind_key(info.kind).0).text("name", info.name.as_str())) }
+    if kind.eq_ignore_ascii_case(&info.name) {
+        kind
+    } else {
+        words.say(&Say::new(kind_key(info.kind).0).text("name", info.name.as_str()))
+    }
 }
 
 /// Keys of a kind with a name, and alone.
@@ -43,7 +47,11 @@ pub fn states(words: &Words, view: &ThingView, is_box: bool) -> Vec<String> {
         None => {}
     }
     if is_box {
-        states.push(if view.open { "window-state-open" } else { "window-state-shut" });
+        states.push(if view.open {
+            "window-state-open"
+        } else {
+            "window-state-shut"
+        });
     }
     for (is, key) in [
         (view.shielded, "window-state-shielded"),
@@ -160,16 +168,28 @@ pub fn spot(words: &Words, site: &Site, spot: Spot) -> String {
 /// Where and how an instrument sits.
 pub fn technique(words: &Words, site: &Site, technique: Technique) -> String {
     let between = |a: Probe, b: Probe| {
-        words.say(&Say::new("window-between").text("a", probe(words, site, a)).text("b", probe(words, site, b)))
+        words.say(
+            &Say::new("window-between")
+                .text("a", probe(words, site, a))
+                .text("b", probe(words, site, b)),
+        )
     };
     match technique {
-        Technique::Amps(Jaw::Core(of)) => words.say(&Say::new("window-jaw-core").text("name", site.name(of))),
-        Technique::Amps(Jaw::Run(of)) => words.say(&Say::new("window-jaw-run").text("name", site.name(of))),
-        Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => between(a, b),
+        Technique::Amps(Jaw::Core(of)) => {
+            words.say(&Say::new("window-jaw-core").text("name", site.name(of)))
+        }
+        Technique::Amps(Jaw::Run(of)) => {
+            words.say(&Say::new("window-jaw-run").text("name", site.name(of)))
+        }
+        Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => {
+            between(a, b)
+        }
         Technique::Pen(at) => probe(words, site, at),
         Technique::Temperature(at) => spot(words, site, at),
         Technique::Prove => words.key("window-proving-unit"),
-        Technique::TorqueFound(of) => words.say(&Say::new("window-screw-of").text("name", site.name(of))),
+        Technique::TorqueFound(of) => {
+            words.say(&Say::new("window-screw-of").text("name", site.name(of)))
+        }
     }
 }
 
@@ -199,7 +219,11 @@ pub fn shown(words: &Words, shown: Shown) -> (String, String) {
 pub fn number(words: &Words, shown: Shown) -> Option<f64> {
     match shown {
         Shown::Celsius(value) if words.units().fahrenheit => Some(value * 1.8 + 32.0),
-        Shown::Amps(value) | Shown::Volts(value) | Shown::Millivolts(value) | Shown::Celsius(value) | Shown::NewtonMetres(value) => Some(value),
+        Shown::Amps(value)
+        | Shown::Volts(value)
+        | Shown::Millivolts(value)
+        | Shown::Celsius(value)
+        | Shown::NewtonMetres(value) => Some(value),
         Shown::Lamp(_) | Shown::Beep(_) | Shown::Over => None,
     }
 }

@@ -197,7 +197,10 @@ impl Session {
             Ok(shelf) => (Some(shelf), None),
             Err(why) => (None, Some(format!("{why:#}"))),
         };
-        Self { trouble, ..Self::with(Library::standard(), shelf) }
+        Self {
+            trouble,
+            ..Self::with(Library::standard(), shelf)
+        }
     }
 
     /// With this library and shelf.
@@ -236,9 +239,14 @@ impl Session {
 
     /// Goes on with an unfinished attempt; what is wrong goes to `trouble`.
     pub fn resume(&mut self, path: &std::path::Path) -> bool {
-        let Some(shelf) = self.shelf.clone() else { return false };
+        let Some(shelf) = self.shelf.clone() else {
+            return false;
+        };
         let seat = Seat::resume(path, &shelf);
-        let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+        let name = path
+            .file_stem()
+            .map(|stem| stem.to_string_lossy().into_owned())
+            .unwrap_or_default();
         match seat {
             Ok(seat) => {
                 let scenario = std::path::Path::new(&seat.attempt().job().scenario.file)
@@ -270,8 +278,14 @@ impl Session {
     fn take_seat(&mut self, seat: Seat, scenario: String) {
         self.jobs += 1;
         let job = seat.attempt().job();
-        let units = if job.site.region == Region::Us { Units::US } else { Units::METRIC };
-        self.words = Words::english().with_units(units).with_clock(job.scenario.starts_s);
+        let units = if job.site.region == Region::Us {
+            Units::US
+        } else {
+            Units::METRIC
+        };
+        self.words = Words::english()
+            .with_units(units)
+            .with_clock(job.scenario.starts_s);
         self.told = None;
         self.refused = None;
         self.in_play = Some(InPlay {
@@ -301,7 +315,11 @@ impl Session {
         if job.moving() {
             return;
         }
-        let action = if job.view.displays.is_empty() { Action::Wait(LONGEST_WATCH) } else { Action::Watch(LONGEST_WATCH) };
+        let action = if job.view.displays.is_empty() {
+            Action::Wait(LONGEST_WATCH)
+        } else {
+            Action::Watch(LONGEST_WATCH)
+        };
         self.begin_action(action, true, true);
     }
 
@@ -317,7 +335,11 @@ impl Session {
                     (pace.times() * TICKS_PER_SECOND) as f64
                 } else {
                     let seconds = cost as f64 / TICKS_PER_SECOND as f64;
-                    let slow = if passes_time { LONGEST_SWEEP_S } else { seconds / 80.0 };
+                    let slow = if passes_time {
+                        LONGEST_SWEEP_S
+                    } else {
+                        seconds / 80.0
+                    };
                     cost as f64 / slow.clamp(SHORTEST_SWEEP_S, LONGEST_SWEEP_S)
                 };
                 job.view = job.seat.view();
@@ -353,7 +375,9 @@ impl Session {
 
     /// Lets so much of the player's time pass, s. Whether anything moved.
     pub fn play(&mut self, seconds: f64) -> bool {
-        let Some(job) = &mut self.in_play else { return false };
+        let Some(job) = &mut self.in_play else {
+            return false;
+        };
         if !job.moving() {
             return false;
         }
@@ -374,11 +398,19 @@ impl Session {
 
     /// Ends the attempt, or hands it in as it stands, and keeps what is told.
     pub fn finish(&mut self) -> bool {
-        let Some(job) = self.in_play.take() else { return false };
+        let Some(job) = self.in_play.take() else {
+            return false;
+        };
         let (site, ending, scenario) = (job.site, job.seat.over(), job.scenario);
         match job.seat.finish(&self.words) {
             Ok((finished, record)) => {
-                self.told = Some(Told { debrief: finished.debrief(), site, ending, record, scenario });
+                self.told = Some(Told {
+                    debrief: finished.debrief(),
+                    site,
+                    ending,
+                    record,
+                    scenario,
+                });
                 true
             }
             Err(why) => {
@@ -396,13 +428,20 @@ impl Session {
 
 /// The words of a scenario in English, or in the first language it has.
 pub fn spoken(words: &std::collections::BTreeMap<String, String>) -> String {
-    words.get("en").or_else(|| words.values().next()).cloned().unwrap_or_default()
+    words
+        .get("en")
+        .or_else(|| words.values().next())
+        .cloned()
+        .unwrap_or_default()
 }
 
 /// A seed nobody chose, small enough to be written on a slip of paper.
 fn fresh_seed() -> u64 {
     use std::hash::{BuildHasher as _, Hasher as _};
-    std::collections::hash_map::RandomState::new().build_hasher().finish() % 1_000_000
+    std::collections::hash_map::RandomState::new()
+        .build_hasher()
+        .finish()
+        % 1_000_000
 }
 
 /// Owns: [`Session`] when none was given, [`Screen`], the message [`Wish`]; systems in `Update`.
@@ -455,7 +494,11 @@ fn carry_out(
     }
 }
 
-fn pass_time(mut session: ResMut<'_, Session>, time: Res<'_, Time<Real>>, mut redraws: ResMut<'_, Redraws>) {
+fn pass_time(
+    mut session: ResMut<'_, Session>,
+    time: Res<'_, Time<Real>>,
+    mut redraws: ResMut<'_, Redraws>,
+) {
     if session.job().is_some_and(InPlay::moving) && session.play(time.delta_secs_f64()) {
         redraws.ask(2);
     }

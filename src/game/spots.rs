@@ -3,7 +3,9 @@
 //!
 //! Which points there are follows from the view and the kinds of things alone, and their order from the site.
 
-use bevy_egui::egui::{self, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{
+    self, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2,
+};
 use faultwright_desk::Words;
 use faultwright_exercise::View;
 use faultwright_sim::{Site, Thing, ThingKind};
@@ -47,12 +49,18 @@ pub fn visible(site: &Site, view: &View, sight: &Sight, window: Rect) -> Vec<Spo
                     }
                     Rect::from_center_size(rect.center(), rect.size().max(vec2(12.0, 12.0)))
                 }
-                ThingKind::Run | ThingKind::Place => Rect::from_center_size(rect.center(), rect.size().max(vec2(SMALLEST_TARGET, SMALLEST_TARGET))),
+                ThingKind::Run | ThingKind::Place => Rect::from_center_size(
+                    rect.center(),
+                    rect.size().max(vec2(SMALLEST_TARGET, SMALLEST_TARGET)),
+                ),
                 _ => rect,
             };
             let rect = room.intersect(window);
             if rect.width() >= 8.0 && rect.height() >= 8.0 {
-                spots.push(Spot { thing: seen.thing, rect });
+                spots.push(Spot {
+                    thing: seen.thing,
+                    rect,
+                });
             }
         }
     }
@@ -78,17 +86,24 @@ fn layer_of(kind: ThingKind) -> Option<u8> {
 
 /// Whether a cover that is on hides a thing. A handle or a face stands out of its cover.
 fn hidden(site: &Site, view: &View, thing: Thing) -> bool {
-    let shut = |boxx: Thing| view.things.iter().any(|seen| seen.thing == boxx && !seen.open);
+    let shut = |boxx: Thing| {
+        view.things
+            .iter()
+            .any(|seen| seen.thing == boxx && !seen.open)
+    };
     let info = site.info(thing);
     match info.kind {
         ThingKind::Core => place::core(site, thing, |boxx| open_here(site, view, boxx)).is_none(),
-        ThingKind::Port | ThingKind::Block | ThingKind::Contactor | ThingKind::Bars => {
-            info.inside.or_else(|| place::box_of(site, thing)).is_some_and(shut)
-        }
+        ThingKind::Port | ThingKind::Block | ThingKind::Contactor | ThingKind::Bars => info
+            .inside
+            .or_else(|| place::box_of(site, thing))
+            .is_some_and(shut),
         // Element ends are reached at their connectors.
         ThingKind::Bank => info.inside.is_some_and(shut),
         ThingKind::Run => site.run(thing).is_some_and(|run| {
-            run.path.len() < 2 && place::box_of(site, run.cores.first().map_or(thing, |core| core.from)).is_some_and(shut)
+            run.path.len() < 2
+                && place::box_of(site, run.cores.first().map_or(thing, |core| core.from))
+                    .is_some_and(shut)
         }),
         _ => false,
     }
@@ -96,7 +111,11 @@ fn hidden(site: &Site, view: &View, thing: Thing) -> bool {
 
 /// Whether a box at the trainee's place has its cover off.
 fn open_here(site: &Site, view: &View, boxx: Thing) -> bool {
-    site.info(boxx).place == view.place && view.things.iter().any(|seen| seen.thing == boxx && seen.open)
+    site.info(boxx).place == view.place
+        && view
+            .things
+            .iter()
+            .any(|seen| seen.thing == boxx && seen.open)
 }
 
 /// The area that is touched: of a box its whole front, of a run a piece in its middle, of a place its footprints.
@@ -119,24 +138,49 @@ fn touch_area(site: &Site, view: &View, thing: Thing) -> Area {
 }
 
 /// Puts the widgets in; the thing that was clicked and where.
-pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, spots: &[Spot]) -> Option<(Thing, egui::Pos2)> {
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    site: &Site,
+    view: &View,
+    spots: &[Spot],
+) -> Option<(Thing, egui::Pos2)> {
     let mut clicked = None;
     for spot in spots {
         let response = ui.interact(spot.rect, id(spot.thing), Sense::click());
-        let Some(seen) = view.things.iter().find(|seen| seen.thing == spot.thing) else { continue };
+        let Some(seen) = view.things.iter().find(|seen| seen.thing == spot.thing) else {
+            continue;
+        };
         let name = names::touch(words, site, seen);
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name.clone()));
         if response.has_focus() {
             let frame = spot.rect.expand(3.0);
-            ui.painter().rect_stroke(frame, 4.0, Stroke::new(5.0, colours::SHEET.egui()), StrokeKind::Outside);
-            ui.painter().rect_stroke(frame, 4.0, Stroke::new(3.0, colours::ACCENT.egui()), StrokeKind::Outside);
+            ui.painter().rect_stroke(
+                frame,
+                4.0,
+                Stroke::new(5.0, colours::SHEET.egui()),
+                StrokeKind::Outside,
+            );
+            ui.painter().rect_stroke(
+                frame,
+                4.0,
+                Stroke::new(3.0, colours::ACCENT.egui()),
+                StrokeKind::Outside,
+            );
             tag(ui, spot.rect, &name);
         } else if response.hovered() {
-            ui.painter().rect_stroke(spot.rect.expand(1.0), 3.0, Stroke::new(2.0, colours::ACCENT.egui()), StrokeKind::Outside);
+            ui.painter().rect_stroke(
+                spot.rect.expand(1.0),
+                3.0,
+                Stroke::new(2.0, colours::ACCENT.egui()),
+                StrokeKind::Outside,
+            );
             tag(ui, spot.rect, &name);
         }
         if response.clicked() {
-            let at = response.interact_pointer_pos().unwrap_or_else(|| spot.rect.center());
+            let at = response
+                .interact_pointer_pos()
+                .unwrap_or_else(|| spot.rect.center());
             clicked = Some((spot.thing, at));
         }
         if response.hovered() {
@@ -148,7 +192,10 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, spots: &[Spot]) 
 
 /// The name of a point under the pointer or with the focus.
 fn tag(ui: &Ui, rect: Rect, name: &str) {
-    let painter = ui.ctx().layer_painter(egui::LayerId::new(egui::Order::Tooltip, Id::new("spot-name")));
+    let painter = ui.ctx().layer_painter(egui::LayerId::new(
+        egui::Order::Tooltip,
+        Id::new("spot-name"),
+    ));
     let text = painter.layout_no_wrap(name.to_owned(), Type::Small.font(), colours::INK.egui());
     let screen = ui.max_rect();
     let size = text.size() + vec2(12.0, 6.0);
@@ -157,8 +204,17 @@ fn tag(ui: &Ui, rect: Rect, name: &str) {
         at.y = rect.bottom() + 6.0;
     }
     at.y = at.y.min(screen.bottom() - size.y - 2.0);
-    at.x = at.x.clamp(screen.left() + 2.0, (screen.right() - size.x - 2.0).max(screen.left() + 2.0));
+    at.x = at.x.clamp(
+        screen.left() + 2.0,
+        (screen.right() - size.x - 2.0).max(screen.left() + 2.0),
+    );
     let plate = Rect::from_min_size(at, size);
-    painter.rect(plate, 3.0, colours::SHEET.egui(), Stroke::new(1.0, colours::INK.egui()), StrokeKind::Inside);
+    painter.rect(
+        plate,
+        3.0,
+        colours::SHEET.egui(),
+        Stroke::new(1.0, colours::INK.egui()),
+        StrokeKind::Inside,
+    );
     painter.galley(plate.min + vec2(6.0, 3.0), text, colours::INK.egui());
 }

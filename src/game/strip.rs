@@ -26,10 +26,18 @@ impl Strips {
     pub fn note(&mut self, now: Tick, displays: &[Display]) {
         for display in displays {
             let Some(shown) = display.shown else { continue };
-            let index = match self.0.iter().position(|strip| strip.technique == display.technique) {
+            let index = match self
+                .0
+                .iter()
+                .position(|strip| strip.technique == display.technique)
+            {
                 Some(index) => index,
                 None => {
-                    self.0.push(Strip { technique: display.technique, spans: Vec::new(), placed: Tick::MAX });
+                    self.0.push(Strip {
+                        technique: display.technique,
+                        spans: Vec::new(),
+                        placed: Tick::MAX,
+                    });
                     self.0.len() - 1
                 }
             };
@@ -38,7 +46,9 @@ impl Strips {
                 strip.placed = display.since;
                 strip.spans.push(Vec::new());
             }
-            let Some(span) = strip.spans.last_mut() else { continue };
+            let Some(span) = strip.spans.last_mut() else {
+                continue;
+            };
             if span.last().is_none_or(|(tick, _)| *tick < now) {
                 span.push((now, shown));
             }

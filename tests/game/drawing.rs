@@ -17,7 +17,10 @@ fn window() -> egui::Rect {
 
 #[test]
 fn a_place_and_its_point_are_inverse() {
-    let sight = Sight { centre: mm(1234.0, 567.0), points_per_mm: 0.73 };
+    let sight = Sight {
+        centre: mm(1234.0, 567.0),
+        points_per_mm: 0.73,
+    };
     let at = mm(900.0, 700.0);
     let back = sight.place(sight.point(at, window()), window());
     assert!(back.distance(at) < 1e-2, "{back:?}");
@@ -25,7 +28,10 @@ fn a_place_and_its_point_are_inverse() {
 
 #[test]
 fn zoom_keeps_what_is_under_the_pointer() {
-    let mut sight = Sight { centre: mm(1000.0, 500.0), points_per_mm: 0.5 };
+    let mut sight = Sight {
+        centre: mm(1000.0, 500.0),
+        points_per_mm: 0.5,
+    };
     let pointer = pos2(420.0, 300.0);
     let before = sight.place(pointer, window());
     sight.zoom(1.7, pointer, window());
@@ -50,11 +56,17 @@ fn an_empty_sheet_has_no_mesh_and_a_circle_has() {
 
 #[test]
 fn a_bent_line_begins_and_ends_where_it_should_and_stays_inside_its_corner() {
-    let line = points(&bent(&[mm(0.0, 0.0), mm(100.0, 0.0), mm(100.0, 100.0)], 30.0));
+    let line = points(&bent(
+        &[mm(0.0, 0.0), mm(100.0, 0.0), mm(100.0, 100.0)],
+        30.0,
+    ));
     assert!(line.first().unwrap().distance(mm(0.0, 0.0)) < 1e-3);
     assert!(line.last().unwrap().distance(mm(100.0, 100.0)) < 1e-3);
     assert!(line.iter().all(|at| at.x <= 100.001 && at.y >= -0.001));
-    assert!(line.iter().all(|at| at.distance(mm(100.0, 0.0)) > 8.0), "the corner itself is cut");
+    assert!(
+        line.iter().all(|at| at.distance(mm(100.0, 0.0)) > 8.0),
+        "the corner itself is cut"
+    );
 }
 
 #[test]
@@ -62,7 +74,11 @@ fn signs_decide_what_is_drawn_and_nothing_else() {
     let plain = Look::default();
     assert_eq!(plain.browned(), (0, 0.0));
     let seen = Look {
-        signs: vec![Sign::Browned { level: 1, mm: 20 }, Sign::Browned { level: 2, mm: 45 }, Sign::StrandsOut { percent: 30 }],
+        signs: vec![
+            Sign::Browned { level: 1, mm: 20 },
+            Sign::Browned { level: 2, mm: 45 },
+            Sign::StrandsOut { percent: 30 },
+        ],
         ..Look::default()
     };
     assert_eq!(seen.browned(), (2, 45.0));
@@ -92,11 +108,21 @@ fn every_port_has_a_place_inside_its_box() {
     let ports: Vec<_> = site.of_kind(ThingKind::Port).collect();
     assert!(ports.len() > 20);
     for port in ports {
-        let Some(boxx) = place::box_of(site, port) else { continue };
+        let Some(boxx) = place::box_of(site, port) else {
+            continue;
+        };
         if let Some(boxx) = site.enclosure(boxx) {
             let at = place::at(site, port);
             let area = place::area(boxx.rect);
-            assert!(at.x > area.min.x && at.x < area.max.x && at.y > area.min.y && at.y < area.max.y || site.info(port).inside.is_some_and(|inside| inside != boxx.thing), "{}", site.name(port));
+            assert!(
+                at.x > area.min.x && at.x < area.max.x && at.y > area.min.y && at.y < area.max.y
+                    || site
+                        .info(port)
+                        .inside
+                        .is_some_and(|inside| inside != boxx.thing),
+                "{}",
+                site.name(port)
+            );
         }
     }
 }

@@ -30,7 +30,8 @@ fn through_the_window(frame_s: f64) -> (Digests, Vec<String>) {
     let site = Arc::clone(&session.job().expect("a job is in play").site);
     let mut refused = Vec::new();
     for line in LINES {
-        let action = Action::parse(&site, line).unwrap_or_else(|why| panic!("{line}: {}", session.words.say(&why)));
+        let action = Action::parse(&site, line)
+            .unwrap_or_else(|why| panic!("{line}: {}", session.words.say(&why)));
         session.act(action);
         refused.extend(session.refused.take());
         while session.play(frame_s) {}

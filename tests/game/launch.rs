@@ -7,14 +7,21 @@ use faultwright::Opening;
 
 fn program() -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_faultwright"));
-    command.env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY").env_remove("WAYLAND_SOCKET");
+    command
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET");
     command
 }
 
 #[test]
 fn no_display_and_no_terminal_ends_with_a_sentence_and_status_one() {
     let home = tempfile::tempdir().unwrap();
-    let output = program().env("FAULTWRIGHT_HOME", home.path()).stdin(Stdio::null()).output().unwrap();
+    let output = program()
+        .env("FAULTWRIGHT_HOME", home.path())
+        .stdin(Stdio::null())
+        .output()
+        .unwrap();
     let told = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(1), "{told}");
     assert!(told.contains("no display"), "{told}");
@@ -24,10 +31,18 @@ fn no_display_and_no_terminal_ends_with_a_sentence_and_status_one() {
 #[test]
 fn a_dead_display_is_no_display() {
     let home = tempfile::tempdir().unwrap();
-    let output = program().env("DISPLAY", ":4077").env("FAULTWRIGHT_HOME", home.path()).stdin(Stdio::null()).output().unwrap();
+    let output = program()
+        .env("DISPLAY", ":4077")
+        .env("FAULTWRIGHT_HOME", home.path())
+        .stdin(Stdio::null())
+        .output()
+        .unwrap();
     let told = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(1), "{told}");
-    assert!(told.contains("no display") && !told.contains("panicked"), "{told}");
+    assert!(
+        told.contains("no display") && !told.contains("panicked"),
+        "{told}"
+    );
 }
 
 #[test]
@@ -44,12 +59,19 @@ fn no_display_and_lines_on_the_input_play_in_text() {
     let output = child.wait_with_output().unwrap();
     let told = String::from_utf8_lossy(&output.stdout);
     assert!(output.status.success(), "{told}");
-    assert!(told.contains("no licence"), "the cautions come first: {told}");
+    assert!(
+        told.contains("no licence"),
+        "the cautions come first: {told}"
+    );
 }
 
 #[test]
 fn subcommands_need_no_display() {
-    let output = program().arg("--help").stdin(Stdio::null()).output().unwrap();
+    let output = program()
+        .arg("--help")
+        .stdin(Stdio::null())
+        .output()
+        .unwrap();
     assert!(output.status.success());
     assert!(String::from_utf8_lossy(&output.stdout).contains("terminal"));
 }
@@ -57,9 +79,20 @@ fn subcommands_need_no_display() {
 #[test]
 fn sizes_of_the_window_are_read_or_refused() {
     let opening = Opening::parse("1920x1080@2").unwrap();
-    assert_eq!((opening.width, opening.height, opening.scale), (1920, 1080, 2.0));
+    assert_eq!(
+        (opening.width, opening.height, opening.scale),
+        (1920, 1080, 2.0)
+    );
     assert_eq!(Opening::parse("1280x720").unwrap().scale, 1.0);
-    for wrong in ["", "1280", "1280x", "x720", "12x9", "1280x720@9", "a1280x720"] {
+    for wrong in [
+        "",
+        "1280",
+        "1280x",
+        "x720",
+        "12x9",
+        "1280x720@9",
+        "a1280x720",
+    ] {
         assert!(Opening::parse(wrong).is_none(), "{wrong}");
     }
 }

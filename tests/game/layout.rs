@@ -7,7 +7,12 @@ use egui_kittest::kittest::{AccessKitNode, NodeT as _};
 use crate::support::page;
 
 /// Sizes in points: 1280x720, 1920x1080, and both at 200 %.
-const SIZES: [(f32, f32); 4] = [(1280.0, 720.0), (1920.0, 1080.0), (960.0, 540.0), (640.0, 360.0)];
+const SIZES: [(f32, f32); 4] = [
+    (1280.0, 720.0),
+    (1920.0, 1080.0),
+    (960.0, 540.0),
+    (640.0, 360.0),
+];
 
 /// Buttons and fields with their names, but for touch points of the drawing, which lie over each other as things do.
 fn pressed<S>(harness: &Harness<'_, S>) -> Vec<(String, Rect)> {
@@ -23,12 +28,28 @@ fn pressed<S>(harness: &Harness<'_, S>) -> Vec<(String, Rect)> {
 
 fn collect(node: &AccessKitNode<'_>, found: &mut Vec<(String, Rect)>) {
     use egui::accesskit::Role;
-    if !matches!(node.role(), Role::Button | Role::TextInput | Role::MultilineTextInput | Role::ComboBox) {
+    if !matches!(
+        node.role(),
+        Role::Button | Role::TextInput | Role::MultilineTextInput | Role::ComboBox
+    ) {
         return;
     }
-    let Some(bounds) = node.raw_bounds() else { return };
+    let Some(bounds) = node.raw_bounds() else {
+        return;
+    };
     let name = node.label().unwrap_or_default();
-    let touch = ["Box ", "Board", "Breaker ", "Main breaker ", "Isolator ", "Controller c", "Cable ", "Place ", "Kiln chamber", "Element bank"];
+    let touch = [
+        "Box ",
+        "Board",
+        "Breaker ",
+        "Main breaker ",
+        "Isolator ",
+        "Controller c",
+        "Cable ",
+        "Place ",
+        "Kiln chamber",
+        "Element bank",
+    ];
     if touch.iter().any(|start| name.starts_with(start)) {
         return;
     }
@@ -47,13 +68,19 @@ fn panels_lie_beside_each_other_and_inside_the_window() {
         let found = pressed(&harness);
         assert!(found.len() >= 12, "{width}x{height}: {found:?}");
         for (name, rect) in &found {
-            assert!(window.contains_rect(*rect), "{width}x{height}: '{name}' is cut off: {rect:?}");
+            assert!(
+                window.contains_rect(*rect),
+                "{width}x{height}: '{name}' is cut off: {rect:?}"
+            );
         }
         for (index, (name, rect)) in found.iter().enumerate() {
             for (other, beside) in &found[index + 1..] {
                 let shared = rect.intersect(*beside);
                 let over = shared.width() > 1.0 && shared.height() > 1.0;
-                assert!(!over, "{width}x{height}: '{name}' {rect:?} lies over '{other}' {beside:?}");
+                assert!(
+                    !over,
+                    "{width}x{height}: '{name}' {rect:?} lies over '{other}' {beside:?}"
+                );
             }
         }
     }
@@ -64,6 +91,9 @@ fn what_is_pressed_is_large_enough() {
     // WCAG 2.2, 2.5.8: 24 by 24.
     let harness = page(7, 1280.0, 720.0);
     for (name, rect) in pressed(&harness) {
-        assert!(rect.height() >= 24.0 && rect.width() >= 24.0, "'{name}' {rect:?}");
+        assert!(
+            rect.height() >= 24.0 && rect.width() >= 24.0,
+            "'{name}' {rect:?}"
+        );
     }
 }

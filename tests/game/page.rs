@@ -8,7 +8,16 @@ use faultwright_exercise::Action;
 use crate::support::page;
 
 fn acts(wishes: &[Wish]) -> Vec<Action> {
-    wishes.iter().filter_map(|wish| if let Wish::Do(action) = wish { Some(action.clone()) } else { None }).collect()
+    wishes
+        .iter()
+        .filter_map(|wish| {
+            if let Wish::Do(action) = wish {
+                Some(action.clone())
+            } else {
+                None
+            }
+        })
+        .collect()
 }
 
 #[test]
@@ -17,7 +26,10 @@ fn what_is_in_the_drawing_has_a_name_and_a_touch_point() {
     for name in ["Box kiln, cover on", "Controller c1"] {
         assert!(harness.query_by_label_contains(name).is_some(), "{name}");
     }
-    assert!(harness.query_by_label_contains("Termination").is_none(), "a cover hides terminations");
+    assert!(
+        harness.query_by_label_contains("Termination").is_none(),
+        "a cover hides terminations"
+    );
 }
 
 #[test]
@@ -27,11 +39,22 @@ fn a_click_on_a_box_lists_what_can_be_done_and_a_row_does_it() {
     harness.run_steps(4);
     harness.get_by_label_contains("Take off the cover").click();
     harness.run_steps(4);
-    let kiln = harness.state().session.job().unwrap().site.thing("kiln").unwrap();
+    let kiln = harness
+        .state()
+        .session
+        .job()
+        .unwrap()
+        .site
+        .thing("kiln")
+        .unwrap();
     assert_eq!(acts(&harness.state().wishes), vec![Action::Open(kiln)]);
     harness.state_mut().settle();
     harness.run_steps(4);
-    assert!(harness.query_by_label_contains("Box kiln, cover off").is_some());
+    assert!(
+        harness
+            .query_by_label_contains("Box kiln, cover off")
+            .is_some()
+    );
 }
 
 #[test]
@@ -41,7 +64,14 @@ fn the_keyboard_alone_goes_to_the_board() {
     harness.run_steps(3);
     harness.key_press(egui::Key::Num1);
     harness.run_steps(3);
-    let store = harness.state().session.job().unwrap().site.thing("store").unwrap();
+    let store = harness
+        .state()
+        .session
+        .job()
+        .unwrap()
+        .site
+        .thing("store")
+        .unwrap();
     assert_eq!(acts(&harness.state().wishes), vec![Action::Go(store)]);
     harness.state_mut().settle();
     harness.run_steps(12);
@@ -102,7 +132,16 @@ fn help_lists_the_keys() {
 fn looking_round_changes_nothing_of_the_attempt() {
     let mut harness = page(7, 1280.0, 720.0);
     let before = harness.state().session.job().unwrap().digests();
-    for key in [egui::Key::Plus, egui::Key::Plus, egui::Key::Minus, egui::Key::End, egui::Key::Home, egui::Key::N, egui::Key::H, egui::Key::P] {
+    for key in [
+        egui::Key::Plus,
+        egui::Key::Plus,
+        egui::Key::Minus,
+        egui::Key::End,
+        egui::Key::Home,
+        egui::Key::N,
+        egui::Key::H,
+        egui::Key::P,
+    ] {
         harness.key_press(key);
         harness.run_steps(2);
     }

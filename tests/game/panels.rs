@@ -30,16 +30,26 @@ fn a_row_shows_its_cost_and_returns_its_act() {
     });
     harness.get_by_label("2 Feel thing 1, 5 s").click();
     harness.run_steps(3);
-    assert_eq!(harness.state().1, Some(Picked::Row(Means::Do(Action::Feel(Thing(1))))));
+    assert_eq!(
+        harness.state().1,
+        Some(Picked::Row(Means::Do(Action::Feel(Thing(1)))))
+    );
 }
 
 #[test]
 fn seven_rows_at_once_and_the_rest_behind_more() {
-    let mut harness = panel(500.0, 700.0, (session(1), 0_usize), |ui, (session, page)| {
-        if choices::ui(ui, &session.words, "Box", &rows(9, None), *page, false) == Some(Picked::More) {
-            *page += 1;
-        }
-    });
+    let mut harness = panel(
+        500.0,
+        700.0,
+        (session(1), 0_usize),
+        |ui, (session, page)| {
+            if choices::ui(ui, &session.words, "Box", &rows(9, None), *page, false)
+                == Some(Picked::More)
+            {
+                *page += 1;
+            }
+        },
+    );
     assert!(harness.query_by_label("7 Feel thing 6, 5 s").is_some());
     assert!(harness.query_by_label_contains("Feel thing 7").is_none());
     harness.get_by_label_contains("More").click();
@@ -49,14 +59,29 @@ fn seven_rows_at_once_and_the_rest_behind_more() {
 
 #[test]
 fn digits_choose_and_escape_puts_away() {
-    let mut harness = panel(500.0, 500.0, (session(1), Vec::new()), |ui, (session, picked)| {
-        picked.extend(choices::ui(ui, &session.words, "Box", &rows(3, None), 0, false));
-    });
+    let mut harness = panel(
+        500.0,
+        500.0,
+        (session(1), Vec::new()),
+        |ui, (session, picked)| {
+            picked.extend(choices::ui(
+                ui,
+                &session.words,
+                "Box",
+                &rows(3, None),
+                0,
+                false,
+            ));
+        },
+    );
     harness.key_press(egui::Key::Num3);
     harness.run_steps(2);
     harness.key_press(egui::Key::Escape);
     harness.run_steps(2);
-    assert_eq!(harness.state().1, vec![Picked::Row(Means::Do(Action::Feel(Thing(2)))), Picked::Away]);
+    assert_eq!(
+        harness.state().1,
+        vec![Picked::Row(Means::Do(Action::Feel(Thing(2)))), Picked::Away]
+    );
 }
 
 #[test]
@@ -66,7 +91,9 @@ fn a_refused_row_stays_with_its_reason_and_cannot_be_taken() {
             *picked = Some(new);
         }
     });
-    harness.get_by_label("2 Feel thing 1. Out of reach.").click();
+    harness
+        .get_by_label("2 Feel thing 1. Out of reach.")
+        .click();
     harness.run_steps(2);
     harness.key_press(egui::Key::Num2);
     harness.run_steps(2);
@@ -75,12 +102,24 @@ fn a_refused_row_stays_with_its_reason_and_cannot_be_taken() {
 
 #[test]
 fn the_clock_says_whether_it_moves_and_asks_to_watch() {
-    let mut harness = panel(1280.0, 60.0, (session(1), None), |ui, (session, asked): &mut (Session, Option<Wish>)| {
-        let job = session.job().unwrap();
-        if let Some(clock::Ask::Wish(wish)) = clock::ui(ui, &session.words, &job.site, &job.view, Pace::Ten, job.watching()) {
-            *asked = Some(wish);
-        }
-    });
+    let mut harness = panel(
+        1280.0,
+        60.0,
+        (session(1), None),
+        |ui, (session, asked): &mut (Session, Option<Wish>)| {
+            let job = session.job().unwrap();
+            if let Some(clock::Ask::Wish(wish)) = clock::ui(
+                ui,
+                &session.words,
+                &job.site,
+                &job.view,
+                Pace::Ten,
+                job.watching(),
+            ) {
+                *asked = Some(wish);
+            }
+        },
+    );
     assert!(harness.query_by_label("stopped").is_some());
     harness.get_by_label("Watch").click();
     harness.run_steps(3);
@@ -97,7 +136,15 @@ fn the_belt_names_its_lists() {
             *asked = Some(pouch);
         }
     });
-    for name in ["Belt (B)", "Go (G)", "Owner (T)", "Controller (C)", "Wait (W)", "End (E)", "Declare (D)"] {
+    for name in [
+        "Belt (B)",
+        "Go (G)",
+        "Owner (T)",
+        "Controller (C)",
+        "Wait (W)",
+        "End (E)",
+        "Declare (D)",
+    ] {
         assert!(harness.query_by_label(name).is_some(), "{name}");
     }
     harness.get_by_label("Go (G)").click();
@@ -107,28 +154,49 @@ fn the_belt_names_its_lists() {
 
 #[test]
 fn a_note_is_written_down() {
-    let draft = notebook::Draft { note: "sleeve brown 4 cm".to_owned(), ..notebook::Draft::default() };
-    let mut harness = panel(300.0, 700.0, (session(1), draft, None), |ui, (session, draft, asked)| {
-        let job = session.job().unwrap();
-        let sheet = notebook::Sheet { title: &job.title, complaint: &job.complaint };
-        if let Some(action) = notebook::ui(ui, &session.words, &job.site, &job.view, sheet, draft) {
-            *asked = Some(action);
-        }
-    });
+    let draft = notebook::Draft {
+        note: "sleeve brown 4 cm".to_owned(),
+        ..notebook::Draft::default()
+    };
+    let mut harness = panel(
+        300.0,
+        700.0,
+        (session(1), draft, None),
+        |ui, (session, draft, asked)| {
+            let job = session.job().unwrap();
+            let sheet = notebook::Sheet {
+                title: &job.title,
+                complaint: &job.complaint,
+            };
+            if let Some(action) =
+                notebook::ui(ui, &session.words, &job.site, &job.view, sheet, draft)
+            {
+                *asked = Some(action);
+            }
+        },
+    );
     harness.get_by_label("Write it down").click();
     harness.run_steps(3);
-    assert_eq!(harness.state().2, Some(Action::Note("sleeve brown 4 cm".to_owned())));
+    assert_eq!(
+        harness.state().2,
+        Some(Action::Note("sleeve brown 4 cm".to_owned()))
+    );
     assert!(harness.state().1.note.is_empty());
 }
 
 #[test]
 fn every_kind_of_cause_is_in_the_form_whatever_the_job() {
-    let mut harness = panel(320.0, 900.0, (session(1), declare::Form::default(), None), |ui, (session, form, made)| {
-        let job = session.job().unwrap();
-        if let Some(declaration) = declare::ui(ui, &session.words, &job.site, &job.view, form) {
-            *made = Some(declaration);
-        }
-    });
+    let mut harness = panel(
+        320.0,
+        900.0,
+        (session(1), declare::Form::default(), None),
+        |ui, (session, form, made)| {
+            let job = session.job().unwrap();
+            if let Some(declaration) = declare::ui(ui, &session.words, &job.site, &job.view, form) {
+                *made = Some(declaration);
+            }
+        },
+    );
     for kind in [
         "Not decided, opening up",
         "Loose or badly made termination",
@@ -141,19 +209,30 @@ fn every_kind_of_cause_is_in_the_form_whatever_the_job() {
     ] {
         assert!(harness.query_by_label(kind).is_some(), "{kind}");
     }
-    harness.get_by_label("Nothing wrong with the equipment").click();
+    harness
+        .get_by_label("Nothing wrong with the equipment")
+        .click();
     harness.run_steps(3);
     harness.get_by_label("Declare this").click();
     harness.run_steps(3);
     let made = harness.state().2.clone().unwrap();
     let root = made.root.unwrap();
-    assert_eq!((root.suspect, root.thing, made.percent), (Suspect::Healthy, None, 50));
+    assert_eq!(
+        (root.suspect, root.thing, made.percent),
+        (Suspect::Healthy, None, 50)
+    );
 }
 
 #[test]
 fn a_cause_with_a_place_needs_one() {
-    let form = declare::Form { suspect: Some(Suspect::Termination), ..declare::Form::default() };
+    let form = declare::Form {
+        suspect: Some(Suspect::Termination),
+        ..declare::Form::default()
+    };
     assert!(!form.complete());
-    let placed = declare::Form { thing: Some(Thing(3)), ..form };
+    let placed = declare::Form {
+        thing: Some(Thing(3)),
+        ..form
+    };
     assert!(placed.complete());
 }

@@ -49,7 +49,13 @@ impl Desk {
             self.dressed = true;
             return;
         }
-        let wishes = screens::job::page(ctx, &mut self.session, &mut self.desktop, &mut self.sight, &mut self.canvas);
+        let wishes = screens::job::page(
+            ctx,
+            &mut self.session,
+            &mut self.desktop,
+            &mut self.sight,
+            &mut self.canvas,
+        );
         for wish in &wishes {
             match wish.clone() {
                 Wish::Do(action) => self.session.act(action),
@@ -73,25 +79,35 @@ pub(crate) fn page(seed: u64, width: f32, height: f32) -> Harness<'static, Desk>
     let mut harness = Harness::builder()
         .with_size(egui::vec2(width, height))
         .with_step_dt(0.2)
-        .build_ui_state(|ui, desk: &mut Desk| desk.show(&ui.ctx().clone()), Desk::new(seed));
+        .build_ui_state(
+            |ui, desk: &mut Desk| desk.show(&ui.ctx().clone()),
+            Desk::new(seed),
+        );
     harness.run_steps(6);
     harness
 }
 
 /// A panel alone, in the window's dress.
-pub(crate) fn panel<'a, S: 'a>(width: f32, height: f32, state: S, mut show: impl FnMut(&mut egui::Ui, &mut S) + 'a) -> Harness<'a, S> {
+pub(crate) fn panel<'a, S: 'a>(
+    width: f32,
+    height: f32,
+    state: S,
+    mut show: impl FnMut(&mut egui::Ui, &mut S) + 'a,
+) -> Harness<'a, S> {
     let mut dressed = false;
-    let mut harness = Harness::builder().with_size(egui::vec2(width, height)).build_ui_state(
-        move |ui, state| {
-            if dressed {
-                show(ui, state);
-            } else {
-                theme::dress(ui.ctx());
-                dressed = true;
-            }
-        },
-        state,
-    );
+    let mut harness = Harness::builder()
+        .with_size(egui::vec2(width, height))
+        .build_ui_state(
+            move |ui, state| {
+                if dressed {
+                    show(ui, state);
+                } else {
+                    theme::dress(ui.ctx());
+                    dressed = true;
+                }
+            },
+            state,
+        );
     harness.run_steps(4);
     harness
 }

@@ -40,8 +40,24 @@ fn no_type_is_smaller_than_fourteen_points() {
 /// Okabe and Ito, "Color Universal Design" (2008): the eight colours, here without black.
 #[test]
 fn states_use_the_colours_of_okabe_and_ito() {
-    let ours = [colours::ORANGE, colours::SKY, colours::GREEN, colours::YELLOW, colours::BLUE, colours::VERMILION, colours::PURPLE];
-    let theirs = [(230, 159, 0), (86, 180, 233), (0, 158, 115), (240, 228, 66), (0, 114, 178), (213, 94, 0), (204, 121, 167)];
+    let ours = [
+        colours::ORANGE,
+        colours::SKY,
+        colours::GREEN,
+        colours::YELLOW,
+        colours::BLUE,
+        colours::VERMILION,
+        colours::PURPLE,
+    ];
+    let theirs = [
+        (230, 159, 0),
+        (86, 180, 233),
+        (0, 158, 115),
+        (240, 228, 66),
+        (0, 114, 178),
+        (213, 94, 0),
+        (204, 121, 167),
+    ];
     for (ours, theirs) in ours.into_iter().zip(theirs) {
         assert_eq!((ours.r, ours.g, ours.b), theirs);
     }
@@ -52,7 +68,11 @@ fn every_family_in_use_has_its_face() {
     let faces = faces();
     for size in Type::ALL {
         let family = size.font().family;
-        let first = faces.families.get(&family).and_then(|names| names.first()).unwrap();
+        let first = faces
+            .families
+            .get(&family)
+            .and_then(|names| names.first())
+            .unwrap();
         assert!(faces.font_data.contains_key(first), "{size:?}");
     }
 }

@@ -20,7 +20,11 @@ fn wanted() -> bool {
     let wanted = std::env::var_os("FAULTWRIGHT_WINDOW_TESTS").is_some_and(|value| value == "1");
     if !wanted {
         let mut err = std::io::stderr().lock();
-        writeln!(err, "skipped: the real window is tested with FAULTWRIGHT_WINDOW_TESTS=1").expect("the stage is set");
+        writeln!(
+            err,
+            "skipped: the real window is tested with FAULTWRIGHT_WINDOW_TESTS=1"
+        )
+        .expect("the stage is set");
     }
     wanted
 }
@@ -49,7 +53,12 @@ impl Stage {
         let alone = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
         let display = format!(":{number}");
         let screen = format!("{}x24", size.split('@').next().expect("the stage is set"));
-        let server = Command::new("Xvfb").args([&display, "-screen", "0", &screen]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().expect("Xvfb starts");
+        let server = Command::new("Xvfb")
+            .args([&display, "-screen", "0", &screen])
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("Xvfb starts");
         sleep(Duration::from_secs(1));
         let home = tempfile::tempdir().expect("the stage is set");
         let game = Command::new(env!("CARGO_BIN_EXE_faultwright"))
@@ -61,7 +70,13 @@ impl Stage {
             .stderr(Stdio::null())
             .spawn()
             .expect("the stage is set");
-        let stage = Self { display, server, game, home, _alone: alone };
+        let stage = Self {
+            display,
+            server,
+            game,
+            home,
+            _alone: alone,
+        };
         let window = stage.find();
         sleep(Duration::from_secs(3));
         stage.tool(&["windowfocus", &window]);
@@ -82,7 +97,11 @@ impl Stage {
     }
 
     fn tool(&self, args: &[&str]) -> String {
-        let output = Command::new("xdotool").env("DISPLAY", &self.display).args(args).output().expect("xdotool runs");
+        let output = Command::new("xdotool")
+            .env("DISPLAY", &self.display)
+            .args(args)
+            .output()
+            .expect("xdotool runs");
         String::from_utf8_lossy(&output.stdout).into_owned()
     }
 
@@ -105,14 +124,26 @@ impl Stage {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("target/screenshots");
         std::fs::create_dir_all(&folder).expect("the stage is set");
         let path = folder.join(format!("{name}.png"));
-        let done = Command::new("import").env("DISPLAY", &self.display).args(["-window", "root"]).arg(&path).status().expect("import runs");
+        let done = Command::new("import")
+            .env("DISPLAY", &self.display)
+            .args(["-window", "root"])
+            .arg(&path)
+            .status()
+            .expect("import runs");
         assert!(done.success());
         path
     }
 
     fn colours(path: &Path) -> u64 {
-        let output = Command::new("identify").args(["-format", "%k"]).arg(path).output().expect("identify runs");
-        String::from_utf8_lossy(&output.stdout).trim().parse().expect("the stage is set")
+        let output = Command::new("identify")
+            .args(["-format", "%k"])
+            .arg(path)
+            .output()
+            .expect("identify runs");
+        String::from_utf8_lossy(&output.stdout)
+            .trim()
+            .parse()
+            .expect("the stage is set")
     }
 
     /// Begins the job with a seed through the page of choices, by keyboard, and waits for its journal.
@@ -127,9 +158,16 @@ impl Stage {
         let mut found = Vec::new();
         let mut todo = vec![self.home.path().to_owned()];
         while let Some(folder) = todo.pop() {
-            for entry in std::fs::read_dir(folder).expect("the stage is set").flatten() {
+            for entry in std::fs::read_dir(folder)
+                .expect("the stage is set")
+                .flatten()
+            {
                 let path = entry.path();
-                if path.is_dir() { todo.push(path) } else { found.push(path) }
+                if path.is_dir() {
+                    todo.push(path)
+                } else {
+                    found.push(path)
+                }
             }
         }
         found
@@ -151,7 +189,13 @@ fn matter(text: &str) -> Vec<String> {
 }
 
 fn journal(files: &[PathBuf]) -> Option<String> {
-    files.iter().find(|path| path.extension().is_some_and(|extension| extension == "journal" || extension == "record")).and_then(|path| std::fs::read_to_string(path).ok())
+    files
+        .iter()
+        .find(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "journal" || extension == "record")
+        })
+        .and_then(|path| std::fs::read_to_string(path).ok())
 }
 
 #[test]
@@ -187,9 +231,16 @@ fn a_job_is_begun_by_keys_and_comes_to_the_same_as_in_text() {
     stage.picture("7-looked");
     let text = journal(&stage.files()).expect("a journal is kept");
     let ours = matter(&text);
-    let acts: Vec<String> = ours.iter().filter_map(|line| line.split_once(" act ").map(|(_, act)| act.to_owned())).collect();
+    let acts: Vec<String> = ours
+        .iter()
+        .filter_map(|line| line.split_once(" act ").map(|(_, act)| act.to_owned()))
+        .collect();
     assert_eq!(acts, ["go store", "look board"], "{ours:?}");
-    let scenario = if text.contains("\"scenario\":\"glaze-trips\"") { "glaze-trips" } else { panic!("{}", text.lines().nth(1).unwrap_or_default()) };
+    let scenario = if text.contains("\"scenario\":\"glaze-trips\"") {
+        "glaze-trips"
+    } else {
+        panic!("{}", text.lines().nth(1).unwrap_or_default())
+    };
 
     let home = tempfile::tempdir().unwrap();
     let mut child = Command::new(env!("CARGO_BIN_EXE_faultwright"))
@@ -200,9 +251,18 @@ fn a_job_is_begun_by_keys_and_comes_to_the_same_as_in_text() {
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
-    child.stdin.take().unwrap().write_all(format!("{}\nquit\n", acts.join("\n")).as_bytes()).unwrap();
+    child
+        .stdin
+        .take()
+        .unwrap()
+        .write_all(format!("{}\nquit\n", acts.join("\n")).as_bytes())
+        .unwrap();
     child.wait().unwrap();
-    let theirs = std::fs::read_dir(home.path().join("journals")).unwrap().flatten().map(|entry| entry.path()).collect::<Vec<_>>();
+    let theirs = std::fs::read_dir(home.path().join("journals"))
+        .unwrap()
+        .flatten()
+        .map(|entry| entry.path())
+        .collect::<Vec<_>>();
     let theirs = matter(&journal(&theirs).expect("the game in text keeps a journal"));
     assert_eq!(ours, theirs);
 }

@@ -23,14 +23,27 @@ pub(super) fn shell(site: &Site, info: &BoxInfo, look: &Look) -> Ink {
     // The depth of the box: shaded upper and left inner walls.
     let deep = 10.0;
     ink.polygon(
-        &[inner.min, mm(inner.max.x, inner.min.y), mm(inner.max.x - deep, inner.min.y + deep), inner.min.by(deep, deep)],
+        &[
+            inner.min,
+            mm(inner.max.x, inner.min.y),
+            mm(inner.max.x - deep, inner.min.y + deep),
+            inner.min.by(deep, deep),
+        ],
         colours::STEEL_EDGE,
     );
     ink.polygon(
-        &[inner.min, inner.min.by(deep, deep), mm(inner.min.x + deep, inner.max.y - deep), mm(inner.min.x, inner.max.y)],
+        &[
+            inner.min,
+            inner.min.by(deep, deep),
+            mm(inner.min.x + deep, inner.max.y - deep),
+            mm(inner.min.x, inner.max.y),
+        ],
         colours::STEEL_EDGE.mix(colours::STEEL, 0.45),
     );
-    for corner in [inner.at(0.0, 0.0).by(20.0, 20.0), inner.at(1.0, 1.0).by(-20.0, -20.0)] {
+    for corner in [
+        inner.at(0.0, 0.0).by(20.0, 20.0),
+        inner.at(1.0, 1.0).by(-20.0, -20.0),
+    ] {
         ink.disc(corner, 4.5, colours::STEEL_EDGE);
         ink.ring(corner, 4.5, 1.2, colours::INK_SOFT);
     }
@@ -41,7 +54,12 @@ pub(super) fn shell(site: &Site, info: &BoxInfo, look: &Look) -> Ink {
         ink.body(pan, 4.0, colours::CERAMIC, 1.4, colours::INK_SOFT);
         for bar in bars {
             ink.body(bar, 2.0, colours::TIN, 1.6, colours::INK);
-            ink.line(bar.at(0.3, 0.02), bar.at(0.3, 0.98), 1.6, colours::SHEET.thin(170));
+            ink.line(
+                bar.at(0.3, 0.02),
+                bar.at(0.3, 0.98),
+                1.6,
+                colours::SHEET.thin(170),
+            );
         }
     }
     if look.shielded {
@@ -52,11 +70,25 @@ pub(super) fn shell(site: &Site, info: &BoxInfo, look: &Look) -> Ink {
 
 /// A sheet of insulating board over what stays live: drawn as a plate with folded edge and hatched rim.
 fn shield(ink: &mut Ink, inner: Area) {
-    let sheet = Area { min: inner.at(0.18, 0.03), max: inner.at(0.82, 0.2) };
-    ink.body(sheet, 3.0, colours::YELLOW.mix(colours::PAPER, 0.35), 2.2, colours::INK);
+    let sheet = Area {
+        min: inner.at(0.18, 0.03),
+        max: inner.at(0.82, 0.2),
+    };
+    ink.body(
+        sheet,
+        3.0,
+        colours::YELLOW.mix(colours::PAPER, 0.35),
+        2.2,
+        colours::INK,
+    );
     let mut x = sheet.min.x + 12.0;
     while x < sheet.max.x - 4.0 {
-        ink.line(mm(x, sheet.max.y - 3.0), mm(x - 9.0, sheet.max.y - 14.0), 2.4, colours::INK);
+        ink.line(
+            mm(x, sheet.max.y - 3.0),
+            mm(x - 9.0, sheet.max.y - 14.0),
+            2.4,
+            colours::INK,
+        );
         x += 16.0;
     }
 }
@@ -70,7 +102,13 @@ pub(super) fn cover(site: &Site, info: &BoxInfo, looks: &Looks) -> Ink {
     }
     let outer = place::area(info.rect);
     let plate = outer.inset(3.0);
-    ink.body(plate, 5.0, colours::STEEL.mix(colours::SHEET, 0.25), 2.4, colours::INK);
+    ink.body(
+        plate,
+        5.0,
+        colours::STEEL.mix(colours::SHEET, 0.25),
+        2.4,
+        colours::INK,
+    );
     ink.frame(plate.inset(7.0), 3.0, 1.1, colours::STEEL_EDGE);
     for (index, at) in screw_places(plate, info.screws).into_iter().enumerate() {
         let turn = grain(site, info.thing, index as u32) * std::f32::consts::PI;
@@ -97,7 +135,12 @@ pub(super) fn through<'a>(site: &'a Site, info: &BoxInfo) -> impl Iterator<Item 
 fn screw_places(plate: Area, screws: u8) -> Vec<super::ink::Mm> {
     let inset = 15.0;
     let frame = plate.inset(inset);
-    let mut places = vec![frame.at(0.0, 0.0), frame.at(1.0, 0.0), frame.at(0.0, 1.0), frame.at(1.0, 1.0)];
+    let mut places = vec![
+        frame.at(0.0, 0.0),
+        frame.at(1.0, 0.0),
+        frame.at(0.0, 1.0),
+        frame.at(1.0, 1.0),
+    ];
     if screws >= 6 {
         places.extend([frame.at(0.0, 0.5), frame.at(1.0, 0.5)]);
     }
@@ -111,8 +154,12 @@ fn screw_places(plate: Area, screws: u8) -> Vec<super::ink::Mm> {
 fn louvres(ink: &mut Ink, plate: Area) {
     for row in 0..5_u8 {
         let y = plate.max.y - 46.0 - f32::from(row) * 16.0;
-        let slot = Area::new(plate.centre().x - plate.width() * 0.26, y, plate.width() * 0.52, 6.0);
+        let slot = Area::new(
+            plate.centre().x - plate.width() * 0.26,
+            y,
+            plate.width() * 0.52,
+            6.0,
+        );
         ink.body(slot, 3.0, colours::MOULDING, 1.0, colours::INK_SOFT);
     }
 }
-

@@ -62,7 +62,11 @@ pub fn open_eyes(mut commands: Commands<'_, '_>, mut materials: ResMut<'_, Asset
     })));
     commands.spawn((
         Camera2d,
-        Camera { order: 0, clear_color: ClearColorConfig::Custom(paper()), ..default() },
+        Camera {
+            order: 0,
+            clear_color: ClearColorConfig::Custom(paper()),
+            ..default()
+        },
         Msaa::Off,
         RenderLayers::layer(EMPTY_LAYER),
         PrimaryEguiContext,
@@ -70,7 +74,12 @@ pub fn open_eyes(mut commands: Commands<'_, '_>, mut materials: ResMut<'_, Asset
     commands.spawn((
         DrawingCamera,
         Camera2d,
-        Camera { order: -1, is_active: false, clear_color: ClearColorConfig::Custom(paper()), ..default() },
+        Camera {
+            order: -1,
+            is_active: false,
+            clear_color: ClearColorConfig::Custom(paper()),
+            ..default()
+        },
         RenderTarget::None { size: UVec2::ONE },
         Msaa::Sample4,
         RenderLayers::layer(INK_LAYER),
@@ -111,7 +120,11 @@ pub fn fit(
     if wanted == canvas.pixels && canvas.image.is_some() {
         return;
     }
-    let size = Extent3d { width: wanted.x, height: wanted.y, depth_or_array_layers: 1 };
+    let size = Extent3d {
+        width: wanted.x,
+        height: wanted.y,
+        depth_or_array_layers: 1,
+    };
     let mut image = Image {
         texture_descriptor: TextureDescriptor {
             label: Some("drawing"),
@@ -120,7 +133,9 @@ pub fn fit(
             format: TextureFormat::Rgba8UnormSrgb,
             mip_level_count: 1,
             sample_count: 1,
-            usage: TextureUsages::TEXTURE_BINDING | TextureUsages::COPY_DST | TextureUsages::RENDER_ATTACHMENT,
+            usage: TextureUsages::TEXTURE_BINDING
+                | TextureUsages::COPY_DST
+                | TextureUsages::RENDER_ATTACHMENT,
             view_formats: &[],
         },
         ..default()

@@ -89,8 +89,14 @@ fn halo(ink: &mut Ink, at: Mm, within: Area, level: u8) {
     for ring in 0..7_u8 {
         let radius = (8.0 + 5.0 * f32::from(level)) * (1.0 - f32::from(ring) * 0.12);
         let stain = Area {
-            min: mm((at.x - radius).max(within.min.x), (at.y - radius * 0.8).max(within.min.y)),
-            max: mm((at.x + radius).min(within.max.x), (at.y + radius * 0.8).min(within.max.y)),
+            min: mm(
+                (at.x - radius).max(within.min.x),
+                (at.y - radius * 0.8).max(within.min.y),
+            ),
+            max: mm(
+                (at.x + radius).min(within.max.x),
+                (at.y + radius * 0.8).min(within.max.y),
+            ),
         };
         if stain.width() > 1.0 && stain.height() > 1.0 {
             ink.plate(stain, radius * 0.7, tone.thin(strength));
@@ -107,7 +113,11 @@ fn blisters(ink: &mut Ink, site: &Site, at: Mm, part: &PartInfo, count: u32) {
         let dome = at.by(angle.cos() * reach, angle.sin() * reach * 0.7);
         ink.disc(dome, radius, colours::CHAR.mix(colours::BROWN, 0.5));
         ink.ring(dome, radius, 0.6, colours::CHAR);
-        ink.disc(dome.by(-radius * 0.3, -radius * 0.35), radius * 0.35, colours::TAN);
+        ink.disc(
+            dome.by(-radius * 0.3, -radius * 0.35),
+            radius * 0.35,
+            colours::TAN,
+        );
     }
 }
 
@@ -136,7 +146,11 @@ fn smoke(ink: &mut Ink, at: Mm) {
         for (index, pair) in places.windows(2).enumerate() {
             let rise = index as f32 / 14.0;
             let thin = (78.0 * (1.0 - rise)) as u8;
-            ink.trace(&polyline(pair), 4.0 + rise * 11.0, colours::SMOKE.thin(thin));
+            ink.trace(
+                &polyline(pair),
+                4.0 + rise * 11.0,
+                colours::SMOKE.thin(thin),
+            );
         }
     }
 }

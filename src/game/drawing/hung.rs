@@ -22,8 +22,20 @@ pub(super) fn instruments(site: &Site, displays: &[Display], looks: &Looks) -> I
 fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &Looks) {
     match technique {
         Technique::Amps(jaw) => clamp(ink, site, jaw, looks),
-        Technique::Volts(a, b) | Technique::Millivolts(a, b) => leads(ink, site, [place::probe(site, a), place::probe(site, b)], index, colours::SLAB),
-        Technique::Test(a, b) => leads(ink, site, [place::probe(site, a), place::probe(site, b)], index, colours::ORANGE.mix(colours::SLAB, 0.45)),
+        Technique::Volts(a, b) | Technique::Millivolts(a, b) => leads(
+            ink,
+            site,
+            [place::probe(site, a), place::probe(site, b)],
+            index,
+            colours::SLAB,
+        ),
+        Technique::Test(a, b) => leads(
+            ink,
+            site,
+            [place::probe(site, a), place::probe(site, b)],
+            index,
+            colours::ORANGE.mix(colours::SLAB, 0.45),
+        ),
         Technique::Pen(at) => pen(ink, place::probe(site, at)),
         Technique::Temperature(spot) => thermometer(ink, site, place::spot(site, spot), index),
         Technique::TorqueFound(port) => screwdriver(ink, place::at(site, port)),
@@ -35,15 +47,33 @@ fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &L
 fn hook(site: &Site, near: Mm, index: usize) -> Mm {
     let boxes = || site.boxes.iter().map(|info| place::area(info.rect));
     let nearest = boxes().min_by(|a, b| distance(*a, near).total_cmp(&distance(*b, near)));
-    let Some(area) = nearest else { return near.by(0.0, 200.0) };
+    let Some(area) = nearest else {
+        return near.by(0.0, 200.0);
+    };
     let free = |slab: Area| {
-        let parts = site.parts.iter().map(|part| place::area(part.rect)).filter(|part| part.width() > 500.0);
-        !boxes().chain(parts).any(|other| slab.min.x < other.max.x && slab.max.x > other.min.x && slab.min.y < other.max.y && slab.max.y > other.min.y)
+        let parts = site
+            .parts
+            .iter()
+            .map(|part| place::area(part.rect))
+            .filter(|part| part.width() > 500.0);
+        !boxes().chain(parts).any(|other| {
+            slab.min.x < other.max.x
+                && slab.max.x > other.min.x
+                && slab.min.y < other.max.y
+                && slab.max.y > other.min.y
+        })
     };
     let down = (area.max.y - 170.0).max(area.min.y + 20.0);
     let step = 60.0 + index as f32 * 104.0;
-    let (right, left) = (mm(area.max.x + step + 42.0, down), mm(area.min.x - step - 42.0, down));
-    if free(Area::new(right.x - 42.0, right.y, 84.0, 150.0)) { right } else { left }
+    let (right, left) = (
+        mm(area.max.x + step + 42.0, down),
+        mm(area.min.x - step - 42.0, down),
+    );
+    if free(Area::new(right.x - 42.0, right.y, 84.0, 150.0)) {
+        right
+    } else {
+        left
+    }
 }
 
 fn distance(area: Area, at: Mm) -> f32 {
@@ -59,7 +89,16 @@ fn slab(ink: &mut Ink, top: Mm, body: Colour) -> Area {
     let area = Area::new(top.x - 42.0, top.y, 84.0, 150.0);
     ink.shadow(area, 10.0, 8.0, colours::SHADOW);
     ink.body(area, 10.0, body, 2.4, colours::INK);
-    ink.body(Area { min: area.at(0.12, 0.09), max: area.at(0.88, 0.42) }, 3.0, colours::DISPLAY, 1.6, colours::INK);
+    ink.body(
+        Area {
+            min: area.at(0.12, 0.09),
+            max: area.at(0.88, 0.42),
+        },
+        3.0,
+        colours::DISPLAY,
+        1.6,
+        colours::INK,
+    );
     let knob = area.at(0.5, 0.68);
     ink.disc(knob, 19.0, colours::MOULDING);
     ink.ring(knob, 19.0, 1.8, colours::INK);
@@ -70,7 +109,10 @@ fn slab(ink: &mut Ink, top: Mm, body: Colour) -> Area {
 fn leads(ink: &mut Ink, site: &Site, tips: [Mm; 2], index: usize, body: Colour) {
     let top = hook(site, tips[0], index);
     let slab = slab(ink, top, body);
-    for (tip, colour, jack) in [(tips[0], colours::WIRE_RED, 0.34), (tips[1], colours::WIRE_BLACK, 0.66)] {
+    for (tip, colour, jack) in [
+        (tips[0], colours::WIRE_RED, 0.34),
+        (tips[1], colours::WIRE_BLACK, 0.66),
+    ] {
         let jack = slab.at(jack, 0.94);
         let grip = tip.by(10.0, 46.0);
         let line = thread(jack, grip, 70.0);
@@ -87,26 +129,58 @@ fn probe_tip(ink: &mut Ink, tip: Mm, grip: Mm, colour: Colour) {
     ink.line(tip, collar, 1.6, colours::ZINC);
     ink.line(collar, grip, 11.0, colours::INK);
     ink.line(collar, grip, 8.4, colour);
-    ink.line(collar.towards(grip, 0.12), collar.towards(grip, 0.12).by(0.1, 0.0), 13.0, colours::INK);
+    ink.line(
+        collar.towards(grip, 0.12),
+        collar.towards(grip, 0.12).by(0.1, 0.0),
+        13.0,
+        colours::INK,
+    );
 }
 
 fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw, looks: &Looks) {
     let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
-    let radius = if matches!(jaw, Jaw::Run(_)) { 30.0 } else { 20.0 };
+    let radius = if matches!(jaw, Jaw::Run(_)) {
+        30.0
+    } else {
+        20.0
+    };
     let handle = Area::new(at.x + radius + 6.0, at.y - 27.0, 92.0, 54.0);
     ink.shadow(handle, 10.0, 7.0, colours::SHADOW);
     ink.ring(at, radius, 12.0, colours::INK);
     ink.ring(at, radius, 9.0, colours::SLAB);
     // The gap where the jaw opens.
-    ink.line(at.by(-radius - 6.0, 0.0), at.by(-radius + 6.0, 0.0), 2.4, colours::INK);
+    ink.line(
+        at.by(-radius - 6.0, 0.0),
+        at.by(-radius + 6.0, 0.0),
+        2.4,
+        colours::INK,
+    );
     ink.body(handle, 10.0, colours::SLAB, 2.4, colours::INK);
-    ink.body(Area { min: handle.at(0.36, 0.18), max: handle.at(0.92, 0.82) }, 3.0, colours::DISPLAY, 1.6, colours::INK);
+    ink.body(
+        Area {
+            min: handle.at(0.36, 0.18),
+            max: handle.at(0.92, 0.82),
+        },
+        3.0,
+        colours::DISPLAY,
+        1.6,
+        colours::INK,
+    );
     ink.disc(handle.at(0.18, 0.5), 8.0, colours::MOULDING);
-    ink.line(handle.at(0.18, 0.5), handle.at(0.18, 0.38), 2.4, colours::CERAMIC);
+    ink.line(
+        handle.at(0.18, 0.5),
+        handle.at(0.18, 0.38),
+        2.4,
+        colours::CERAMIC,
+    );
 }
 
 fn thermometer(ink: &mut Ink, site: &Site, at: Mm, index: usize) {
-    let slab = slab(ink, hook(site, at, index), colours::SLAB.mix(colours::PAPER, 0.25));
+    let slab = slab(
+        ink,
+        hook(site, at, index),
+        colours::SLAB.mix(colours::PAPER, 0.25),
+    );
     let grip = at.by(26.0, 40.0);
     let line = thread(slab.at(0.5, 0.96), grip, 80.0);
     ink.trace(&line, 3.6, colours::INK);
@@ -133,7 +207,10 @@ fn screwdriver(ink: &mut Ink, at: Mm) {
     ink.line(neck, end, 21.0, colours::BLUE);
     for part in [0.3, 0.45, 0.6, 0.75] {
         let ring = neck.towards(end, part);
-        ink.trace(&polyline(&[ring.by(-8.0, 5.2), ring.by(8.0, -5.2)]), 1.4, colours::INK);
+        ink.trace(
+            &polyline(&[ring.by(-8.0, 5.2), ring.by(8.0, -5.2)]),
+            1.4,
+            colours::INK,
+        );
     }
 }
-

@@ -32,19 +32,28 @@ pub const fn mm(x: f32, y: f32) -> Mm {
 impl Mm {
     /// From the site's pair of numbers.
     pub fn from_pair((x, y): (f64, f64)) -> Self {
-        Self { x: x as f32, y: y as f32 }
+        Self {
+            x: x as f32,
+            y: y as f32,
+        }
     }
 
     /// Moved by so much.
     #[must_use]
     pub fn by(self, x: f32, y: f32) -> Self {
-        Self { x: self.x + x, y: self.y + y }
+        Self {
+            x: self.x + x,
+            y: self.y + y,
+        }
     }
 
     /// Part of the way to another place.
     #[must_use]
     pub fn towards(self, other: Self, part: f32) -> Self {
-        Self { x: self.x + (other.x - self.x) * part, y: self.y + (other.y - self.y) * part }
+        Self {
+            x: self.x + (other.x - self.x) * part,
+            y: self.y + (other.y - self.y) * part,
+        }
     }
 
     /// Distance to another place, mm.
@@ -69,12 +78,20 @@ pub struct Area {
 impl Area {
     /// From its upper left corner and its size.
     pub fn new(x: f32, y: f32, width: f32, height: f32) -> Self {
-        Self { min: mm(x, y), max: mm(x + width, y + height) }
+        Self {
+            min: mm(x, y),
+            max: mm(x + width, y + height),
+        }
     }
 
     /// Round a centre.
     pub fn about(centre: Mm, width: f32, height: f32) -> Self {
-        Self::new(centre.x - width / 2.0, centre.y - height / 2.0, width, height)
+        Self::new(
+            centre.x - width / 2.0,
+            centre.y - height / 2.0,
+            width,
+            height,
+        )
     }
 
     /// Width, mm.
@@ -95,12 +112,18 @@ impl Area {
     /// Smaller by so much on each side; larger where negative.
     #[must_use]
     pub fn inset(self, by: f32) -> Self {
-        Self { min: self.min.by(by, by), max: self.max.by(-by, -by) }
+        Self {
+            min: self.min.by(by, by),
+            max: self.max.by(-by, -by),
+        }
     }
 
     /// A place inside by parts of width and height.
     pub fn at(self, x: f32, y: f32) -> Mm {
-        mm(self.min.x + self.width() * x, self.min.y + self.height() * y)
+        mm(
+            self.min.x + self.width() * x,
+            self.min.y + self.height() * y,
+        )
     }
 
     /// The smallest area round both.
@@ -162,7 +185,10 @@ impl Ink {
             &options,
             &mut BuffersBuilder::new(&mut self.buffers, |vertex: FillVertex<'_>| {
                 let at = vertex.position();
-                Vertex { position: [at.x, -at.y, 0.0], colour: colour(mm(at.x, at.y)) }
+                Vertex {
+                    position: [at.x, -at.y, 0.0],
+                    colour: colour(mm(at.x, at.y)),
+                }
             }),
         );
         // A path that cannot be filled (not finite) leaves a gap in the drawing; nothing hangs on it.
@@ -192,7 +218,10 @@ impl Ink {
             &options,
             &mut BuffersBuilder::new(&mut self.buffers, |vertex: StrokeVertex<'_, '_>| {
                 let at = vertex.position();
-                Vertex { position: [at.x, -at.y, 0.0], colour: colour(mm(at.x, at.y)) }
+                Vertex {
+                    position: [at.x, -at.y, 0.0],
+                    colour: colour(mm(at.x, at.y)),
+                }
             }),
         );
         drop(made);
@@ -219,7 +248,10 @@ impl Ink {
         const LAYERS: u8 = 5;
         for layer in 0..LAYERS {
             let out = reach * (1.0 - 2.0 * f32::from(layer) / f32::from(LAYERS));
-            let moved = Area { min: area.min.by(reach * 0.35, reach * 0.6), max: area.max.by(reach * 0.35, reach * 0.6) };
+            let moved = Area {
+                min: area.min.by(reach * 0.35, reach * 0.6),
+                max: area.max.by(reach * 0.35, reach * 0.6),
+            };
             let thin = colour.thin(colour.a / LAYERS);
             self.plate(moved.inset(-out), (radius + out).max(0.1), thin);
         }
@@ -271,10 +303,13 @@ impl Ink {
     pub fn mesh(self) -> Mesh {
         let positions: Vec<[f32; 3]> = self.buffers.vertices.iter().map(|v| v.position).collect();
         let colours: Vec<[f32; 4]> = self.buffers.vertices.iter().map(|v| v.colour).collect();
-        Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD)
-            .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, positions)
-            .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, colours)
-            .with_inserted_indices(Indices::U32(self.buffers.indices))
+        Mesh::new(
+            PrimitiveTopology::TriangleList,
+            RenderAssetUsages::RENDER_WORLD,
+        )
+        .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, positions)
+        .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, colours)
+        .with_inserted_indices(Indices::U32(self.buffers.indices))
     }
 }
 
@@ -315,10 +350,14 @@ fn open_or_closed(places: &[Mm], closed: bool) -> Path {
 /// A line through places with its corners bent to a radius, as a stiff conductor lies.
 pub fn bent(places: &[Mm], radius: f32) -> Path {
     let mut builder = Path::builder();
-    let [first, .., last] = places else { return builder.build() };
+    let [first, .., last] = places else {
+        return builder.build();
+    };
     builder.begin(first.point());
     for corner in places.windows(3) {
-        let [before, at, after] = corner else { continue };
+        let [before, at, after] = corner else {
+            continue;
+        };
         let (into, out) = (at.distance(*before), at.distance(*after));
         if into < 1e-3 || out < 1e-3 {
             continue;
@@ -349,7 +388,10 @@ pub fn points(path: &Path) -> Vec<Mm> {
 /// A hanging thread between two places that sags by so much.
 pub fn thread(from: Mm, to: Mm, sag: f32) -> Path {
     let mut builder = Path::builder();
-    let (a, b) = (from.towards(to, 0.25).by(0.0, sag), from.towards(to, 0.75).by(0.0, sag));
+    let (a, b) = (
+        from.towards(to, 0.25).by(0.0, sag),
+        from.towards(to, 0.75).by(0.0, sag),
+    );
     builder.begin(from.point());
     builder.cubic_bezier_to(a.point(), b.point(), to.point());
     builder.end(false);

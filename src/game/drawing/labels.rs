@@ -22,9 +22,19 @@ struct Pen<'a> {
 }
 
 impl Pen<'_> {
-    fn plate(&self, at: Mm, anchor: Align2, words: &str, text: Colour, ground: Option<Colour>, room: f32) -> Option<Rect> {
+    fn plate(
+        &self,
+        at: Mm,
+        anchor: Align2,
+        words: &str,
+        text: Colour,
+        ground: Option<Colour>,
+        room: f32,
+    ) -> Option<Rect> {
         let size = SMALLEST_POINTS;
-        let galley = self.painter.layout_no_wrap(words.to_owned(), Type::Small.font(), text.egui());
+        let galley = self
+            .painter
+            .layout_no_wrap(words.to_owned(), Type::Small.font(), text.egui());
         if room > 0.0 && (galley.size().x > room || galley.size().y > size + 8.0) {
             return None;
         }
@@ -35,10 +45,17 @@ impl Pen<'_> {
         }
         // A label half out of the picture slides in.
         let room = self.window.shrink(6.0);
-        let slide = (room.min - rect.min).max(vec2(0.0, 0.0)) + (room.max - rect.max).min(vec2(0.0, 0.0));
+        let slide =
+            (room.min - rect.min).max(vec2(0.0, 0.0)) + (room.max - rect.max).min(vec2(0.0, 0.0));
         rect = rect.translate(slide);
         if let Some(ground) = ground {
-            self.painter.rect(rect.expand2(vec2(3.0, 0.0)), 2.0, ground.egui(), Stroke::new(1.0, colours::INK_SOFT.egui()), StrokeKind::Outside);
+            self.painter.rect(
+                rect.expand2(vec2(3.0, 0.0)),
+                2.0,
+                ground.egui(),
+                Stroke::new(1.0, colours::INK_SOFT.egui()),
+                StrokeKind::Outside,
+            );
         }
         self.painter.galley(rect.min, galley, text.egui());
         Some(rect)
@@ -46,23 +63,52 @@ impl Pen<'_> {
 }
 
 /// All words that fit.
-pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: &Sight, window: Rect) {
-    let pen = Pen { painter, sight, window };
+pub fn paint(
+    painter: &Painter,
+    words: &Words,
+    site: &Site,
+    view: &View,
+    sight: &Sight,
+    window: Rect,
+) {
+    let pen = Pen {
+        painter,
+        sight,
+        window,
+    };
     let mut taken: Vec<Rect> = Vec::new();
     for info in &site.boxes {
         let area = place::area(info.rect);
         let name = names::thing(words, site, info.thing);
-        let open = view.things.iter().any(|seen| seen.thing == info.thing && seen.open);
-        let state = words.key(if open { "window-state-open" } else { "window-state-shut" });
+        let open = view
+            .things
+            .iter()
+            .any(|seen| seen.thing == info.thing && seen.open);
+        let state = words.key(if open {
+            "window-state-open"
+        } else {
+            "window-state-shut"
+        });
         let label = format!("{name}: {state}");
         let at = mm(area.centre().x, area.min.y - 10.0);
-        taken.extend(pen.plate(at, Align2::CENTER_BOTTOM, &label, colours::INK, Some(colours::SHEET), 0.0));
+        taken.extend(pen.plate(
+            at,
+            Align2::CENTER_BOTTOM,
+            &label,
+            colours::INK,
+            Some(colours::SHEET),
+            0.0,
+        ));
     }
     for part in &site.parts {
         let area = place::area(part.rect);
         let height = area.height() * sight.points_per_mm;
         let boxx = place::box_of(site, part.thing);
-        let open = boxx.is_none_or(|boxx| view.things.iter().any(|seen| seen.thing == boxx && seen.open));
+        let open = boxx.is_none_or(|boxx| {
+            view.things
+                .iter()
+                .any(|seen| seen.thing == boxx && seen.open)
+        });
         let seen = view.things.iter().find(|seen| seen.thing == part.thing);
         let name = site.name(part.thing).to_owned();
         match &part.spec {
@@ -70,7 +116,9 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
                 if height < SMALLEST_POINTS - 1.0 {
                     continue;
                 }
-                let left = boxx.and_then(|boxx| site.enclosure(boxx)).is_some_and(|boxx| area.centre().x < place::area(boxx.rect).centre().x);
+                let left = boxx
+                    .and_then(|boxx| site.enclosure(boxx))
+                    .is_some_and(|boxx| area.centre().x < place::area(boxx.rect).centre().x);
                 let tripped = seen.is_some_and(|seen| seen.handle == Some(Handle::Tripped));
                 let mut label = name;
                 if tripped {
@@ -81,28 +129,71 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
                     label = format!("{label} {amps:.0} A");
                 }
                 // Beside the breaker, on the cover or on the inside of the box.
-                let (x, anchor) = if left { (area.min.x - 6.0, Align2::RIGHT_CENTER) } else { (area.max.x + 6.0, Align2::LEFT_CENTER) };
-                let x = if open { if left { x - 40.0 } else { x + 40.0 } } else { x };
+                let (x, anchor) = if left {
+                    (area.min.x - 6.0, Align2::RIGHT_CENTER)
+                } else {
+                    (area.max.x + 6.0, Align2::LEFT_CENTER)
+                };
+                let x = if open {
+                    if left { x - 40.0 } else { x + 40.0 }
+                } else {
+                    x
+                };
                 // Where rows are close the words stand on the steel itself.
-                let ground = if tripped { Some(colours::ORANGE) } else if height > 22.0 { Some(colours::SHEET) } else { None };
-                pen.plate(mm(x, area.centre().y), anchor, &label, colours::INK, ground, 0.0);
+                let ground = if tripped {
+                    Some(colours::ORANGE)
+                } else if height > 22.0 {
+                    Some(colours::SHEET)
+                } else {
+                    None
+                };
+                pen.plate(
+                    mm(x, area.centre().y),
+                    anchor,
+                    &label,
+                    colours::INK,
+                    ground,
+                    0.0,
+                );
             }
-            PartSpec::Main { .. } => {
+            PartSpec::Main { .. } if height > 24.0 => {
                 let at = mm(area.centre().x, area.min.y - 3.0);
-                let label = rating(seen).map_or_else(|| name.clone(), |amps| format!("{name} {amps:.0} A"));
+                let label =
+                    rating(seen).map_or_else(|| name.clone(), |amps| format!("{name} {amps:.0} A"));
                 let ground = open.then_some(colours::SHEET);
-                pen.plate(at, Align2::CENTER_BOTTOM, &label, colours::INK, ground, area.width() * sight.points_per_mm + 60.0);
+                pen.plate(
+                    at,
+                    Align2::CENTER_BOTTOM,
+                    &label,
+                    colours::INK,
+                    ground,
+                    area.width() * sight.points_per_mm + 60.0,
+                );
             }
             PartSpec::Chamber => {
-                pen.plate(area.at(0.5, 0.56), Align2::CENTER_TOP, &names::thing(words, site, part.thing), colours::INK, Some(colours::SHEET), area.width() * sight.points_per_mm);
+                pen.plate(
+                    area.at(0.5, 0.56),
+                    Align2::CENTER_TOP,
+                    &names::thing(words, site, part.thing),
+                    colours::INK,
+                    Some(colours::SHEET),
+                    area.width() * sight.points_per_mm,
+                );
             }
             PartSpec::Controller { .. } => {
                 controller(&pen, words, area, seen);
             }
             PartSpec::Bank { .. } => {}
-            _ if open => {
+            _ if open && height > 24.0 => {
                 let at = mm(area.centre().x, area.max.y + 3.0);
-                pen.plate(at, Align2::CENTER_TOP, &name, colours::INK, Some(colours::SHEET), area.width() * sight.points_per_mm + 30.0);
+                pen.plate(
+                    at,
+                    Align2::CENTER_TOP,
+                    &name,
+                    colours::INK,
+                    Some(colours::SHEET),
+                    area.width() * sight.points_per_mm + 30.0,
+                );
             }
             _ => {}
         }
@@ -114,20 +205,38 @@ pub fn paint(painter: &Painter, words: &Words, site: &Site, view: &View, sight: 
 
 /// The rating printed on a device, once it was read there: what is fitted may differ from what was planned.
 fn rating(seen: Option<&ThingView>) -> Option<f64> {
-    seen?.signs.iter().rev().find_map(|(_, sign)| if let Sign::RatingOn { amps, .. } = sign { Some(*amps) } else { None })
+    seen?.signs.iter().rev().find_map(|(_, sign)| {
+        if let Sign::RatingOn { amps, .. } = sign {
+            Some(*amps)
+        } else {
+            None
+        }
+    })
 }
 
 /// What the controller's display shows, as last seen.
 fn controller(pen: &Pen<'_>, words: &Words, area: Area, seen: Option<&ThingView>) {
-    let Some((mode, output)) = seen.and_then(|seen| seen.controller) else { return };
+    let Some((mode, output)) = seen.and_then(|seen| seen.controller) else {
+        return;
+    };
     let mode = words.key(match mode {
         faultwright_sim::Mode::Off => "window-mode-off",
         faultwright_sim::Mode::Firing => "window-mode-firing",
         faultwright_sim::Mode::FullPower => "window-mode-full",
     });
     let label = format!("{mode} {output} %");
-    let display = Area { min: area.at(0.09, 0.1), max: area.at(0.91, 0.45) };
-    pen.plate(display.centre(), Align2::CENTER_CENTER, &label, colours::INK, None, display.width() * pen.sight.points_per_mm);
+    let display = Area {
+        min: area.at(0.09, 0.1),
+        max: area.at(0.91, 0.45),
+    };
+    pen.plate(
+        display.centre(),
+        Align2::CENTER_CENTER,
+        &label,
+        colours::INK,
+        None,
+        display.width() * pen.sight.points_per_mm,
+    );
 }
 
 /// Ways of terminations, as printed beside them, once there is room.
@@ -136,27 +245,53 @@ fn ports(pen: &Pen<'_>, site: &Site, view: &View) {
         return;
     }
     for port in &site.ports {
-        let Some(boxx) = place::box_of(site, port.thing) else { continue };
-        if !view.things.iter().any(|seen| seen.thing == boxx && seen.open) {
+        let Some(boxx) = place::box_of(site, port.thing) else {
+            continue;
+        };
+        if !view
+            .things
+            .iter()
+            .any(|seen| seen.thing == boxx && seen.open)
+        {
             continue;
         }
         let name = site.name(port.thing);
-        let short = name.rsplit('.').next().unwrap_or(name).replace('_', " ").to_uppercase();
+        let short = name
+            .rsplit('.')
+            .next()
+            .unwrap_or(name)
+            .replace('_', " ")
+            .to_uppercase();
         let out = place::exit(site, port.thing);
         let at = place::at(site, port.thing).by(-out.x * 14.0 + out.y * 12.0, -out.y * 14.0);
-        pen.plate(at, Align2::CENTER_CENTER, &short, colours::INK, Some(colours::SHEET), 0.0);
+        pen.plate(
+            at,
+            Align2::CENTER_CENTER,
+            &short,
+            colours::INK,
+            Some(colours::SHEET),
+            0.0,
+        );
     }
 }
 
 /// Names of places under their footprints, and who stands there.
 fn places(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
     let wall = place::wall(site);
-    for info in site.things.iter().filter(|info| info.kind == ThingKind::Place) {
+    for info in site
+        .things
+        .iter()
+        .filter(|info| info.kind == ThingKind::Place)
+    {
         let at = mm(place::at(site, info.id).x, wall.max.y + 76.0);
         let here = info.id == view.place;
         let name = info.name.clone();
         let (label, ground, text) = if here {
-            (words.say(&Say::new("window-you-here").text("place", name)), colours::ACCENT, colours::ON_ACCENT)
+            (
+                words.say(&Say::new("window-you-here").text("place", name)),
+                colours::ACCENT,
+                colours::ON_ACCENT,
+            )
         } else {
             (name, colours::SHEET, colours::INK)
         };
@@ -166,18 +301,45 @@ fn places(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
 
 /// A bar of a round length in the lower left corner.
 fn scale_bar(pen: &Pen<'_>) {
-    const ROUND: [f32; 10] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0];
+    const ROUND: [f32; 10] = [
+        5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0,
+    ];
     let wanted = 120.0 / pen.sight.points_per_mm;
-    let length = ROUND.into_iter().take_while(|length| *length <= wanted).last().unwrap_or(ROUND[0]);
+    let length = ROUND
+        .into_iter()
+        .take_while(|length| *length <= wanted)
+        .last()
+        .unwrap_or(ROUND[0]);
     let width = length * pen.sight.points_per_mm;
     let start = Pos2::new(pen.window.left() + 16.0, pen.window.bottom() - 16.0);
-    let text = if length >= 1000.0 { format!("{:.0} m", length / 1000.0) } else { format!("{length:.0} mm") };
-    let plate = Rect::from_min_max(start + vec2(-8.0, -28.0), start + vec2(width.max(60.0) + 8.0, 9.0));
-    pen.painter.rect(plate, 3.0, colours::SHEET.egui(), Stroke::new(1.0, colours::RULE.egui()), StrokeKind::Inside);
+    let text = if length >= 1000.0 {
+        format!("{:.0} m", length / 1000.0)
+    } else {
+        format!("{length:.0} mm")
+    };
+    let plate = Rect::from_min_max(
+        start + vec2(-8.0, -28.0),
+        start + vec2(width.max(60.0) + 8.0, 9.0),
+    );
+    pen.painter.rect(
+        plate,
+        3.0,
+        colours::SHEET.egui(),
+        Stroke::new(1.0, colours::RULE.egui()),
+        StrokeKind::Inside,
+    );
     let ink = Stroke::new(2.0, colours::INK.egui());
-    pen.painter.line_segment([start, start + vec2(width, 0.0)], ink);
+    pen.painter
+        .line_segment([start, start + vec2(width, 0.0)], ink);
     for x in [0.0, width] {
-        pen.painter.line_segment([start + vec2(x, -5.0), start + vec2(x, 5.0)], ink);
+        pen.painter
+            .line_segment([start + vec2(x, -5.0), start + vec2(x, 5.0)], ink);
     }
-    pen.painter.text(start + vec2(0.0, -8.0), Align2::LEFT_BOTTOM, text, Type::Small.font(), colours::INK.egui());
+    pen.painter.text(
+        start + vec2(0.0, -8.0),
+        Align2::LEFT_BOTTOM,
+        text,
+        Type::Small.font(),
+        colours::INK.egui(),
+    );
 }

@@ -64,7 +64,13 @@ impl Look {
     pub fn bare_mm(&self) -> f32 {
         self.signs
             .iter()
-            .filter_map(|sign| if let Sign::BareCopper { mm } = sign { Some(*mm as f32) } else { None })
+            .filter_map(|sign| {
+                if let Sign::BareCopper { mm } = sign {
+                    Some(*mm as f32)
+                } else {
+                    None
+                }
+            })
             .next_back()
             .unwrap_or(0.0)
     }
@@ -73,7 +79,13 @@ impl Look {
     pub fn strands_out(&self) -> u8 {
         self.signs
             .iter()
-            .filter_map(|sign| if let Sign::StrandsOut { percent } = sign { Some(*percent) } else { None })
+            .filter_map(|sign| {
+                if let Sign::StrandsOut { percent } = sign {
+                    Some(*percent)
+                } else {
+                    None
+                }
+            })
             .next_back()
             .unwrap_or(0)
     }
@@ -91,7 +103,11 @@ pub struct Looks(Vec<Look>);
 impl Looks {
     /// Of a view.
     pub fn of(things: &[ThingView]) -> Self {
-        let most = things.iter().map(|view| usize::from(view.thing.0) + 1).max().unwrap_or(0);
+        let most = things
+            .iter()
+            .map(|view| usize::from(view.thing.0) + 1)
+            .max()
+            .unwrap_or(0);
         let mut looks = vec![Look::default(); most];
         for view in things {
             looks[usize::from(view.thing.0)] = Look::of(view);
@@ -101,7 +117,10 @@ impl Looks {
 
     /// Of one thing; a thing the view does not have looks as new.
     pub fn get(&self, thing: Thing) -> Look {
-        self.0.get(usize::from(thing.0)).cloned().unwrap_or_default()
+        self.0
+            .get(usize::from(thing.0))
+            .cloned()
+            .unwrap_or_default()
     }
 
     /// Of several things, in their order.

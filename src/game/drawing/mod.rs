@@ -6,8 +6,8 @@ use bevy::prelude::*;
 use faultwright_exercise::Display;
 use faultwright_sim::Site;
 
-pub mod canvas;
 mod boxes;
+pub mod canvas;
 mod damage;
 mod devices;
 mod hung;
@@ -126,12 +126,24 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
         }
         Piece::Hung => {
             // The numbers change all the time; where things sit does not.
-            let hung = displays.iter().map(|display| Display { shown: None, ..display.clone() }).collect();
+            let hung = displays
+                .iter()
+                .map(|display| Display {
+                    shown: None,
+                    ..display.clone()
+                })
+                .collect();
             let boxes: Vec<_> = site.boxes.iter().map(|info| info.thing).collect();
-            return Seen { looks: looks.pick(&boxes), hung };
+            return Seen {
+                looks: looks.pick(&boxes),
+                hung,
+            };
         }
     };
-    Seen { looks: looks.pick(&things), hung: Vec::new() }
+    Seen {
+        looks: looks.pick(&things),
+        hung: Vec::new(),
+    }
 }
 
 fn ink_of(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Ink {
@@ -169,11 +181,23 @@ fn draw(
     if drawing.of != Some(job.number) {
         clear(&mut commands, &mut drawing);
         drawing.of = Some(job.number);
-        drawing.pieces =
-            pieces(site).into_iter().map(|piece| Drawn { piece, seen: Seen::default(), entity: None }).collect();
+        drawing.pieces = pieces(site)
+            .into_iter()
+            .map(|piece| Drawn {
+                piece,
+                seen: Seen::default(),
+                entity: None,
+            })
+            .collect();
         // Nothing has been drawn yet: no look is equal to what was seen.
         for drawn in &mut drawing.pieces {
-            drawn.seen.looks.push(Look { locked: true, covered: true, loose: true, out: true, ..Look::default() });
+            drawn.seen.looks.push(Look {
+                locked: true,
+                covered: true,
+                loose: true,
+                out: true,
+                ..Look::default()
+            });
         }
     }
     drawing.version = view.version;
@@ -191,7 +215,11 @@ fn draw(
         }
         let ink = ink_of(site, drawn.piece, &looks, &view.displays);
         if let Some(mesh) = canvas::dry(ink, &mut meshes) {
-            drawn.entity = Some(commands.spawn(canvas::piece(mesh, &material, drawn.piece.depth())).id());
+            drawn.entity = Some(
+                commands
+                    .spawn(canvas::piece(mesh, &material, drawn.piece.depth()))
+                    .id(),
+            );
         }
     }
     drawing.redrawn = redrawn;

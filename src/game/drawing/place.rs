@@ -37,7 +37,13 @@ pub fn arms_length(site: &Site, place: Thing) -> Area {
     let here = site
         .things
         .iter()
-        .filter(|info| info.place == place && !matches!(info.kind, ThingKind::Place | ThingKind::Run | ThingKind::Core))
+        .filter(|info| {
+            info.place == place
+                && !matches!(
+                    info.kind,
+                    ThingKind::Place | ThingKind::Run | ThingKind::Core
+                )
+        })
         .map(|info| outline(site, info.id));
     let Some(mut all) = here.reduce(Area::around) else {
         return Area::about(at(site, place), 1200.0, 900.0);
@@ -50,19 +56,30 @@ pub fn arms_length(site: &Site, place: Thing) -> Area {
 pub fn box_of(site: &Site, thing: Thing) -> Option<Thing> {
     let info = site.info(thing);
     match info.kind {
-        ThingKind::Port => info.inside.or_else(|| info.parent.and_then(|part| box_of(site, part))),
+        ThingKind::Port => info
+            .inside
+            .or_else(|| info.parent.and_then(|part| box_of(site, part))),
         ThingKind::Board | ThingKind::Enclosure | ThingKind::Place => None,
         _ => info
             .parent
-            .filter(|parent| matches!(site.info(*parent).kind, ThingKind::Board | ThingKind::Enclosure))
+            .filter(|parent| {
+                matches!(
+                    site.info(*parent).kind,
+                    ThingKind::Board | ThingKind::Enclosure
+                )
+            })
             .or(info.inside),
     }
 }
 
 /// Which way the conductor leaves a termination: one step of length 1.
 pub fn exit(site: &Site, port: Thing) -> Mm {
-    let Some(info) = site.port(port) else { return mm(0.0, 1.0) };
-    let Some(part) = site.part(info.part) else { return mm(0.0, 1.0) };
+    let Some(info) = site.port(port) else {
+        return mm(0.0, 1.0);
+    };
+    let Some(part) = site.part(info.part) else {
+        return mm(0.0, 1.0);
+    };
     let body = area(part.rect);
     let (centre, here) = (body.centre(), Mm::from_pair(info.at));
     let across = (here.x - centre.x) / body.width().max(1.0);
@@ -74,21 +91,37 @@ pub fn exit(site: &Site, port: Thing) -> Mm {
     };
     if sideways {
         // A breaker's load side is away from the middle of its board.
-        let outward = match (&part.spec, box_of(site, part.thing).and_then(|boxx| site.enclosure(boxx))) {
+        let outward = match (
+            &part.spec,
+            box_of(site, part.thing).and_then(|boxx| site.enclosure(boxx)),
+        ) {
             (PartSpec::Breaker { .. }, Some(boxx)) => here.x - area(boxx.rect).centre().x,
             _ if across.abs() < 0.05 => site_side(site, part),
             _ => across,
         };
         mm(outward.signum(), 0.0)
     } else {
-        mm(0.0, if down.abs() < 0.05 { 1.0 } else { down.signum() })
+        mm(
+            0.0,
+            if down.abs() < 0.05 {
+                1.0
+            } else {
+                down.signum()
+            },
+        )
     }
 }
 
 fn site_side(site: &Site, part: &PartInfo) -> f32 {
     box_of(site, part.thing)
         .and_then(|boxx| site.enclosure(boxx))
-        .map_or(1.0, |boxx| if area(part.rect).centre().x < area(boxx.rect).centre().x { 1.0 } else { -1.0 })
+        .map_or(1.0, |boxx| {
+            if area(part.rect).centre().x < area(boxx.rect).centre().x {
+                1.0
+            } else {
+                -1.0
+            }
+        })
 }
 
 /// Where a probe's tip sits.
@@ -128,7 +161,9 @@ const JAW_MM: f32 = 66.0;
 /// Where one conductor can be taken hold of: near its end in a box for which `open` says so, the supply's end first.
 pub fn core(site: &Site, core: Thing, open: impl Fn(Thing) -> bool) -> Option<Mm> {
     let (_, info) = site.core(core)?;
-    let port = [info.from, info.to].into_iter().find(|port| box_of(site, *port).is_none_or(&open))?;
+    let port = [info.from, info.to]
+        .into_iter()
+        .find(|port| box_of(site, *port).is_none_or(&open))?;
     let out = exit(site, port);
     Some(at(site, port).by(out.x * JAW_MM, out.y * JAW_MM))
 }
@@ -143,8 +178,14 @@ pub fn jaw(site: &Site, jaw: Jaw, open: impl Fn(Thing) -> bool) -> Mm {
 
 /// The middle of a run's path.
 pub fn middle(site: &Site, run: Thing) -> Mm {
-    let Some(info) = site.run(run) else { return at(site, run) };
-    let path: Vec<Mm> = info.path.iter().map(|place| Mm::from_pair(*place)).collect();
+    let Some(info) = site.run(run) else {
+        return at(site, run);
+    };
+    let path: Vec<Mm> = info
+        .path
+        .iter()
+        .map(|place| Mm::from_pair(*place))
+        .collect();
     let length: f32 = path.windows(2).map(|pair| pair[0].distance(pair[1])).sum();
     let mut left = length / 2.0;
     for pair in path.windows(2) {
@@ -169,17 +210,29 @@ pub fn bus_bars(site: &Site, board: Thing) -> Option<[Area; 2]> {
 }
 
 fn bus(site: &Site, leg: Leg) -> Mm {
-    let board = site.things.iter().find(|info| info.kind == ThingKind::Board);
+    let board = site
+        .things
+        .iter()
+        .find(|info| info.kind == ThingKind::Board);
     let bars = board.and_then(|board| bus_bars(site, board.id));
     match (bars, board) {
-        (Some([a, b]), _) => if leg == Leg::A { a.at(0.5, 0.02) } else { b.at(0.5, 0.02) },
+        (Some([a, b]), _) => {
+            if leg == Leg::A {
+                a.at(0.5, 0.02)
+            } else {
+                b.at(0.5, 0.02)
+            }
+        }
         (None, Some(board)) => outline(site, board.id).centre(),
         (None, None) => wall(site).centre(),
     }
 }
 
 fn line_side(site: &Site, leg: Leg) -> Mm {
-    let main = site.parts.iter().find(|part| matches!(part.spec, PartSpec::Main { .. }));
+    let main = site
+        .parts
+        .iter()
+        .find(|part| matches!(part.spec, PartSpec::Main { .. }));
     main.map_or_else(
         || bus(site, leg).by(0.0, -60.0),
         |main| area(main.rect).at(if leg == Leg::A { 0.3 } else { 0.7 }, 0.06),
@@ -187,7 +240,10 @@ fn line_side(site: &Site, leg: Leg) -> Mm {
 }
 
 fn of_way(site: &Site, way: Way) -> Option<Mm> {
-    let bars = site.parts.iter().find(|part| matches!(part.spec, PartSpec::Bars))?;
+    let bars = site
+        .parts
+        .iter()
+        .find(|part| matches!(part.spec, PartSpec::Bars))?;
     bars.ports
         .iter()
         .filter_map(|port| site.port(*port))

@@ -21,7 +21,10 @@ pub struct Sight {
 
 impl Default for Sight {
     fn default() -> Self {
-        Self { centre: mm(0.0, 0.0), points_per_mm: 0.2 }
+        Self {
+            centre: mm(0.0, 0.0),
+            points_per_mm: 0.2,
+        }
     }
 }
 
@@ -30,7 +33,10 @@ impl Sight {
     pub fn of(area: Area, window: egui::Vec2) -> Self {
         let across = window.x / area.width().max(1.0);
         let down = window.y / area.height().max(1.0);
-        Self { centre: area.centre(), points_per_mm: across.min(down).clamp(FARTHEST, NEAREST) }
+        Self {
+            centre: area.centre(),
+            points_per_mm: across.min(down).clamp(FARTHEST, NEAREST),
+        }
     }
 
     /// Where a place of the wall lies in the window.
@@ -75,7 +81,8 @@ impl Sight {
     pub fn towards(self, other: Self, part: f32) -> Self {
         Self {
             centre: self.centre.towards(other.centre, part),
-            points_per_mm: self.points_per_mm * (other.points_per_mm / self.points_per_mm).powf(part),
+            points_per_mm: self.points_per_mm
+                * (other.points_per_mm / self.points_per_mm).powf(part),
         }
     }
 }

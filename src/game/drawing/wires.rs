@@ -65,41 +65,80 @@ struct Piece {
 fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piece> {
     let spread = (index as f32 - (run.cores.len() as f32 - 1.0) / 2.0) * 8.0;
     let mut ends = Vec::new();
-    if let (Some(first), Some(last), Lay::Emt | Lay::Flex) = (run.path.first(), run.path.last(), run.lay) {
+    if let (Some(first), Some(last), Lay::Emt | Lay::Flex) =
+        (run.path.first(), run.path.last(), run.lay)
+    {
         for (port, end) in [(core.from, *first), (core.to, *last)] {
-            ends.push(Piece { port, way: into_conduit(site, port, Mm::from_pair(end), spread) });
+            ends.push(Piece {
+                port,
+                way: into_conduit(site, port, Mm::from_pair(end), spread),
+            });
         }
     } else {
-        let way = open_way(site, core, spread);
+        let way = open_way(site, core, spread, run.lay == Lay::Tails);
         let half = way.len() / 2;
         let middle = way[half - 1].towards(way[half], 0.5);
         let mut first = way[..half].to_vec();
         first.push(middle);
         let mut last: Vec<Mm> = way[half..].iter().rev().copied().collect();
         last.push(middle);
-        ends.push(Piece { port: core.from, way: first });
-        ends.push(Piece { port: core.to, way: last });
+        ends.push(Piece {
+            port: core.from,
+            way: first,
+        });
+        ends.push(Piece {
+            port: core.to,
+            way: last,
+        });
     }
     ends
 }
 
 /// An open wire from clamp to clamp: straight where the clamps face each other, round the devices' sides where not.
-fn open_way(site: &Site, core: &CoreInfo, spread: f32) -> Vec<Mm> {
+fn open_way(site: &Site, core: &CoreInfo, spread: f32, tails: bool) -> Vec<Mm> {
     let (from, to) = (start(site, core.from), start(site, core.to));
     let (out_from, out_to) = (place::exit(site, core.from), place::exit(site, core.to));
     let upright = out_from.y != 0.0 && out_to.y != 0.0;
     let facing = out_from.y * (to.0.y - from.0.y) > 0.0 && out_to.y * (from.0.y - to.0.y) > 0.0;
-    if !upright || facing {
-        let (x, y) = (from.1.x.midpoint(to.1.x) + spread, from.1.y.midpoint(to.1.y));
-        return vec![from.0, from.1, mm(from.1.x, y), mm(x, y), mm(to.1.x, y), to.1, to.0];
+    // Element tails are short and go straight across.
+    if tails || !upright || facing {
+        let (x, y) = (
+            from.1.x.midpoint(to.1.x) + spread,
+            from.1.y.midpoint(to.1.y),
+        );
+        return vec![
+            from.0,
+            from.1,
+            mm(from.1.x, y),
+            mm(x, y),
+            mm(to.1.x, y),
+            to.1,
+            to.0,
+        ];
     }
     let areas = [core.from, core.to].map(|port| {
-        site.port(port).and_then(|port| site.part(port.part)).map_or_else(|| Area::about(place::at(site, port), 20.0, 20.0), |part| place::area(part.rect))
+        site.port(port)
+            .and_then(|port| site.part(port.part))
+            .map_or_else(
+                || Area::about(place::at(site, port), 20.0, 20.0),
+                |part| place::area(part.rect),
+            )
     });
     let both = areas[0].around(areas[1]);
     // Leg A to the left, leg B to the right, clear of the devices and of each other.
-    let side = if core.way == Way::A { both.min.x - 14.0 - spread.abs() } else { both.max.x + 14.0 + spread.abs() };
-    vec![from.0, from.1, mm(side, from.1.y), mm(side, to.1.y), to.1, to.0]
+    let side = if core.way == Way::A {
+        both.min.x - 14.0 - spread.abs()
+    } else {
+        both.max.x + 14.0 + spread.abs()
+    };
+    vec![
+        from.0,
+        from.1,
+        mm(side, from.1.y),
+        mm(side, to.1.y),
+        to.1,
+        to.0,
+    ]
 }
 
 /// The clamp and the end of the straight piece out of it.
@@ -122,13 +161,39 @@ fn into_conduit(site: &Site, port: Thing, end: Mm, spread: f32) -> Vec<Mm> {
     let below = (end.y - inside.centre().y) * (inside.width()) > 0.0;
     let entry = mm(end.x, if below { inside.max.y } else { inside.min.y });
     if out.x != 0.0 {
-        let gutter = if out.x < 0.0 { inside.min.x + spread.abs() * 0.5 } else { inside.max.x - spread.abs() * 0.5 };
-        vec![at, mm(gutter, at.y), mm(gutter, entry.y + spread.abs() * 0.6), mm(end.x, entry.y + spread.abs() * 0.6), end]
+        let gutter = if out.x < 0.0 {
+            inside.min.x + spread.abs() * 0.5
+        } else {
+            inside.max.x - spread.abs() * 0.5
+        };
+        vec![
+            at,
+            mm(gutter, at.y),
+            mm(gutter, entry.y + spread.abs() * 0.6),
+            mm(end.x, entry.y + spread.abs() * 0.6),
+            end,
+        ]
     } else if (out.y > 0.0) == below {
-        vec![at, mm(at.x, at.y.midpoint(entry.y)), mm(end.x, at.y.midpoint(entry.y)), end]
+        vec![
+            at,
+            mm(at.x, at.y.midpoint(entry.y)),
+            mm(end.x, at.y.midpoint(entry.y)),
+            end,
+        ]
     } else {
-        let side = if end.x < at.x { inside.min.x } else { inside.max.x };
-        vec![at, straight, mm(side, straight.y), mm(side, entry.y), mm(end.x, entry.y), end]
+        let side = if end.x < at.x {
+            inside.min.x
+        } else {
+            inside.max.x
+        };
+        vec![
+            at,
+            straight,
+            mm(side, straight.y),
+            mm(side, entry.y),
+            mm(end.x, entry.y),
+            end,
+        ]
     }
 }
 
@@ -152,10 +217,18 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
     let origin = points.first().copied().unwrap_or(clamp);
     let ink_line = colours::INK.linear();
     ink.trace_shaded(&line, width + 2.0, butt, |_| ink_line);
-    let copper = if look.shows("dark-copper") { colours::COPPER_DARK } else { colours::COPPER };
+    let copper = if look.shows("dark-copper") {
+        colours::COPPER_DARK
+    } else {
+        colours::COPPER
+    };
     ink.trace_shaded(&line, width, butt, |at| {
         let along = at.distance(origin);
-        if along < bare { copper.linear() } else { damage::insulation(own, &look, along).linear() }
+        if along < bare {
+            copper.linear()
+        } else {
+            damage::insulation(own, &look, along).linear()
+        }
     });
     if core.way == Way::E && site.region == Region::Iec {
         stripes(ink, &points, width, bare);
@@ -163,13 +236,22 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
     if bare > 1.0 {
         strands(ink, &points, width, bare);
     }
-    let gleam: Vec<Mm> = points.iter().filter(|at| at.distance(origin) > bare + 14.0).map(|at| at.by(-width * 0.2, -width * 0.2)).collect();
+    let gleam: Vec<Mm> = points
+        .iter()
+        .filter(|at| at.distance(origin) > bare + 14.0)
+        .map(|at| at.by(-width * 0.2, -width * 0.2))
+        .collect();
     if gleam.len() > 1 && look.browned().0 < 2 {
-        ink.trace_shaded(&polyline(&gleam), width * 0.16, butt, |_| colours::SHEET.thin(70).linear());
+        ink.trace_shaded(&polyline(&gleam), width * 0.16, butt, |_| {
+            colours::SHEET.thin(70).linear()
+        });
     }
     splayed(ink, site, piece.port, clamp, out, &look);
     for hole in 0..look.pinholes.min(6) {
-        let at = clamp.by(out.x * (34.0 + hole as f32 * 4.0), out.y * (34.0 + hole as f32 * 4.0));
+        let at = clamp.by(
+            out.x * (34.0 + hole as f32 * 4.0),
+            out.y * (34.0 + hole as f32 * 4.0),
+        );
         ink.disc(at, 1.3, colours::SHEET);
         ink.ring(at, 1.3, 0.7, colours::INK);
     }
@@ -180,9 +262,17 @@ fn bare_length(site: &Site, port: Thing, look: &Look) -> f32 {
     if look.loose {
         return 16.0;
     }
-    let ring = site.port(port).is_some_and(|info| info.spec.conductor == Conductor::RingTongue);
+    let ring = site
+        .port(port)
+        .is_some_and(|info| info.spec.conductor == Conductor::RingTongue);
     let seen = look.bare_mm();
-    if seen > 0.0 { 8.0 + seen } else if ring { 10.0 } else { 0.0 }
+    if seen > 0.0 {
+        8.0 + seen
+    } else if ring {
+        10.0
+    } else {
+        0.0
+    }
 }
 
 /// The way with bends, and with many points near the clamp.
@@ -216,16 +306,27 @@ fn strands(ink: &mut Ink, points: &[Mm], width: f32, bare: f32) {
         }
         let (nx, ny) = ((to.y - from.y) / length, (from.x - to.x) / length);
         let half = width * 0.4;
-        ink.line(from.by(nx * half, ny * half), to.by(-nx * half, -ny * half), 0.5, colours::COPPER_DARK);
+        ink.line(
+            from.by(nx * half, ny * half),
+            to.by(-nx * half, -ny * half),
+            0.5,
+            colours::COPPER_DARK,
+        );
     }
 }
 
 /// The second colour of green-and-yellow.
 fn stripes(ink: &mut Ink, points: &[Mm], width: f32, bare: f32) {
     let Some(origin) = points.first() else { return };
-    let along: Vec<Mm> = points.iter().filter(|at| at.distance(*origin) >= bare).copied().collect();
+    let along: Vec<Mm> = points
+        .iter()
+        .filter(|at| at.distance(*origin) >= bare)
+        .copied()
+        .collect();
     if along.len() > 1 {
-        ink.trace_shaded(&polyline(&along), width * 0.45, LineCap::Butt, |_| colours::WIRE_GREEN.linear());
+        ink.trace_shaded(&polyline(&along), width * 0.45, LineCap::Butt, |_| {
+            colours::WIRE_GREEN.linear()
+        });
     }
 }
 
@@ -242,7 +343,10 @@ fn splayed(ink: &mut Ink, site: &Site, port: Thing, clamp: Mm, out: Mm, look: &L
         let reach = 9.0 + grain(site, port, strand) * 8.0;
         let lean = 6.0 + grain(site, port, 30 + strand) * 7.0;
         let root = clamp.by(out.x * 11.0, out.y * 11.0);
-        let tip = root.by(-out.x * reach + out.y * side * lean, -out.y * reach + out.x * side * lean);
+        let tip = root.by(
+            -out.x * reach + out.y * side * lean,
+            -out.y * reach + out.x * side * lean,
+        );
         let knee = root.by(out.y * side * lean * 0.9, out.x * side * lean * 0.9);
         ink.trace(&bent(&[root, knee, tip], 5.0), 1.5, colours::COPPER_DARK);
         ink.trace(&bent(&[root, knee, tip], 5.0), 0.9, colours::COPPER);
@@ -258,5 +362,11 @@ pub(super) fn insulation_in_clamp(ink: &mut Ink, site: &Site, port: Thing, look:
     let (at, out) = (place::at(site, port), place::exit(site, port));
     let own = damage::insulation(insulation(site.region, info.way), look, 6.0);
     let mouth = at.by(out.x * 6.5, out.y * 6.5);
-    ink.body(Area::about(mouth, 6.0 + out.y.abs(), 6.0 + out.x.abs()), 1.0, own, 1.0, colours::INK);
+    ink.body(
+        Area::about(mouth, 6.0 + out.y.abs(), 6.0 + out.x.abs()),
+        1.0,
+        own,
+        1.0,
+        colours::INK,
+    );
 }

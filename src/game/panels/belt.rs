@@ -51,7 +51,11 @@ pub fn ui(ui: &mut Ui, words: &Words, open: Option<Pouch>, lead: Option<&str>) -
         }
         if let Some(lead) = lead {
             ui.separator();
-            ui.label(super::text(lead, crate::theme::Type::Strong, colours::ACCENT));
+            ui.label(super::text(
+                lead,
+                crate::theme::Type::Strong,
+                colours::ACCENT,
+            ));
         }
     });
     asked

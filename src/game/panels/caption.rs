@@ -14,17 +14,35 @@ const SHOWN: usize = 3;
 const STAYS: u64 = 45 * TICKS_PER_SECOND;
 
 /// Captions. Whether the refusal was put away.
-pub fn ui(ui: &mut Ui, words: &Words, view: &View, refused: Option<&str>, doing: Option<&str>) -> bool {
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    view: &View,
+    refused: Option<&str>,
+    doing: Option<&str>,
+) -> bool {
     let mut away = false;
     ui.spacing_mut().item_spacing.y = 4.0;
     if let Some(doing) = doing {
         let until = view.doing.as_ref().map_or(view.now, |doing| doing.end);
-        let say = Say::new("window-doing").text("what", doing).with("until", Arg::Clock(until));
-        slip(ui, |ui| ui.label(text(words.say(&say), Type::Strong, colours::ACCENT)));
+        let say = Say::new("window-doing")
+            .text("what", doing)
+            .with("until", Arg::Clock(until));
+        slip(ui, |ui| {
+            ui.label(text(words.say(&say), Type::Strong, colours::ACCENT))
+        });
     }
-    let recent: Vec<_> = view.captions.iter().filter(|(tick, _)| *tick + STAYS >= view.now).collect();
+    let recent: Vec<_> = view
+        .captions
+        .iter()
+        .filter(|(tick, _)| *tick + STAYS >= view.now)
+        .collect();
     for (tick, say) in &recent[recent.len().saturating_sub(SHOWN)..] {
-        let line = words.say(&Say::new("window-caption").with("when", Arg::Clock(*tick)).with("what", Arg::Say(Box::new(say.clone()))));
+        let line = words.say(
+            &Say::new("window-caption")
+                .with("when", Arg::Clock(*tick))
+                .with("what", Arg::Say(Box::new(say.clone()))),
+        );
         slip(ui, |ui| ui.label(text(line, Type::Body, colours::INK)));
     }
     if let Some(refused) = refused {

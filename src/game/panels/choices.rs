@@ -63,7 +63,14 @@ pub fn pages(rows: usize) -> usize {
 }
 
 /// The list. `fresh` puts the keyboard's focus on its first row.
-pub fn ui(ui: &mut Ui, words: &Words, title: &str, rows: &[Row], page: usize, fresh: bool) -> Option<Picked> {
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    title: &str,
+    rows: &[Row],
+    page: usize,
+    fresh: bool,
+) -> Option<Picked> {
     let mut picked = None;
     ui.set_width(ui.available_width().min(430.0));
     ui.horizontal(|ui| {
@@ -95,7 +102,15 @@ pub fn ui(ui: &mut Ui, words: &Words, title: &str, rows: &[Row], page: usize, fr
 }
 
 fn by_key(ui: &Ui, rows: &[Row], page: usize) -> Option<Picked> {
-    const DIGITS: [Key; AT_ONCE] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7];
+    const DIGITS: [Key; AT_ONCE] = [
+        Key::Num1,
+        Key::Num2,
+        Key::Num3,
+        Key::Num4,
+        Key::Num5,
+        Key::Num6,
+        Key::Num7,
+    ];
     ui.input_mut(|input| {
         if input.consume_key(egui::Modifiers::NONE, Key::Escape) {
             return Some(Picked::Away);
@@ -112,13 +127,20 @@ fn by_key(ui: &Ui, rows: &[Row], page: usize) -> Option<Picked> {
 }
 
 fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row) -> egui::Response {
-    let cost = row.cost.map(|ticks| words.arg(&Arg::Time(ticks))).unwrap_or_default();
-    let colour = if row.refused.is_some() { colours::INK_SOFT } else { colours::INK };
+    let cost = row
+        .cost
+        .map(|ticks| words.arg(&Arg::Time(ticks)))
+        .unwrap_or_default();
+    let colour = if row.refused.is_some() {
+        colours::INK_SOFT
+    } else {
+        colours::INK
+    };
     let width = ui.available_width();
     let button = egui::Button::new(text(format!("{digit}  {}", row.label), Type::Body, colour))
         .right_text(text(cost.clone(), Type::Small, colours::INK_SOFT))
         .wrap_mode(egui::TextWrapMode::Wrap)
-    .min_size(egui::vec2(width, 28.0));
+        .min_size(egui::vec2(width, 28.0));
     let response = ui.add(button);
     let label = match (&row.refused, cost.is_empty()) {
         (Some(why), _) => format!("{digit} {}. {why}", row.label),
@@ -128,7 +150,9 @@ fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row) -> egui::Response {
     let enabled = row.refused.is_none();
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, enabled, label.clone()));
     if let Some(why) = &row.refused {
-        ui.indent(digit, |ui| ui.label(text(why.clone(), Type::Small, colours::DANGER)));
+        ui.indent(digit, |ui| {
+            ui.label(text(why.clone(), Type::Small, colours::DANGER))
+        });
     }
     response
 }

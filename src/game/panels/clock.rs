@@ -24,13 +24,24 @@ pub enum Ask {
 }
 
 /// The head of the window.
-pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, pace: Pace, watching: bool) -> Option<Ask> {
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    site: &Site,
+    view: &View,
+    pace: Pace,
+    watching: bool,
+) -> Option<Ask> {
     let mut asked = None;
     ui.horizontal_wrapped(|ui| {
         let moving = view.doing.is_some();
         face(ui, view, moving);
         ui.label(text(words.clock(view.now), Type::Clock, colours::INK));
-        let state = if moving { "window-clock-moving" } else { "window-clock-stopped" };
+        let state = if moving {
+            "window-clock-moving"
+        } else {
+            "window-clock-stopped"
+        };
         remark(ui, words.key(state));
         ui.separator();
         let place = site.name(view.place).to_owned();
@@ -39,7 +50,11 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, pace: Pace, watc
         let worn = if view.worn.is_empty() {
             words.key("window-worn-nothing")
         } else {
-            view.worn.iter().map(|gear| names::gear(words, *gear)).collect::<Vec<_>>().join(", ")
+            view.worn
+                .iter()
+                .map(|gear| names::gear(words, *gear))
+                .collect::<Vec<_>>()
+                .join(", ")
         };
         remark(ui, words.say(&Say::new("window-worn").text("gear", worn)));
         ui.separator();
@@ -51,7 +66,8 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, pace: Pace, watc
             asked = Some(Ask::Wish(Wish::Watch));
         }
         for each in Pace::ALL {
-            let label = words.say(&Say::new("window-pace").with("times", Arg::Number(each.times() as f64, 0)));
+            let label = words
+                .say(&Say::new("window-pace").with("times", Arg::Number(each.times() as f64, 0)));
             if choice_key(ui, each == pace, &label).clicked() {
                 asked = Some(Ask::Wish(Wish::Pace(each)));
             }
@@ -83,13 +99,25 @@ fn face(ui: &mut Ui, view: &View, moving: bool) {
     for hour in 0..12_u8 {
         let angle = f32::from(hour) / 12.0 * std::f32::consts::TAU;
         let out = vec2(angle.sin(), -angle.cos());
-        painter.line_segment([centre + out * 11.0, centre + out * 12.5], Stroke::new(1.0, ink));
+        painter.line_segment(
+            [centre + out * 11.0, centre + out * 12.5],
+            Stroke::new(1.0, ink),
+        );
     }
     let seconds = u64::from(view.started_s) + view.now / TICKS_PER_SECOND;
     let minute = (seconds % 3600) as f32 / 3600.0 * std::f32::consts::TAU;
     let hour = (seconds % 43_200) as f32 / 43_200.0 * std::f32::consts::TAU;
-    let hand = |angle: f32, length: f32| -> [Pos2; 2] { [centre, centre + vec2(angle.sin(), -angle.cos()) * length] };
+    let hand = |angle: f32, length: f32| -> [Pos2; 2] {
+        [centre, centre + vec2(angle.sin(), -angle.cos()) * length]
+    };
     painter.line_segment(hand(hour, 6.5), Stroke::new(2.5, ink));
-    let colour = if moving { colours::ACCENT } else { colours::INK };
-    painter.line_segment(hand(minute, 10.5), Stroke::new(if moving { 3.0 } else { 1.5 }, colour.egui()));
+    let colour = if moving {
+        colours::ACCENT
+    } else {
+        colours::INK
+    };
+    painter.line_segment(
+        hand(minute, 10.5),
+        Stroke::new(if moving { 3.0 } else { 1.5 }, colour.egui()),
+    );
 }

@@ -50,8 +50,15 @@ impl Form {
     /// What the form says.
     pub fn declaration(&self) -> Declaration {
         Declaration {
-            root: self.suspect.map(|suspect| Naming { suspect, thing: if placeless(suspect) { None } else { self.thing } }),
-            percent: if self.suspect.is_some() { self.percent } else { 10 },
+            root: self.suspect.map(|suspect| Naming {
+                suspect,
+                thing: if placeless(suspect) { None } else { self.thing },
+            }),
+            percent: if self.suspect.is_some() {
+                self.percent
+            } else {
+                10
+            },
             contributors: self.contributors.clone(),
             damaged: self.damaged.clone(),
         }
@@ -59,7 +66,8 @@ impl Form {
 
     /// A kind that has a place needs one.
     pub fn complete(&self) -> bool {
-        self.suspect.is_none_or(|suspect| placeless(suspect) || self.thing.is_some())
+        self.suspect
+            .is_none_or(|suspect| placeless(suspect) || self.thing.is_some())
     }
 }
 
@@ -69,17 +77,35 @@ fn placeless(suspect: Suspect) -> bool {
 }
 
 /// The form; the declaration once it is made.
-pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, form: &mut Form) -> Option<Declaration> {
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    site: &Site,
+    view: &View,
+    form: &mut Form,
+) -> Option<Declaration> {
     head(ui, words.key("window-declare-title"));
     if view.declared.is_some() {
         remark(ui, words.key("window-declared-already"));
     }
     strong(ui, words.key("window-declare-kind"));
-    if choice_key(ui, form.suspect.is_none(), &words.key("window-declare-undecided")).clicked() {
+    if choice_key(
+        ui,
+        form.suspect.is_none(),
+        &words.key("window-declare-undecided"),
+    )
+    .clicked()
+    {
         form.suspect = None;
     }
     for suspect in names::SUSPECTS {
-        if choice_key(ui, form.suspect == Some(suspect), &names::suspect(words, suspect)).clicked() {
+        if choice_key(
+            ui,
+            form.suspect == Some(suspect),
+            &names::suspect(words, suspect),
+        )
+        .clicked()
+        {
             form.suspect = Some(suspect);
         }
     }
@@ -90,7 +116,9 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, form: &mut Form)
             pick(ui, words, site, "where", &mut form.thing);
         }
         strong(ui, words.key("window-declare-sure"));
-        let slider = egui::Slider::new(&mut form.percent, 10..=99).suffix(" %").text(words.key("window-declare-percent"));
+        let slider = egui::Slider::new(&mut form.percent, 10..=99)
+            .suffix(" %")
+            .text(words.key("window-declare-percent"));
         ui.add(slider);
     }
     ui.separator();
@@ -101,7 +129,11 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, form: &mut Form)
     if !form.complete() {
         remark(ui, words.key("window-declare-incomplete"));
     }
-    let pressed = ui.add_enabled_ui(form.complete(), |ui| super::notebook::submit(ui, &words.key("window-declare-make"))).inner;
+    let pressed = ui
+        .add_enabled_ui(form.complete(), |ui| {
+            super::notebook::submit(ui, &words.key("window-declare-make"))
+        })
+        .inner;
     pressed.then(|| form.declaration())
 }
 
@@ -110,8 +142,14 @@ fn contributors(ui: &mut Ui, words: &Words, site: &Site, form: &mut Form) {
     let mut gone = None;
     for (index, naming) in form.contributors.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            let place = naming.thing.map(|thing| names::thing(words, site, thing)).unwrap_or_default();
-            say(ui, format!("{} {place}", names::suspect(words, naming.suspect)));
+            let place = naming
+                .thing
+                .map(|thing| names::thing(words, site, thing))
+                .unwrap_or_default();
+            say(
+                ui,
+                format!("{} {place}", names::suspect(words, naming.suspect)),
+            );
             if key(ui, &words.key("window-strike-out")).clicked() {
                 gone = Some(index);
             }
@@ -121,18 +159,35 @@ fn contributors(ui: &mut Ui, words: &Words, site: &Site, form: &mut Form) {
         form.contributors.remove(index);
     }
     let chosen = names::suspect(words, form.also);
-    egui::ComboBox::from_id_salt("also-kind").selected_text(chosen).width(ui.available_width() - 8.0).show_ui(ui, |ui| {
-        for suspect in names::SUSPECTS.into_iter().filter(|suspect| *suspect != Suspect::Healthy) {
-            ui.selectable_value(&mut form.also, suspect, names::suspect(words, suspect));
-        }
-    });
+    egui::ComboBox::from_id_salt("also-kind")
+        .selected_text(chosen)
+        .width(ui.available_width() - 8.0)
+        .show_ui(ui, |ui| {
+            for suspect in names::SUSPECTS
+                .into_iter()
+                .filter(|suspect| *suspect != Suspect::Healthy)
+            {
+                ui.selectable_value(&mut form.also, suspect, names::suspect(words, suspect));
+            }
+        });
     if !placeless(form.also) {
         pick(ui, words, site, "also-where", &mut form.also_at);
     }
     let ready = placeless(form.also) || form.also_at.is_some();
-    if ui.add_enabled_ui(ready, |ui| key(ui, &words.key("window-declare-add"))).inner.clicked() {
-        let thing = if placeless(form.also) { None } else { form.also_at.take() };
-        form.contributors.push(Naming { suspect: form.also, thing });
+    if ui
+        .add_enabled_ui(ready, |ui| key(ui, &words.key("window-declare-add")))
+        .inner
+        .clicked()
+    {
+        let thing = if placeless(form.also) {
+            None
+        } else {
+            form.also_at.take()
+        };
+        form.contributors.push(Naming {
+            suspect: form.also,
+            thing,
+        });
     }
 }
 
@@ -151,7 +206,12 @@ fn damaged(ui: &mut Ui, words: &Words, site: &Site, form: &mut Form) {
         form.damaged.remove(index);
     }
     pick(ui, words, site, "damaged-what", &mut form.hurt);
-    if ui.add_enabled_ui(form.hurt.is_some(), |ui| key(ui, &words.key("window-declare-add-damaged"))).inner.clicked()
+    if ui
+        .add_enabled_ui(form.hurt.is_some(), |ui| {
+            key(ui, &words.key("window-declare-add-damaged"))
+        })
+        .inner
+        .clicked()
         && let Some(thing) = form.hurt.take()
         && !form.damaged.contains(&thing)
     {
@@ -161,13 +221,19 @@ fn damaged(ui: &mut Ui, words: &Words, site: &Site, form: &mut Form) {
 
 /// Every thing that can be named, in the order of the site.
 fn pick(ui: &mut Ui, words: &Words, site: &Site, salt: &str, chosen: &mut Option<Thing>) {
-    let text = chosen.map_or_else(|| words.key("window-declare-nothing-chosen"), |thing| names::thing(words, site, thing));
-    egui::ComboBox::from_id_salt(salt).selected_text(text).width(ui.available_width() - 8.0).show_ui(ui, |ui| {
-        for info in &site.things {
-            if matches!(info.kind, ThingKind::Place | ThingKind::Chamber) {
-                continue;
+    let text = chosen.map_or_else(
+        || words.key("window-declare-nothing-chosen"),
+        |thing| names::thing(words, site, thing),
+    );
+    egui::ComboBox::from_id_salt(salt)
+        .selected_text(text)
+        .width(ui.available_width() - 8.0)
+        .show_ui(ui, |ui| {
+            for info in &site.things {
+                if matches!(info.kind, ThingKind::Place | ThingKind::Chamber) {
+                    continue;
+                }
+                ui.selectable_value(chosen, Some(info.id), names::thing(words, site, info.id));
             }
-            ui.selectable_value(chosen, Some(info.id), names::thing(words, site, info.id));
-        }
-    });
+        });
 }

@@ -33,15 +33,20 @@ pub fn ui(ui: &mut Ui, words: &Words) -> bool {
     head(ui, words.key("window-help-title"));
     remark(ui, words.key("window-help-mouse"));
     ui.add_space(6.0);
-    egui::ScrollArea::vertical().max_height((ui.ctx().viewport_rect().height() - 190.0).max(120.0)).show(ui, |ui| {
-        egui::Grid::new("help-keys").num_columns(2).spacing([18.0, 6.0]).show(ui, |ui| {
-            for (keys, what) in KEYS {
-                ui.label(text(keys, Type::Figures, colours::INK));
-                say(ui, words.key(what));
-                ui.end_row();
-            }
+    egui::ScrollArea::vertical()
+        .max_height((ui.ctx().viewport_rect().height() - 190.0).max(120.0))
+        .show(ui, |ui| {
+            egui::Grid::new("help-keys")
+                .num_columns(2)
+                .spacing([18.0, 6.0])
+                .show(ui, |ui| {
+                    for (keys, what) in KEYS {
+                        ui.label(text(keys, Type::Figures, colours::INK));
+                        say(ui, words.key(what));
+                        ui.end_row();
+                    }
+                });
         });
-    });
     ui.add_space(6.0);
     key(ui, &words.key("window-list-away")).clicked()
 }

@@ -45,17 +45,23 @@ pub fn key(ui: &mut Ui, words: &str) -> Response {
 
 /// The key of the next step, in the accent.
 pub fn next_key(ui: &mut Ui, words: &str) -> Response {
-    let button = egui::Button::new(text(words, Type::Strong, colours::ON_ACCENT)).fill(colours::ACCENT.egui());
+    let button = egui::Button::new(text(words, Type::Strong, colours::ON_ACCENT))
+        .fill(colours::ACCENT.egui());
     ui.add(button)
 }
 
 /// A key that stays down while what it stands for is so.
 pub fn choice_key(ui: &mut Ui, chosen: bool, words: &str) -> Response {
     let size = if chosen { Type::Strong } else { Type::Body };
-    ui.add(egui::Button::selectable(chosen, text(words, size, colours::INK)))
+    ui.add(egui::Button::selectable(
+        chosen,
+        text(words, size, colours::INK),
+    ))
 }
 
 /// A panel's ground and margins.
 pub fn sheet(fill: Colour) -> egui::Frame {
-    egui::Frame::new().fill(fill.egui()).inner_margin(egui::Margin::symmetric(12, 8))
+    egui::Frame::new()
+        .fill(fill.egui())
+        .inner_margin(egui::Margin::symmetric(12, 8))
 }

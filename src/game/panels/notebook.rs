@@ -42,7 +42,14 @@ pub struct Sheet<'a> {
 }
 
 /// The notebook.
-pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, sheet: Sheet<'_>, draft: &mut Draft) -> Option<Action> {
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    site: &Site,
+    view: &View,
+    sheet: Sheet<'_>,
+    draft: &mut Draft,
+) -> Option<Action> {
     let mut asked = None;
     ui.horizontal_wrapped(|ui| {
         for (page, name) in [
@@ -56,15 +63,27 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, sheet: Sheet<'_>
         }
     });
     ui.separator();
-    egui::ScrollArea::vertical().auto_shrink(false).id_salt(draft.page as u8).show(ui, |ui| match draft.page {
-        Page::Sheet => asked = job_sheet(ui, words, view, sheet, &mut draft.note),
-        Page::Readings => readings(ui, words, site, view),
-        Page::Declare => asked = super::declare::ui(ui, words, site, view, &mut draft.form).map(Action::Declare),
-    });
+    egui::ScrollArea::vertical()
+        .auto_shrink(false)
+        .id_salt(draft.page as u8)
+        .show(ui, |ui| match draft.page {
+            Page::Sheet => asked = job_sheet(ui, words, view, sheet, &mut draft.note),
+            Page::Readings => readings(ui, words, site, view),
+            Page::Declare => {
+                asked =
+                    super::declare::ui(ui, words, site, view, &mut draft.form).map(Action::Declare)
+            }
+        });
     asked
 }
 
-fn job_sheet(ui: &mut Ui, words: &Words, view: &View, sheet: Sheet<'_>, note: &mut String) -> Option<Action> {
+fn job_sheet(
+    ui: &mut Ui,
+    words: &Words,
+    view: &View,
+    sheet: Sheet<'_>,
+    note: &mut String,
+) -> Option<Action> {
     let mut asked = None;
     head(ui, sheet.title);
     remark(ui, words.key("window-owner-says"));
@@ -77,10 +96,19 @@ fn job_sheet(ui: &mut Ui, words: &Words, view: &View, sheet: Sheet<'_>, note: &m
     remark(ui, words.key("window-sheet-task"));
     ui.add_space(8.0);
     let label = strong(ui, words.key("window-note"));
-    ui.add(egui::TextEdit::multiline(note).desired_rows(3).desired_width(f32::INFINITY).font(Type::Body.font()))
-        .labelled_by(label.id);
+    ui.add(
+        egui::TextEdit::multiline(note)
+            .desired_rows(3)
+            .desired_width(f32::INFINITY)
+            .font(Type::Body.font()),
+    )
+    .labelled_by(label.id);
     let empty = note.trim().is_empty();
-    if ui.add_enabled_ui(!empty, |ui| key(ui, &words.key("window-note-write"))).inner.clicked() {
+    if ui
+        .add_enabled_ui(!empty, |ui| key(ui, &words.key("window-note-write")))
+        .inner
+        .clicked()
+    {
         asked = Some(Action::Note(std::mem::take(note)));
     }
     let notes = view.notebook.iter().filter_map(|entry| match entry {
@@ -104,7 +132,11 @@ fn readings(ui: &mut Ui, words: &Words, site: &Site, view: &View) {
                 let (digits, unit) = names::shown(words, reading.shown);
                 ui.horizontal_wrapped(|ui| {
                     remark(ui, words.clock(reading.tick));
-                    ui.label(text(format!("{digits} {unit}"), Type::Figures, colours::INK));
+                    ui.label(text(
+                        format!("{digits} {unit}"),
+                        Type::Figures,
+                        colours::INK,
+                    ));
                 });
                 let held = words.say(
                     &Say::new("window-reading-how")

@@ -22,7 +22,8 @@ pub fn ui(ground: &mut Ui, words: &Words) -> bool {
         if ui.ctx().memory(|memory| memory.focused().is_none()) {
             button.request_focus();
         }
-        read = button.clicked() || ui.input(|input| input.key_pressed(Key::Enter) && !input.modifiers.any());
+        read = button.clicked()
+            || ui.input(|input| input.key_pressed(Key::Enter) && !input.modifiers.any());
         ui.add_space(10.0);
         remark(ui, words.key("window-cautions-keys"));
     });

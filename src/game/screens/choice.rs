@@ -58,8 +58,17 @@ impl Table {
             return;
         }
         self.laid = true;
-        self.cards = session.library.names().into_iter().map(|name| card(session, name)).collect();
-        let contents = session.shelf.as_ref().and_then(|shelf| shelf.contents().ok()).unwrap_or_default();
+        self.cards = session
+            .library
+            .names()
+            .into_iter()
+            .map(|name| card(session, name))
+            .collect();
+        let contents = session
+            .shelf
+            .as_ref()
+            .and_then(|shelf| shelf.contents().ok())
+            .unwrap_or_default();
         self.unfinished = contents
             .waiting
             .into_iter()
@@ -81,7 +90,9 @@ impl Table {
 fn card(session: &Session, name: String) -> Card {
     let files = session.library.find(&name);
     let parsed = match &files {
-        Ok(files) => files.parse().map_err(|problems| problems.iter().map(ToString::to_string).collect()),
+        Ok(files) => files
+            .parse()
+            .map_err(|problems| problems.iter().map(ToString::to_string).collect()),
         Err(missing) => Err(vec![session.words.say(&missing.say())]),
     };
     match parsed {
@@ -92,7 +103,13 @@ fn card(session: &Session, name: String) -> Card {
             problems: Vec::new(),
             name,
         },
-        Err(problems) => Card { title: name.clone(), complaint: String::new(), minutes: 0, problems, name },
+        Err(problems) => Card {
+            title: name.clone(),
+            complaint: String::new(),
+            minutes: 0,
+            problems,
+            name,
+        },
     }
 }
 
@@ -100,7 +117,11 @@ fn card(session: &Session, name: String) -> Card {
 pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
     let mut wish = None;
     super::column(ground, 860.0, |ui| {
-        ui.label(text(words.key("window-choice-title"), Type::Title, colours::INK));
+        ui.label(text(
+            words.key("window-choice-title"),
+            Type::Title,
+            colours::INK,
+        ));
         ui.add_space(8.0);
         for attempt in table.unfinished.iter().rev() {
             frame(ui, |ui| {
@@ -126,14 +147,23 @@ pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
         }
         ui.horizontal_wrapped(|ui| {
             let label = say(ui, words.key("window-seed"));
-            ui.add(egui::TextEdit::singleline(&mut table.seed).desired_width(140.0).font(Type::Figures.font())).labelled_by(label.id);
+            ui.add(
+                egui::TextEdit::singleline(&mut table.seed)
+                    .desired_width(140.0)
+                    .font(Type::Figures.font()),
+            )
+            .labelled_by(label.id);
             remark(ui, words.key("window-seed-hint"));
         });
         let typed = table.seed.trim();
         let seed: Option<u64> = typed.parse().ok();
         let unreadable = !typed.is_empty() && seed.is_none();
         if unreadable {
-            ui.label(text(words.key("window-seed-wrong"), Type::Body, colours::DANGER));
+            ui.label(text(
+                words.key("window-seed-wrong"),
+                Type::Body,
+                colours::DANGER,
+            ));
         }
         if table.cards.is_empty() {
             say(ui, words.key("desk-no-scenarios"));
@@ -142,14 +172,25 @@ pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
             frame(ui, |ui| {
                 head(ui, card.title.as_str());
                 if card.problems.is_empty() {
-                    ui.label(text(format!("“{}”", card.complaint), Type::Body, colours::INK));
+                    ui.label(text(
+                        format!("“{}”", card.complaint),
+                        Type::Body,
+                        colours::INK,
+                    ));
                     ui.horizontal_wrapped(|ui| {
-                        let label = words.say(&Say::new("window-begin-job").text("title", card.title.as_str()));
-                        let button = ui.add_enabled_ui(!unreadable, |ui| next_key(ui, &label)).inner;
+                        let label = words
+                            .say(&Say::new("window-begin-job").text("title", card.title.as_str()));
+                        let button = ui
+                            .add_enabled_ui(!unreadable, |ui| next_key(ui, &label))
+                            .inner;
                         if button.clicked() {
-                            wish = Some(Wish::Begin { scenario: card.name.clone(), seed });
+                            wish = Some(Wish::Begin {
+                                scenario: card.name.clone(),
+                                seed,
+                            });
                         }
-                        let minutes = Say::new("window-minutes").with("minutes", Arg::Number(f64::from(card.minutes), 0));
+                        let minutes = Say::new("window-minutes")
+                            .with("minutes", Arg::Number(f64::from(card.minutes), 0));
                         remark(ui, words.say(&minutes));
                     });
                 } else {

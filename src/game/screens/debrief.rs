@@ -60,7 +60,10 @@ pub fn ui(ground: &mut Ui, words: &Words, told: &Told, mark: &mut Shelfmark) -> 
                 }
             }
             if next_key(ui, &words.key("window-again")).clicked() {
-                wish = Some(Wish::Begin { scenario: told.scenario.clone(), seed: None });
+                wish = Some(Wish::Begin {
+                    scenario: told.scenario.clone(),
+                    seed: None,
+                });
             }
             if key(ui, &words.key("window-other-job")).clicked() {
                 wish = Some(Wish::Open(Screen::Choice));
@@ -74,7 +77,10 @@ pub fn ui(ground: &mut Ui, words: &Words, told: &Told, mark: &mut Shelfmark) -> 
         }
         if let Some(record) = &told.record {
             ui.add_space(10.0);
-            remark(ui, words.say(&Say::new("terminal-record").text("file", record.display().to_string())));
+            remark(
+                ui,
+                words.say(&Say::new("terminal-record").text("file", record.display().to_string())),
+            );
         }
     });
     if wish.is_some() {
@@ -85,8 +91,11 @@ pub fn ui(ground: &mut Ui, words: &Words, told: &Told, mark: &mut Shelfmark) -> 
 
 fn verdict(ui: &mut Ui, words: &Words, told: &Told) {
     let verdict = &told.debrief.verdict;
-    let (title, colour) =
-        if verdict.competent { ("debrief-text-competent", colours::GOOD) } else { ("debrief-text-not-yet", colours::DANGER) };
+    let (title, colour) = if verdict.competent {
+        ("debrief-text-competent", colours::GOOD)
+    } else {
+        ("debrief-text-not-yet", colours::DANGER)
+    };
     ui.label(text(words.key(title), Type::Title, colour));
     remark(
         ui,
@@ -100,16 +109,30 @@ fn verdict(ui: &mut Ui, words: &Words, told: &Told) {
     for label in &verdict.labels {
         strong(ui, words.say(label));
     }
-    say(ui, words.say(&Say::new("debrief-text-exposed").with("time", Arg::Time(told.debrief.exposed))));
+    say(
+        ui,
+        words.say(&Say::new("debrief-text-exposed").with("time", Arg::Time(told.debrief.exposed))),
+    );
 }
 
 fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) {
-    let gates: Vec<_> = debrief.breaches.iter().filter(|told| debrief.verdict.gates.contains(&told.breach)).collect();
+    let gates: Vec<_> = debrief
+        .breaches
+        .iter()
+        .filter(|told| debrief.verdict.gates.contains(&told.breach))
+        .collect();
     if !gates.is_empty() {
         plate(ui, |ui| {
             head(ui, words.key("window-gates"));
             for gate in &gates {
-                told_of(ui, words, gate.breach.tick, &gate.what, &gate.why, &gate.source);
+                told_of(
+                    ui,
+                    words,
+                    gate.breach.tick,
+                    &gate.what,
+                    &gate.why,
+                    &gate.source,
+                );
             }
         });
     }
@@ -125,12 +148,23 @@ fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) 
             }
         });
     }
-    let minor: Vec<_> = debrief.breaches.iter().filter(|told| !debrief.verdict.gates.contains(&told.breach)).collect();
+    let minor: Vec<_> = debrief
+        .breaches
+        .iter()
+        .filter(|told| !debrief.verdict.gates.contains(&told.breach))
+        .collect();
     if !minor.is_empty() {
         plate(ui, |ui| {
             head(ui, words.key("window-breaches"));
             for breach in minor {
-                told_of(ui, words, breach.breach.tick, &breach.what, &breach.why, &breach.source);
+                told_of(
+                    ui,
+                    words,
+                    breach.breach.tick,
+                    &breach.what,
+                    &breach.why,
+                    &breach.source,
+                );
             }
         });
     }
@@ -140,7 +174,11 @@ fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) 
 fn marks(ui: &mut Ui, words: &Words, debrief: &Debrief) {
     head(ui, words.key("window-marks"));
     for mark in &debrief.verdict.marks {
-        let key = if mark.judged { "debrief-text-mark" } else { "debrief-text-mark-unjudged" };
+        let key = if mark.judged {
+            "debrief-text-mark"
+        } else {
+            "debrief-text-mark-unjudged"
+        };
         let line = Say::new(key)
             .with("part", Arg::Key(mark.part.to_owned()))
             .with("got", Arg::Number(mark.got, 0))
@@ -150,9 +188,16 @@ fn marks(ui: &mut Ui, words: &Words, debrief: &Debrief) {
             let width = ui.available_width().min(420.0) * (mark.of / 40.0).min(1.0) as f32;
             let (rect, _) = ui.allocate_exact_size(egui::vec2(width, 14.0), egui::Sense::hover());
             let part = (mark.got / mark.of).clamp(0.0, 1.0) as f32;
-            let got = egui::Rect::from_min_size(rect.min, egui::vec2(rect.width() * part, rect.height()));
+            let got =
+                egui::Rect::from_min_size(rect.min, egui::vec2(rect.width() * part, rect.height()));
             let painter = ui.painter();
-            painter.rect(rect, 2.0, colours::FIELD.egui(), egui::Stroke::new(1.5, colours::INK.egui()), egui::StrokeKind::Inside);
+            painter.rect(
+                rect,
+                2.0,
+                colours::FIELD.egui(),
+                egui::Stroke::new(1.5, colours::INK.egui()),
+                egui::StrokeKind::Inside,
+            );
             painter.rect_filled(got, 2.0, colours::ACCENT.egui());
         }
     }
@@ -176,10 +221,22 @@ fn lessons(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) {
     strong(ui, words.say(&points));
     told_of(ui, words, loss.tick, &loss.say, &loss.why, &loss.source);
     ui.horizontal_wrapped(|ui| {
-        if ui.add_enabled_ui(*lesson > 0, |ui| key(ui, &words.key("window-lesson-before"))).inner.clicked() {
+        if ui
+            .add_enabled_ui(*lesson > 0, |ui| {
+                key(ui, &words.key("window-lesson-before"))
+            })
+            .inner
+            .clicked()
+        {
             *lesson -= 1;
         }
-        if ui.add_enabled_ui(*lesson + 1 < debrief.losses.len(), |ui| key(ui, &words.key("window-lesson-next"))).inner.clicked() {
+        if ui
+            .add_enabled_ui(*lesson + 1 < debrief.losses.len(), |ui| {
+                key(ui, &words.key("window-lesson-next"))
+            })
+            .inner
+            .clicked()
+        {
             *lesson += 1;
         }
     });
@@ -200,8 +257,14 @@ fn timeline(ui: &mut Ui, words: &Words, debrief: &Debrief) {
         head(ui, words.key("debrief-text-timeline"));
         for moment in &debrief.timeline {
             ui.horizontal_top(|ui| {
-                ui.label(text(words.clock(moment.tick), Type::Figures, colours::INK_SOFT));
-                ui.add(egui::Label::new(text(words.say(&moment.say), Type::Body, colours::INK)).wrap());
+                ui.label(text(
+                    words.clock(moment.tick),
+                    Type::Figures,
+                    colours::INK_SOFT,
+                ));
+                ui.add(
+                    egui::Label::new(text(words.say(&moment.say), Type::Body, colours::INK)).wrap(),
+                );
             });
         }
     });
@@ -210,10 +273,16 @@ fn timeline(ui: &mut Ui, words: &Words, debrief: &Debrief) {
             head(ui, words.key("window-read-and-true"));
             for compared in &debrief.readings {
                 let (digits, unit) = names::shown(words, compared.reading.shown);
-                let truth = compared.truth.as_ref().map_or_else(|| words.key("window-nothing-compares"), |say| words.say(say));
+                let truth = compared.truth.as_ref().map_or_else(
+                    || words.key("window-nothing-compares"),
+                    |say| words.say(say),
+                );
                 let line = Say::new("window-compared")
                     .with("when", Arg::Clock(compared.reading.tick))
-                    .text("tool", names::tool(words, compared.reading.technique.tool()))
+                    .text(
+                        "tool",
+                        names::tool(words, compared.reading.technique.tool()),
+                    )
                     .text("shown", format!("{digits} {unit}"))
                     .text("truth", truth);
                 say(ui, words.say(&line));
@@ -237,15 +306,26 @@ fn curve(words: &Words, site: &Site, spot: Spot) -> Option<Curve> {
         Spot::Face(thing) => (thing, |trace| &trace.face_c),
         Spot::Case(_) | Spot::Air(_) | Spot::Bus(_) | Spot::Run(_) => return None,
     };
-    Some(Curve { name: names::spot(words, site, spot), thing, of, read: Vec::new() })
+    Some(Curve {
+        name: names::spot(words, site, spot),
+        thing,
+        of,
+        read: Vec::new(),
+    })
 }
 
 /// The spots that were measured; where none was, the terminations that became hottest.
 fn curves(words: &Words, site: &Site, debrief: &Debrief) -> Vec<Curve> {
     let mut curves: Vec<Curve> = Vec::new();
     for compared in &debrief.readings {
-        let (Technique::Temperature(spot), Shown::Celsius(celsius)) = (compared.reading.technique, compared.reading.shown) else { continue };
-        let Some(mut new) = curve(words, site, spot) else { continue };
+        let (Technique::Temperature(spot), Shown::Celsius(celsius)) =
+            (compared.reading.technique, compared.reading.shown)
+        else {
+            continue;
+        };
+        let Some(mut new) = curve(words, site, spot) else {
+            continue;
+        };
         let point = (compared.reading.tick, celsius);
         match curves.iter_mut().find(|curve| curve.name == new.name) {
             Some(known) => known.read.push(point),
@@ -256,18 +336,30 @@ fn curves(words: &Words, site: &Site, debrief: &Debrief) -> Vec<Curve> {
         }
     }
     if curves.is_empty()
-        && let Some(last) = debrief.traces.iter().max_by(|a, b| hottest(a).total_cmp(&hottest(b)))
+        && let Some(last) = debrief
+            .traces
+            .iter()
+            .max_by(|a, b| hottest(a).total_cmp(&hottest(b)))
     {
         let mut metal = last.metal_c.clone();
         metal.sort_by(|a, b| b.1.total_cmp(&a.1));
-        curves.extend(metal.iter().take(CURVES.len()).filter_map(|(thing, _)| curve(words, site, Spot::Metal(*thing))));
+        curves.extend(
+            metal
+                .iter()
+                .take(CURVES.len())
+                .filter_map(|(thing, _)| curve(words, site, Spot::Metal(*thing))),
+        );
     }
     curves.truncate(CURVES.len());
     curves
 }
 
 fn hottest(trace: &Trace) -> f64 {
-    trace.metal_c.iter().map(|(_, celsius)| *celsius).fold(f64::MIN, f64::max)
+    trace
+        .metal_c
+        .iter()
+        .map(|(_, celsius)| *celsius)
+        .fold(f64::MIN, f64::max)
 }
 
 fn plot(ui: &mut Ui, words: &Words, site: &Site, debrief: &Debrief) {
@@ -280,7 +372,13 @@ fn plot(ui: &mut Ui, words: &Words, site: &Site, debrief: &Debrief) {
             return;
         }
         let fahrenheit = words.units().fahrenheit;
-        let degrees = move |celsius: f64| if fahrenheit { celsius * 1.8 + 32.0 } else { celsius };
+        let degrees = move |celsius: f64| {
+            if fahrenheit {
+                celsius * 1.8 + 32.0
+            } else {
+                celsius
+            }
+        };
         let minutes = |tick: u64| tick as f64 / (60 * TICKS_PER_SECOND) as f64;
         let clock = words.clone();
         let plot = Plot::new("temperatures")
@@ -301,14 +399,30 @@ fn plot(ui: &mut Ui, words: &Words, site: &Site, debrief: &Debrief) {
                     .traces
                     .iter()
                     .filter_map(|trace| {
-                        let celsius = (curve.of)(trace).iter().find(|(thing, _)| *thing == curve.thing)?.1;
+                        let celsius = (curve.of)(trace)
+                            .iter()
+                            .find(|(thing, _)| *thing == curve.thing)?
+                            .1;
                         Some([minutes(trace.tick), degrees(celsius)])
                     })
                     .collect();
-                plot.line(Line::new(curve.name.clone(), PlotPoints::from(truth)).color(colour.egui()).width(2.0));
+                plot.line(
+                    Line::new(curve.name.clone(), PlotPoints::from(truth))
+                        .color(colour.egui())
+                        .width(2.0),
+                );
                 if !curve.read.is_empty() {
-                    let read: Vec<[f64; 2]> = curve.read.iter().map(|(tick, celsius)| [minutes(*tick), degrees(*celsius)]).collect();
-                    plot.points(Points::new(curve.name.clone(), PlotPoints::from(read)).color(colour.egui()).shape(shape).radius(7.0));
+                    let read: Vec<[f64; 2]> = curve
+                        .read
+                        .iter()
+                        .map(|(tick, celsius)| [minutes(*tick), degrees(*celsius)])
+                        .collect();
+                    plot.points(
+                        Points::new(curve.name.clone(), PlotPoints::from(read))
+                            .color(colour.egui())
+                            .shape(shape)
+                            .radius(7.0),
+                    );
                 }
             }
         });

@@ -2,17 +2,18 @@
 
 use bevy::prelude::Resource;
 use bevy_egui::egui::{self, Context, Pos2, Rect, Sense, Ui, vec2};
-use faultwright_exercise::{Action, Arg, Offer, Say};
+use faultwright_exercise::{Action, Arg, Say};
 use faultwright_sim::{Site, Thing, ThingKind};
 
 use super::keys::{self, Stroke};
+use super::lists::{self, Open};
 use crate::drawing::canvas::Canvas;
 use crate::drawing::sight::Sight;
 use crate::drawing::{ink::Area, labels, place};
-use crate::lead::{self, Lead};
+use crate::lead::Lead;
 use crate::names;
 use crate::panels::belt::Pouch;
-use crate::panels::choices::{self, Means, Picked, Row};
+use crate::panels::choices::{self, Means, Picked};
 use crate::panels::{belt, caption, clock, hand, help, notebook, sheet};
 use crate::session::{InPlay, Session, Wish};
 use crate::spots;
@@ -26,13 +27,6 @@ const NOTEBOOK: f32 = 300.0;
 const HAND: f32 = 300.0;
 /// Time constant of a glide from view to view, s.
 const GLIDE_S: f32 = 0.12;
-
-/// Which list is open.
-#[derive(Debug, Clone, PartialEq)]
-enum Open {
-    Thing(Thing),
-    Pouch(Pouch),
-}
 
 #[derive(Debug, Clone, PartialEq)]
 struct List {
@@ -65,7 +59,13 @@ pub struct Desktop {
 impl Desktop {
     /// Changes whenever something else is shown.
     pub fn stamp(&self) -> (bool, bool, bool, bool, usize) {
-        (self.list.is_some(), self.notebook, self.hand, self.help, self.list.as_ref().map_or(0, |list| list.page))
+        (
+            self.list.is_some(),
+            self.notebook,
+            self.hand,
+            self.help,
+            self.list.as_ref().map_or(0, |list| list.page),
+        )
     }
 
     /// The view is on its way to another.
@@ -75,21 +75,39 @@ impl Desktop {
 
     fn open(&mut self, of: Open, at: Pos2) {
         self.opened += 1;
-        self.list = Some(List { of, page: 0, at, fresh: true });
+        self.list = Some(List {
+            of,
+            page: 0,
+            at,
+            fresh: true,
+        });
     }
 
     fn start(&mut self, number: u64, narrow: bool) {
-        *self = Self { job: number, notebook: !narrow, hand: !narrow, ..Self::default() };
+        *self = Self {
+            job: number,
+            notebook: !narrow,
+            hand: !narrow,
+            ..Self::default()
+        };
     }
 }
 
 /// The page; what it asks for.
-pub fn page(ctx: &Context, session: &mut Session, desktop: &mut Desktop, sight: &mut Sight, canvas: &mut Canvas) -> Vec<Wish> {
+pub fn page(
+    ctx: &Context,
+    session: &mut Session,
+    desktop: &mut Desktop,
+    sight: &mut Sight,
+    canvas: &mut Canvas,
+) -> Vec<Wish> {
     let mut wishes = Vec::new();
     let narrow = ctx.viewport_rect().width() < NARROW;
     let mut refusal_away = false;
     {
-        let Some(job) = session.job() else { return wishes };
+        let Some(job) = session.job() else {
+            return wishes;
+        };
         if desktop.job != job.number {
             desktop.start(job.number, narrow);
         }
@@ -122,61 +140,120 @@ fn hold(ctx: &Context, desktop: &mut Desktop, job: &InPlay, wishes: &mut Vec<Wis
 }
 
 /// The panels above, below and at the sides.
-fn around(ground: &mut Ui, session: &Session, job: &InPlay, desktop: &mut Desktop, narrow: bool, wishes: &mut Vec<Wish>) {
+fn around(
+    ground: &mut Ui,
+    session: &Session,
+    job: &InPlay,
+    desktop: &mut Desktop,
+    narrow: bool,
+    wishes: &mut Vec<Wish>,
+) {
     let words = &session.words;
-    egui::Panel::top("clock").frame(sheet(colours::LEATHER)).resizable(false).show(ground, |ui| {
-        match clock::ui(ui, words, &job.site, &job.view, session.pace, job.watching()) {
-            Some(clock::Ask::Wish(wish)) => wishes.push(wish),
-            Some(clock::Ask::Help) => desktop.help = !desktop.help,
-            Some(clock::Ask::Notebook) => toggle_side(desktop, narrow, true),
-            Some(clock::Ask::Hand) => toggle_side(desktop, narrow, false),
-            None => {}
-        }
-    });
-    egui::Panel::bottom("belt").frame(sheet(colours::LEATHER)).resizable(false).show(ground, |ui| {
-        let open = desktop.list.as_ref().and_then(|list| if let Open::Pouch(pouch) = list.of { Some(pouch) } else { None });
-        let lead = desktop.lead.map(|lead| {
-            words.say(&Say::new("window-second-tip").text("first", names::probe(words, &job.site, lead.first)))
+    egui::Panel::top("clock")
+        .frame(sheet(colours::LEATHER))
+        .resizable(false)
+        .show(ground, |ui| {
+            match clock::ui(
+                ui,
+                words,
+                &job.site,
+                &job.view,
+                session.pace,
+                job.watching(),
+            ) {
+                Some(clock::Ask::Wish(wish)) => wishes.push(wish),
+                Some(clock::Ask::Help) => desktop.help = !desktop.help,
+                Some(clock::Ask::Notebook) => toggle_side(desktop, narrow, true),
+                Some(clock::Ask::Hand) => toggle_side(desktop, narrow, false),
+                None => {}
+            }
         });
-        if let Some(pouch) = belt::ui(ui, words, open, lead.as_deref()) {
-            open_pouch(desktop, job, pouch, ui.max_rect().left_top(), narrow);
-        }
-        if desktop.lead.is_some() && belt::take_back(ui, words) {
-            desktop.lead = None;
-        }
-    });
+    egui::Panel::bottom("belt")
+        .frame(sheet(colours::LEATHER))
+        .resizable(false)
+        .show(ground, |ui| {
+            let open = desktop.list.as_ref().and_then(|list| {
+                if let Open::Pouch(pouch) = list.of {
+                    Some(pouch)
+                } else {
+                    None
+                }
+            });
+            let lead = desktop.lead.map(|lead| {
+                words.say(
+                    &Say::new("window-second-tip")
+                        .text("first", names::probe(words, &job.site, lead.first)),
+                )
+            });
+            if let Some(pouch) = belt::ui(ui, words, open, lead.as_deref()) {
+                open_pouch(desktop, job, pouch, ui.max_rect().left_top(), narrow);
+            }
+            if desktop.lead.is_some() && belt::take_back(ui, words) {
+                desktop.lead = None;
+            }
+        });
     if narrow {
         return;
     }
     if desktop.notebook {
-        egui::Panel::left("notebook").frame(sheet(colours::SHEET)).exact_size(NOTEBOOK).resizable(false).show(ground, |ui| {
-            notebook_in(ui, session, job, desktop, wishes);
-        });
+        egui::Panel::left("notebook")
+            .frame(sheet(colours::SHEET))
+            .exact_size(NOTEBOOK)
+            .resizable(false)
+            .show(ground, |ui| {
+                notebook_in(ui, session, job, desktop, wishes);
+            });
     }
     if desktop.hand {
-        egui::Panel::right("hand").frame(sheet(colours::SHEET)).exact_size(HAND).resizable(false).show(ground, |ui| {
-            hand_in(ui, session, job, wishes);
-        });
+        egui::Panel::right("hand")
+            .frame(sheet(colours::SHEET))
+            .exact_size(HAND)
+            .resizable(false)
+            .show(ground, |ui| {
+                hand_in(ui, session, job, wishes);
+            });
     }
 }
 
-fn notebook_in(ui: &mut Ui, session: &Session, job: &InPlay, desktop: &mut Desktop, wishes: &mut Vec<Wish>) {
-    let sheet = notebook::Sheet { title: &job.title, complaint: &job.complaint };
-    if let Some(action) = notebook::ui(ui, &session.words, &job.site, &job.view, sheet, &mut desktop.draft) {
+fn notebook_in(
+    ui: &mut Ui,
+    session: &Session,
+    job: &InPlay,
+    desktop: &mut Desktop,
+    wishes: &mut Vec<Wish>,
+) {
+    let sheet = notebook::Sheet {
+        title: &job.title,
+        complaint: &job.complaint,
+    };
+    if let Some(action) = notebook::ui(
+        ui,
+        &session.words,
+        &job.site,
+        &job.view,
+        sheet,
+        &mut desktop.draft,
+    ) {
         wishes.push(Wish::Do(action));
     }
 }
 
 fn hand_in(ui: &mut Ui, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>) {
-    egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        if let Some(action) = hand::ui(ui, &session.words, &job.site, &job.view, &job.strips) {
-            wishes.push(Wish::Do(action));
-        }
-    });
+    egui::ScrollArea::vertical()
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            if let Some(action) = hand::ui(ui, &session.words, &job.site, &job.view, &job.strips) {
+                wishes.push(Wish::Do(action));
+            }
+        });
 }
 
 fn toggle_side(desktop: &mut Desktop, narrow: bool, notebook: bool) {
-    let (this, other) = if notebook { (&mut desktop.notebook, &mut desktop.hand) } else { (&mut desktop.hand, &mut desktop.notebook) };
+    let (this, other) = if notebook {
+        (&mut desktop.notebook, &mut desktop.hand)
+    } else {
+        (&mut desktop.hand, &mut desktop.notebook)
+    };
     *this = !*this;
     if narrow && *this {
         *other = false;
@@ -194,42 +271,64 @@ fn middle(
 ) -> bool {
     let mut away = false;
     let frame = egui::Frame::new().fill(colours::PAPER.egui());
-    egui::CentralPanel::default().frame(frame).show(ground, |ui| {
-        let window = ui.max_rect();
-        look(ui.ctx(), job, desktop, sight, window);
-        canvas.place = Some(window);
-        canvas.pixels_per_point = ui.ctx().pixels_per_point();
-        let drag = ui.interact(window, egui::Id::new("drawing"), Sense::drag());
-        if let Some(texture) = canvas.texture {
-            let uv = Rect::from_min_max(Pos2::ZERO, egui::pos2(1.0, 1.0));
-            ui.painter().image(texture, window, uv, egui::Color32::WHITE);
-        }
-        let painter = ui.painter_at(window);
-        labels::paint(&painter, &session.words, &job.site, &job.view, sight, window);
-        let visible = spots::visible(&job.site, &job.view, sight, window);
-        if std::mem::take(&mut desktop.to_drawing)
-            && let Some(first) = visible.first()
-        {
-            ui.ctx().memory_mut(|memory| memory.request_focus(spots::id(first.thing)));
-        }
-        let clicked = spots::ui(ui, &session.words, &job.site, &job.view, &visible);
-        second_tip(ui, job, desktop, sight, window);
-        if let Some((thing, at)) = clicked {
-            desktop.back_to = Some(spots::id(thing));
-            desktop.open(Open::Thing(thing), at);
-        }
-        if drag.dragged() {
-            desktop.glide = None;
-            sight.pan(drag.drag_delta());
-        }
-        wheel(ui, desktop, sight, window);
-        sight.keep_near(place::wall(&job.site));
-        let doing = job.view.doing.as_ref().map(|doing| doing_words(session, job, &doing.action));
-        let captions = Rect::from_min_max(window.min + vec2(12.0, 10.0), window.max - vec2(12.0, 60.0));
-        ui.scope_builder(egui::UiBuilder::new().max_rect(captions), |ui| {
-            away = caption::ui(ui, &session.words, &job.view, session.refused.as_deref(), doing.as_deref());
+    egui::CentralPanel::default()
+        .frame(frame)
+        .show(ground, |ui| {
+            let window = ui.max_rect();
+            look(ui.ctx(), job, desktop, sight, window);
+            canvas.place = Some(window);
+            canvas.pixels_per_point = ui.ctx().pixels_per_point();
+            let drag = ui.interact(window, egui::Id::new("drawing"), Sense::drag());
+            if let Some(texture) = canvas.texture {
+                let uv = Rect::from_min_max(Pos2::ZERO, egui::pos2(1.0, 1.0));
+                ui.painter()
+                    .image(texture, window, uv, egui::Color32::WHITE);
+            }
+            let painter = ui.painter_at(window);
+            labels::paint(
+                &painter,
+                &session.words,
+                &job.site,
+                &job.view,
+                sight,
+                window,
+            );
+            let visible = spots::visible(&job.site, &job.view, sight, window);
+            if std::mem::take(&mut desktop.to_drawing)
+                && let Some(first) = visible.first()
+            {
+                ui.ctx()
+                    .memory_mut(|memory| memory.request_focus(spots::id(first.thing)));
+            }
+            let clicked = spots::ui(ui, &session.words, &job.site, &job.view, &visible);
+            second_tip(ui, job, desktop, sight, window);
+            if let Some((thing, at)) = clicked {
+                desktop.back_to = Some(spots::id(thing));
+                desktop.open(Open::Thing(thing), at);
+            }
+            if drag.dragged() {
+                desktop.glide = None;
+                sight.pan(drag.drag_delta());
+            }
+            wheel(ui, desktop, sight, window);
+            sight.keep_near(place::wall(&job.site));
+            let doing = job
+                .view
+                .doing
+                .as_ref()
+                .map(|doing| doing_words(session, job, &doing.action));
+            let captions =
+                Rect::from_min_max(window.min + vec2(12.0, 10.0), window.max - vec2(12.0, 60.0));
+            ui.scope_builder(egui::UiBuilder::new().max_rect(captions), |ui| {
+                away = caption::ui(
+                    ui,
+                    &session.words,
+                    &job.view,
+                    session.refused.as_deref(),
+                    doing.as_deref(),
+                );
+            });
         });
-    });
     away
 }
 
@@ -256,7 +355,9 @@ fn look(ctx: &Context, job: &InPlay, desktop: &mut Desktop, sight: &mut Sight, w
     if let Some(target) = desktop.glide {
         let part = 1.0 - (-ctx.input(|input| input.unstable_dt.clamp(0.005, 0.2)) / GLIDE_S).exp();
         let next = sight.towards(target, part);
-        if next.centre.distance(target.centre) < 1.0 && (next.points_per_mm / target.points_per_mm - 1.0).abs() < 0.004 {
+        if next.centre.distance(target.centre) < 1.0
+            && (next.points_per_mm / target.points_per_mm - 1.0).abs() < 0.004
+        {
             *sight = target;
             desktop.glide = None;
         } else {
@@ -266,18 +367,31 @@ fn look(ctx: &Context, job: &InPlay, desktop: &mut Desktop, sight: &mut Sight, w
 }
 
 fn arms_length(job: &InPlay, window: Rect) -> Sight {
-    Sight::of(place::arms_length(&job.site, job.view.place), window.size() - vec2(24.0, (window.height() * 0.15).min(90.0)))
+    Sight::of(
+        place::arms_length(&job.site, job.view.place),
+        window.size() - vec2(24.0, (window.height() * 0.15).min(90.0)),
+    )
 }
 
 fn whole_wall(site: &Site, window: Rect) -> Sight {
     let wall = place::wall(site);
-    let floor = Area { min: wall.min.by(-80.0, -80.0), max: wall.max.by(80.0, 180.0) };
+    let floor = Area {
+        min: wall.min.by(-80.0, -80.0),
+        max: wall.max.by(80.0, 180.0),
+    };
     Sight::of(floor, window.size())
 }
 
 fn wheel(ui: &Ui, desktop: &mut Desktop, sight: &mut Sight, window: Rect) {
-    let Some(pointer) = ui.input(|input| input.pointer.hover_pos()) else { return };
-    if !window.contains(pointer) || ui.ctx().layer_id_at(pointer).is_some_and(|layer| layer.order != egui::Order::Background) {
+    let Some(pointer) = ui.input(|input| input.pointer.hover_pos()) else {
+        return;
+    };
+    if !window.contains(pointer)
+        || ui
+            .ctx()
+            .layer_id_at(pointer)
+            .is_some_and(|layer| layer.order != egui::Order::Background)
+    {
         return;
     }
     let (scroll, pinch) = ui.input(|input| (input.smooth_scroll_delta().y, input.zoom_delta()));
@@ -291,16 +405,38 @@ fn wheel(ui: &Ui, desktop: &mut Desktop, sight: &mut Sight, window: Rect) {
 fn second_tip(ui: &Ui, job: &InPlay, desktop: &Desktop, sight: &Sight, window: Rect) {
     let Some(lead) = desktop.lead else { return };
     let first = sight.point(place::probe(&job.site, lead.first), window);
-    let focused = ui.ctx().memory(|memory| memory.focused()).and_then(|id| ui.ctx().read_response(id)).map(|response| response.rect.center());
-    let end = ui.input(|input| input.pointer.hover_pos()).filter(|at| window.contains(*at)).or(focused);
+    let focused = ui
+        .ctx()
+        .memory(|memory| memory.focused())
+        .and_then(|id| ui.ctx().read_response(id))
+        .map(|response| response.rect.center());
+    let end = ui
+        .input(|input| input.pointer.hover_pos())
+        .filter(|at| window.contains(*at))
+        .or(focused);
     let painter = ui.painter_at(window);
-    painter.circle(first, 5.0, colours::WIRE_RED.egui(), egui::Stroke::new(2.0, colours::INK.egui()));
+    painter.circle(
+        first,
+        5.0,
+        colours::WIRE_RED.egui(),
+        egui::Stroke::new(2.0, colours::INK.egui()),
+    );
     let Some(end) = end else { return };
     let sag = vec2(0.0, 40.0 + first.distance(end) * 0.2);
-    let curve = [first, first + (end - first) * 0.25 + sag, first + (end - first) * 0.75 + sag, end];
+    let curve = [
+        first,
+        first + (end - first) * 0.25 + sag,
+        first + (end - first) * 0.75 + sag,
+        end,
+    ];
     for (width, colour) in [(5.0, colours::INK), (3.0, colours::WIRE_BLACK)] {
         let stroke = egui::Stroke::new(width, colour.egui());
-        painter.add(egui::epaint::CubicBezierShape::from_points_stroke(curve, false, egui::Color32::TRANSPARENT, stroke));
+        painter.add(egui::epaint::CubicBezierShape::from_points_stroke(
+            curve,
+            false,
+            egui::Color32::TRANSPARENT,
+            stroke,
+        ));
     }
     painter.circle_filled(end, 4.0, colours::INK.egui());
 }
@@ -322,7 +458,13 @@ fn strokes(
     let narrow = ctx.viewport_rect().width() < NARROW;
     for stroke in keys::strokes(ctx) {
         match stroke {
-            Stroke::Pouch(pouch) => open_pouch(desktop, job, pouch, window.left_bottom() + vec2(12.0, -20.0), narrow),
+            Stroke::Pouch(pouch) => open_pouch(
+                desktop,
+                job,
+                pouch,
+                window.left_bottom() + vec2(12.0, -20.0),
+                narrow,
+            ),
             Stroke::Notebook => toggle_side(desktop, narrow, true),
             Stroke::Hand => toggle_side(desktop, narrow, false),
             Stroke::Help => desktop.help = !desktop.help,
@@ -330,8 +472,13 @@ fn strokes(
             Stroke::ArmsLength => desktop.glide = Some(arms_length(job, window)),
             Stroke::WholeWall => desktop.glide = Some(whole_wall(&job.site, window)),
             Stroke::Zoom(factor) => {
-                let focused = ctx.memory(|memory| memory.focused()).and_then(|id| ctx.read_response(id)).map(|response| response.rect.center());
-                let fixed = focused.filter(|at| window.contains(*at)).unwrap_or(window.center());
+                let focused = ctx
+                    .memory(|memory| memory.focused())
+                    .and_then(|id| ctx.read_response(id))
+                    .map(|response| response.rect.center());
+                let fixed = focused
+                    .filter(|at| window.contains(*at))
+                    .unwrap_or(window.center());
                 desktop.glide = None;
                 sight.zoom(factor, fixed, window);
             }
@@ -353,7 +500,11 @@ fn strokes(
 }
 
 fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, narrow: bool) {
-    if desktop.list.as_ref().is_some_and(|list| list.of == Open::Pouch(pouch)) {
+    if desktop
+        .list
+        .as_ref()
+        .is_some_and(|list| list.of == Open::Pouch(pouch))
+    {
         desktop.list = None;
         return;
     }
@@ -378,31 +529,65 @@ fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, narro
 }
 
 /// Lists, help and, in a narrow window, the side panels: over the drawing.
-fn over(ctx: &Context, session: &Session, job: &InPlay, desktop: &mut Desktop, narrow: bool, wishes: &mut Vec<Wish>) {
+fn over(
+    ctx: &Context,
+    session: &Session,
+    job: &InPlay,
+    desktop: &mut Desktop,
+    narrow: bool,
+    wishes: &mut Vec<Wish>,
+) {
     let screen = ctx.viewport_rect();
     if narrow && (desktop.notebook || desktop.hand) {
         let width = if desktop.notebook { NOTEBOOK } else { HAND };
         let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui()));
-        egui::Area::new(egui::Id::new("side")).order(egui::Order::Middle).fixed_pos(egui::pos2(screen.left(), screen.top() + 96.0)).show(ctx, |ui| {
-            frame.show(ui, |ui| {
-                ui.set_width(width.min(screen.width() - 40.0));
-                ui.set_height((screen.height() - 180.0).max(140.0));
-                if desktop.notebook {
-                    notebook_in(ui, session, job, desktop, wishes);
-                } else {
-                    hand_in(ui, session, job, wishes);
-                }
+        egui::Area::new(egui::Id::new("side"))
+            .order(egui::Order::Middle)
+            .fixed_pos(egui::pos2(screen.left(), screen.top() + 96.0))
+            .show(ctx, |ui| {
+                frame.show(ui, |ui| {
+                    ui.set_width(width.min(screen.width() - 40.0));
+                    ui.set_height((screen.height() - 180.0).max(140.0));
+                    if desktop.notebook {
+                        notebook_in(ui, session, job, desktop, wishes);
+                    } else {
+                        hand_in(ui, session, job, wishes);
+                    }
+                });
             });
-        });
     }
     if let Some(list) = desktop.list.clone() {
-        let (title, rows) = rows(session, job, desktop, &list.of);
-        let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui())).shadow(ctx.style_of(egui::Theme::Light).visuals.popup_shadow);
-        let area = egui::Area::new(egui::Id::new(("list", desktop.opened, list.page))).order(egui::Order::Foreground).constrain_to(screen.shrink(6.0)).fixed_pos(list.at + vec2(14.0, 10.0));
-        let picked = area.show(ctx, |ui| frame.show(ui, |ui| {
-            ui.set_max_width(440.0_f32.min(screen.width() - 40.0));
-            egui::ScrollArea::vertical().max_height((screen.height() - 60.0).max(120.0)).min_scrolled_height(screen.height() - 60.0).show(ui, |ui| choices::ui(ui, &session.words, &title, &rows, list.page, list.fresh)).inner
-        }).inner).inner;
+        let (title, rows) = lists::rows(session, job, desktop.lead, &list.of);
+        let frame = sheet(colours::SHEET)
+            .stroke(egui::Stroke::new(1.5, colours::INK.egui()))
+            .shadow(ctx.style_of(egui::Theme::Light).visuals.popup_shadow);
+        let area = egui::Area::new(egui::Id::new(("list", desktop.opened, list.page)))
+            .order(egui::Order::Foreground)
+            .constrain_to(screen.shrink(6.0))
+            .fixed_pos(list.at + vec2(14.0, 10.0));
+        let picked = area
+            .show(ctx, |ui| {
+                frame
+                    .show(ui, |ui| {
+                        ui.set_max_width(440.0_f32.min(screen.width() - 40.0));
+                        egui::ScrollArea::vertical()
+                            .max_height((screen.height() - 60.0).max(120.0))
+                            .min_scrolled_height(screen.height() - 60.0)
+                            .show(ui, |ui| {
+                                choices::ui(
+                                    ui,
+                                    &session.words,
+                                    &title,
+                                    &rows,
+                                    list.page,
+                                    list.fresh,
+                                )
+                            })
+                            .inner
+                    })
+                    .inner
+            })
+            .inner;
         if let Some(list) = &mut desktop.list {
             list.fresh = false;
         }
@@ -412,18 +597,28 @@ fn over(ctx: &Context, session: &Session, job: &InPlay, desktop: &mut Desktop, n
     }
     if desktop.help {
         let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui()));
-        egui::Area::new(egui::Id::new("help")).order(egui::Order::Foreground).anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0]).show(ctx, |ui| {
-            frame.show(ui, |ui| {
-                ui.set_max_width(620.0_f32.min(screen.width() - 40.0));
-                if help::ui(ui, &session.words) {
-                    desktop.help = false;
-                }
+        egui::Area::new(egui::Id::new("help"))
+            .order(egui::Order::Foreground)
+            .anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0])
+            .show(ctx, |ui| {
+                frame.show(ui, |ui| {
+                    ui.set_max_width(620.0_f32.min(screen.width() - 40.0));
+                    if help::ui(ui, &session.words) {
+                        desktop.help = false;
+                    }
+                });
             });
-        });
     }
 }
 
-fn pick(ctx: &Context, job: &InPlay, desktop: &mut Desktop, picked: Picked, at: Pos2, wishes: &mut Vec<Wish>) {
+fn pick(
+    ctx: &Context,
+    job: &InPlay,
+    desktop: &mut Desktop,
+    picked: Picked,
+    at: Pos2,
+    wishes: &mut Vec<Wish>,
+) {
     match picked {
         Picked::More => {
             if let Some(list) = &mut desktop.list {
@@ -437,7 +632,10 @@ fn pick(ctx: &Context, job: &InPlay, desktop: &mut Desktop, picked: Picked, at: 
             return;
         }
         Picked::Row(Means::Do(action)) => {
-            if matches!(action, Action::Volts(..) | Action::Millivolts(..) | Action::Test(..)) {
+            if matches!(
+                action,
+                Action::Volts(..) | Action::Millivolts(..) | Action::Test(..)
+            ) {
                 desktop.lead = None;
             }
             wishes.push(Wish::Do(action));
@@ -458,99 +656,6 @@ fn pick(ctx: &Context, job: &InPlay, desktop: &mut Desktop, picked: Picked, at: 
     }
 }
 
-fn row(session: &Session, offer: Offer) -> Row {
-    let words = &session.words;
-    Row {
-        label: words.say(&offer.say),
-        cost: Some(offer.cost),
-        refused: offer.refused.as_ref().map(|why| words.say(why)),
-        means: Means::Do(offer.action),
-    }
-}
-
-/// The rows of an open list.
-fn rows(session: &Session, job: &InPlay, desktop: &Desktop, of: &Open) -> (String, Vec<Row>) {
-    let words = &session.words;
-    match of {
-        Open::Thing(thing) => {
-            let title = job.view.things.iter().find(|seen| seen.thing == *thing).map_or_else(
-                || names::thing(words, &job.site, *thing),
-                |seen| names::touch(words, &job.site, seen),
-            );
-            (title, rows_of_thing(session, job, desktop, *thing))
-        }
-        Open::Pouch(pouch) => {
-            let name = Pouch::LISTS.iter().find(|(each, _)| each == pouch).map_or("window-declare", |(_, name)| name);
-            let rows = job.offers(None).into_iter().filter(|offer| in_pouch(*pouch, &offer.action)).map(|offer| row(session, offer)).collect();
-            let mut rows = choices::ordered(rows);
-            if *pouch == Pouch::End {
-                let leave = if session.shelf.is_some() { "window-leave" } else { "window-leave-unkept" };
-                rows.push(Row { label: words.key(leave), cost: None, refused: None, means: Means::Leave });
-                rows.push(Row { label: words.key("window-hand-in"), cost: None, refused: None, means: Means::HandIn });
-            }
-            (words.key(name), rows)
-        }
-    }
-}
-
-/// Which list of the belt an act that needs no thing belongs to.
-fn in_pouch(pouch: Pouch, action: &Action) -> bool {
-    let belongs = match action {
-        Action::Go(_) => Pouch::Go,
-        Action::Ask(_) | Action::Agree(_) | Action::Tell(_) => Pouch::Talk,
-        Action::Controller(_) => Pouch::Controller,
-        Action::Wait(_) | Action::Watch(_) | Action::Stop => Pouch::Wait,
-        Action::MakeSafe | Action::HandOver => Pouch::End,
-        Action::Declare(_) => Pouch::Declare,
-        _ => Pouch::Belt,
-    };
-    belongs == pouch
-}
-
-fn rows_of_thing(session: &Session, job: &InPlay, desktop: &Desktop, thing: Thing) -> Vec<Row> {
-    let (words, site) = (&session.words, &job.site);
-    let mut rows = Vec::new();
-    if let Some(lead) = desktop.lead {
-        for point in lead::points(site, thing) {
-            let action = lead.kind.action(lead.first, point);
-            let (cost, refused) = match job.check(&action) {
-                Ok(cost) => (Some(cost), None),
-                Err(why) => (None, Some(words.say(&why))),
-            };
-            let label = words.say(&Say::new("window-to").text("point", names::probe(words, site, point)));
-            rows.push(Row { label, cost, refused, means: Means::Do(action) });
-        }
-        if !rows.is_empty() {
-            return rows;
-        }
-    }
-    let between = |action: &Action| matches!(action, Action::Volts(..) | Action::Millivolts(..) | Action::Test(..));
-    rows.extend(job.offers(Some(thing)).into_iter().filter(|offer| !between(&offer.action)).map(|offer| row(session, offer)));
-    let mut rows = choices::ordered(rows);
-    // What takes no time comes after what is done, and before what is refused.
-    let mut extra = Vec::new();
-    let reachable = job.view.things.iter().any(|seen| seen.thing == thing && seen.reachable && !seen.covered);
-    if reachable {
-        for point in lead::points(site, thing) {
-            for kind in lead::Kind::ALL {
-                let label = words.say(&Say::new(kind.key()).text("point", names::probe(words, site, point)));
-                extra.push(Row { label, cost: None, refused: None, means: Means::FirstTip(kind, point) });
-            }
-        }
-    }
-    if let Some(part) = site.part(thing) {
-        for port in part.ports.iter().filter(|port| job.view.things.iter().any(|seen| seen.thing == **port && !seen.covered)) {
-            extra.push(Row { label: names::thing(words, site, *port), cost: None, refused: None, means: Means::Open(*port) });
-        }
-    }
-    if matches!(site.info(thing).kind, ThingKind::Board | ThingKind::Enclosure | ThingKind::Chamber) || site.part(thing).is_some() {
-        extra.push(Row { label: words.key("window-closer"), cost: None, refused: None, means: Means::Closer(thing) });
-    }
-    let refused = rows.iter().position(|row| row.refused.is_some()).unwrap_or(rows.len());
-    rows.splice(refused..refused, extra);
-    rows
-}
-
 /// The end: one way on.
 fn ended(ctx: &Context, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>) {
     use faultwright_exercise::Ending;
@@ -562,18 +667,24 @@ fn ended(ctx: &Context, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>)
         None => return,
     });
     let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(2.0, colours::INK.egui()));
-    egui::Area::new(egui::Id::new("ended")).order(egui::Order::Foreground).anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0]).show(ctx, |ui| {
-        frame.show(ui, |ui| {
-            ui.set_max_width(480.0_f32.min(ctx.viewport_rect().width() - 40.0));
-            crate::panels::head(ui, title);
-            crate::panels::say(ui, words.say(&Say::new("window-ended-at").with("when", Arg::Clock(job.view.now))));
-            let button = crate::panels::next_key(ui, &words.key("window-to-debrief"));
-            if ctx.memory(|memory| memory.focused().is_none()) {
-                button.request_focus();
-            }
-            if button.clicked() {
-                wishes.push(Wish::Finish);
-            }
+    egui::Area::new(egui::Id::new("ended"))
+        .order(egui::Order::Foreground)
+        .anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0])
+        .show(ctx, |ui| {
+            frame.show(ui, |ui| {
+                ui.set_max_width(480.0_f32.min(ctx.viewport_rect().width() - 40.0));
+                crate::panels::head(ui, title);
+                crate::panels::say(
+                    ui,
+                    words.say(&Say::new("window-ended-at").with("when", Arg::Clock(job.view.now))),
+                );
+                let button = crate::panels::next_key(ui, &words.key("window-to-debrief"));
+                if ctx.memory(|memory| memory.focused().is_none()) {
+                    button.request_focus();
+                }
+                if button.clicked() {
+                    wishes.push(Wish::Finish);
+                }
+            });
         });
-    });
 }

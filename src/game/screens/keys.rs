@@ -80,7 +80,9 @@ pub(super) fn strokes(ctx: &Context) -> Vec<Stroke> {
         (Key::ArrowDown, vec2(0.0, -PAN)),
     ];
     ctx.input_mut(|input| {
-        let plain = table.into_iter().filter_map(|(key, stroke)| input.consume_key(Modifiers::NONE, key).then_some(stroke));
+        let plain = table
+            .into_iter()
+            .filter_map(|(key, stroke)| input.consume_key(Modifiers::NONE, key).then_some(stroke));
         let mut strokes: Vec<Stroke> = plain.collect();
         for (key, by) in panning {
             if input.consume_key(Modifiers::SHIFT, key) {

@@ -1,10 +1,11 @@
 //! Pages of the window.
 
-pub mod choice;
 pub mod cautions;
+pub mod choice;
 pub mod debrief;
 pub mod job;
 mod keys;
+mod lists;
 
 use bevy::prelude::*;
 use bevy_egui::egui::{self, LayerId, Ui, UiBuilder};
@@ -51,12 +52,19 @@ pub struct Scale {
 impl Scale {
     /// Starts at this scale, or the nearest there is.
     pub fn at(scale: f32) -> Self {
-        let step = SCALES.iter().rposition(|each| *each <= scale + 0.01).unwrap_or(0);
+        let step = SCALES
+            .iter()
+            .rposition(|each| *each <= scale + 0.01)
+            .unwrap_or(0);
         Self { step }
     }
 
     fn change(&mut self, larger: bool) {
-        self.step = if larger { (self.step + 1).min(SCALES.len() - 1) } else { self.step.saturating_sub(1) };
+        self.step = if larger {
+            (self.step + 1).min(SCALES.len() - 1)
+        } else {
+            self.step.saturating_sub(1)
+        };
     }
 }
 
@@ -67,11 +75,16 @@ fn dress(mut contexts: Query<'_, '_, &mut EguiContext, Added<EguiContext>>) {
     }
 }
 
-fn scale(mut contexts: EguiContexts<'_, '_>, mut scale: ResMut<'_, Scale>, mut redraws: ResMut<'_, Redraws>) -> Result {
+fn scale(
+    mut contexts: EguiContexts<'_, '_>,
+    mut scale: ResMut<'_, Scale>,
+    mut redraws: ResMut<'_, Redraws>,
+) -> Result {
     let ctx = contexts.ctx_mut()?;
     let (larger, smaller) = ctx.input_mut(|input| {
         let command = egui::Modifiers::COMMAND;
-        let larger = input.consume_key(command, egui::Key::Plus) || input.consume_key(command, egui::Key::Equals);
+        let larger = input.consume_key(command, egui::Key::Plus)
+            || input.consume_key(command, egui::Key::Equals);
         (larger, input.consume_key(command, egui::Key::Minus))
     });
     if larger || smaller {
@@ -91,30 +104,40 @@ pub fn ground(ctx: &egui::Context) -> Ui {
     Ui::new(
         ctx.clone(),
         egui::Id::new("ground"),
-        UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect()),
+        UiBuilder::new()
+            .layer_id(LayerId::background())
+            .max_rect(ctx.viewport_rect()),
     )
 }
 
 /// A page with its matter in a column of readable width.
 pub fn column(ground: &mut Ui, width: f32, add: impl FnOnce(&mut Ui)) {
-    egui::CentralPanel::default().frame(panels::sheet(colours::PAPER)).show(ground, |ui| {
-        egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            let room = ui.available_width();
-            let width = width.min(room - 16.0);
-            ui.horizontal(|ui| {
-                ui.add_space((room - width) / 2.0);
-                ui.vertical(|ui| {
-                    ui.set_width(width);
-                    ui.add_space(18.0);
-                    add(ui);
-                    ui.add_space(18.0);
+    egui::CentralPanel::default()
+        .frame(panels::sheet(colours::PAPER))
+        .show(ground, |ui| {
+            egui::ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| {
+                    let room = ui.available_width();
+                    let width = width.min(room - 16.0);
+                    ui.horizontal(|ui| {
+                        ui.add_space((room - width) / 2.0);
+                        ui.vertical(|ui| {
+                            ui.set_width(width);
+                            ui.add_space(18.0);
+                            add(ui);
+                            ui.add_space(18.0);
+                        });
+                    });
                 });
-            });
         });
-    });
 }
 
-fn cautions_page(mut contexts: EguiContexts<'_, '_>, session: Res<'_, Session>, mut wishes: MessageWriter<'_, Wish>) -> Result {
+fn cautions_page(
+    mut contexts: EguiContexts<'_, '_>,
+    session: Res<'_, Session>,
+    mut wishes: MessageWriter<'_, Wish>,
+) -> Result {
     let mut ground = ground(contexts.ctx_mut()?);
     if cautions::ui(&mut ground, &session.words) {
         wishes.write(Wish::Open(Screen::Choice));
@@ -173,20 +196,28 @@ fn debrief_page(
 
 /// What went wrong, over any page, until it is put away.
 fn trouble(mut contexts: EguiContexts<'_, '_>, mut session: ResMut<'_, Session>) -> Result {
-    let Some(trouble) = session.trouble.clone() else { return Ok(()) };
+    let Some(trouble) = session.trouble.clone() else {
+        return Ok(());
+    };
     let ctx = contexts.ctx_mut()?;
     let mut away = false;
-    egui::Window::new(panels::text(session.words.key("window-trouble"), theme::Type::Head, colours::DANGER))
-        .collapsible(false)
-        .resizable(false)
-        .anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0])
-        .max_width(ctx.viewport_rect().width() - 60.0)
-        .show(ctx, |ui| {
-            egui::ScrollArea::vertical().max_height(ctx.viewport_rect().height() * 0.6).show(ui, |ui| {
+    egui::Window::new(panels::text(
+        session.words.key("window-trouble"),
+        theme::Type::Head,
+        colours::DANGER,
+    ))
+    .collapsible(false)
+    .resizable(false)
+    .anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0])
+    .max_width(ctx.viewport_rect().width() - 60.0)
+    .show(ctx, |ui| {
+        egui::ScrollArea::vertical()
+            .max_height(ctx.viewport_rect().height() * 0.6)
+            .show(ui, |ui| {
                 panels::say(ui, trouble.as_str());
             });
-            away = panels::key(ui, &session.words.key("window-list-away")).clicked();
-        });
+        away = panels::key(ui, &session.words.key("window-list-away")).clicked();
+    });
     if away {
         session.trouble = None;
     }

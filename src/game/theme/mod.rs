@@ -62,8 +62,12 @@ fn visuals() -> egui::Visuals {
     visuals.window_stroke = egui::Stroke::new(1.5, ink);
     visuals.window_corner_radius = CORNER.into();
     visuals.menu_corner_radius = CORNER.into();
-    visuals.window_shadow =
-        egui::Shadow { offset: [0, 3], blur: 10, spread: 0, color: colours::SHADOW.egui() };
+    visuals.window_shadow = egui::Shadow {
+        offset: [0, 3],
+        blur: 10,
+        spread: 0,
+        color: colours::SHADOW.egui(),
+    };
     visuals.popup_shadow = visuals.window_shadow;
     visuals.extreme_bg_color = colours::FIELD.egui();
     visuals.faint_bg_color = colours::PAPER.egui();
@@ -81,9 +85,21 @@ fn visuals() -> egui::Visuals {
     for (state, fill, stroke) in [
         (&mut widgets.noninteractive, colours::SHEET, rule),
         (&mut widgets.inactive, colours::KEY, rule),
-        (&mut widgets.hovered, colours::KEY_OVER, egui::Stroke::new(1.0, ink)),
-        (&mut widgets.active, colours::CHOSEN, egui::Stroke::new(2.0, ink)),
-        (&mut widgets.open, colours::KEY_OVER, egui::Stroke::new(1.0, ink)),
+        (
+            &mut widgets.hovered,
+            colours::KEY_OVER,
+            egui::Stroke::new(1.0, ink),
+        ),
+        (
+            &mut widgets.active,
+            colours::CHOSEN,
+            egui::Stroke::new(2.0, ink),
+        ),
+        (
+            &mut widgets.open,
+            colours::KEY_OVER,
+            egui::Stroke::new(1.0, ink),
+        ),
     ] {
         state.bg_fill = fill.egui();
         state.weak_bg_fill = fill.egui();

@@ -35,7 +35,8 @@ impl Colour {
     #[must_use]
     pub fn mix(self, other: Self, part: f32) -> Self {
         let part = part.clamp(0.0, 1.0);
-        let channel = |a: u8, b: u8| (f32::from(a) + (f32::from(b) - f32::from(a)) * part).round() as u8;
+        let channel =
+            |a: u8, b: u8| (f32::from(a) + (f32::from(b) - f32::from(a)) * part).round() as u8;
         Self {
             r: channel(self.r, other.r),
             g: channel(self.g, other.g),
@@ -211,12 +212,20 @@ pub const TEXT_PAIRS: &[TextPair] = &[
     pair("words on a panel", colours::INK, colours::SHEET),
     pair("second rank on a panel", colours::INK_SOFT, colours::SHEET),
     pair("words on the belt", colours::INK, colours::LEATHER),
-    pair("second rank on the belt", colours::INK_SOFT, colours::LEATHER),
+    pair(
+        "second rank on the belt",
+        colours::INK_SOFT,
+        colours::LEATHER,
+    ),
     pair("what one writes", colours::INK, colours::FIELD),
     pair("key", colours::INK, colours::KEY),
     pair("key under the pointer", colours::INK, colours::KEY_OVER),
     pair("second rank on a key", colours::INK_SOFT, colours::KEY),
-    pair("second rank on a key under the pointer", colours::INK_SOFT, colours::KEY_OVER),
+    pair(
+        "second rank on a key under the pointer",
+        colours::INK_SOFT,
+        colours::KEY_OVER,
+    ),
     pair("chosen", colours::INK, colours::CHOSEN),
     pair("second rank, chosen", colours::INK_SOFT, colours::CHOSEN),
     pair("key of the next step", colours::ON_ACCENT, colours::ACCENT),
@@ -228,7 +237,11 @@ pub const TEXT_PAIRS: &[TextPair] = &[
     pair("warning on a key", colours::DANGER, colours::KEY),
     pair("success on a panel", colours::GOOD, colours::SHEET),
     pair("digits of a display", colours::INK, colours::DISPLAY),
-    pair("second rank on a display", colours::INK_SOFT, colours::DISPLAY),
+    pair(
+        "second rank on a display",
+        colours::INK_SOFT,
+        colours::DISPLAY,
+    ),
     pair("label on steel", colours::INK, colours::STEEL),
     pair("label inside a box", colours::INK, colours::STEEL_INSIDE),
     pair("label on moulding", colours::CERAMIC, colours::MOULDING),

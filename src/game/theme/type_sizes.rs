@@ -77,14 +77,29 @@ impl Type {
 pub fn faces() -> FontDefinitions {
     let mut faces = FontDefinitions::default();
     let ours: [(&str, &'static [u8]); 3] = [
-        ("inter", include_bytes!("../../../assets/fonts/Inter-Medium.otf")),
-        ("inter-semibold", include_bytes!("../../../assets/fonts/Inter-SemiBold.otf")),
-        ("jetbrains-mono", include_bytes!("../../../assets/fonts/JetBrainsMono-Medium.ttf")),
+        (
+            "inter",
+            include_bytes!("../../../assets/fonts/Inter-Medium.otf"),
+        ),
+        (
+            "inter-semibold",
+            include_bytes!("../../../assets/fonts/Inter-SemiBold.otf"),
+        ),
+        (
+            "jetbrains-mono",
+            include_bytes!("../../../assets/fonts/JetBrainsMono-Medium.ttf"),
+        ),
     ];
     for (name, bytes) in ours {
-        faces.font_data.insert(name.to_owned(), FontData::from_static(bytes).into());
+        faces
+            .font_data
+            .insert(name.to_owned(), FontData::from_static(bytes).into());
     }
-    let rest = faces.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    let rest = faces
+        .families
+        .get(&FontFamily::Proportional)
+        .cloned()
+        .unwrap_or_default();
     for (family, first) in [
         (FontFamily::Proportional, "inter"),
         (FontFamily::Name(STRONG.into()), "inter-semibold"),
