@@ -1,22 +1,22 @@
 //! The page of a job: the drawing with its touch points, and the panels round it.
 
 use bevy::prelude::Resource;
-use bevy_egui::egui::{self, Context, Pos2, Rect, Sense, Ui, vec2};
+use bevy_egui::egui::{self, Context, Pos2, Ui, vec2};
 use faultwright_exercise::{Action, Arg, Say};
-use faultwright_sim::{Site, Thing, ThingKind};
+use faultwright_sim::{Thing, ThingKind};
 
 use super::keys::{self, Stroke};
 use super::lists::{self, Open};
+use super::picture;
 use crate::drawing::canvas::Canvas;
+use crate::drawing::place;
 use crate::drawing::sight::Sight;
-use crate::drawing::{ink::Area, labels, place};
 use crate::lead::Lead;
 use crate::names;
 use crate::panels::belt::Pouch;
 use crate::panels::choices::{self, Means, Picked};
-use crate::panels::{belt, caption, clock, hand, help, notebook, sheet};
+use crate::panels::{belt, clock, hand, help, notebook, sheet};
 use crate::session::{InPlay, Session, Wish};
-use crate::spots;
 use crate::theme::colours;
 
 /// Below this width, points, one side panel is shown at a time, over the drawing.
@@ -25,8 +25,6 @@ const NARROW: f32 = 1080.0;
 const NOTEBOOK: f32 = 300.0;
 /// Width of what is in the hand, points.
 const HAND: f32 = 300.0;
-/// Time constant of a glide from view to view, s.
-const GLIDE_S: f32 = 0.12;
 
 #[derive(Debug, Clone, PartialEq)]
 struct List {
@@ -40,18 +38,18 @@ struct List {
 #[derive(Resource, Debug, Default)]
 pub struct Desktop {
     job: u64,
-    place: Option<Thing>,
+    pub(super) place: Option<Thing>,
     list: Option<List>,
-    lead: Option<Lead>,
+    pub(super) lead: Option<Lead>,
     /// What is written and not yet noted.
     pub draft: notebook::Draft,
     notebook: bool,
     hand: bool,
     help: bool,
-    glide: Option<Sight>,
+    pub(super) glide: Option<Sight>,
     held: bool,
-    to_drawing: bool,
-    back_to: Option<egui::Id>,
+    pub(super) to_drawing: bool,
+    pub(super) back_to: Option<egui::Id>,
     /// Counts opened lists: each has its own size.
     opened: u64,
 }
@@ -73,7 +71,7 @@ impl Desktop {
         self.glide.is_some()
     }
 
-    fn open(&mut self, of: Open, at: Pos2) {
+    pub(super) fn open(&mut self, of: Open, at: Pos2) {
         self.opened += 1;
         self.list = Some(List {
             of,
@@ -114,7 +112,7 @@ pub fn page(
         hold(ctx, desktop, job, &mut wishes);
         let mut ground = super::ground(ctx);
         around(&mut ground, session, job, desktop, narrow, &mut wishes);
-        refusal_away |= middle(&mut ground, session, job, desktop, sight, canvas);
+        refusal_away |= picture::middle(&mut ground, session, job, desktop, sight, canvas);
         strokes(ctx, session, job, desktop, sight, canvas, &mut wishes);
         over(ctx, session, job, desktop, narrow, &mut wishes);
         if job.view.over.is_some() {
@@ -260,187 +258,6 @@ fn toggle_side(desktop: &mut Desktop, narrow: bool, notebook: bool) {
     }
 }
 
-/// The drawing, its words, its touch points, and the captions over it. Whether the refusal was put away.
-fn middle(
-    ground: &mut Ui,
-    session: &Session,
-    job: &InPlay,
-    desktop: &mut Desktop,
-    sight: &mut Sight,
-    canvas: &mut Canvas,
-) -> bool {
-    let mut away = false;
-    let frame = egui::Frame::new().fill(colours::PAPER.egui());
-    egui::CentralPanel::default()
-        .frame(frame)
-        .show(ground, |ui| {
-            let window = ui.max_rect();
-            look(ui.ctx(), job, desktop, sight, window);
-            canvas.place = Some(window);
-            canvas.pixels_per_point = ui.ctx().pixels_per_point();
-            let drag = ui.interact(window, egui::Id::new("drawing"), Sense::drag());
-            if let Some(texture) = canvas.texture {
-                let uv = Rect::from_min_max(Pos2::ZERO, egui::pos2(1.0, 1.0));
-                ui.painter()
-                    .image(texture, window, uv, egui::Color32::WHITE);
-            }
-            let painter = ui.painter_at(window);
-            labels::paint(
-                &painter,
-                &session.words,
-                &job.site,
-                &job.view,
-                sight,
-                window,
-            );
-            let visible = spots::visible(&job.site, &job.view, sight, window);
-            if std::mem::take(&mut desktop.to_drawing)
-                && let Some(first) = visible.first()
-            {
-                ui.ctx()
-                    .memory_mut(|memory| memory.request_focus(spots::id(first.thing)));
-            }
-            let clicked = spots::ui(ui, &session.words, &job.site, &job.view, &visible);
-            second_tip(ui, job, desktop, sight, window);
-            if let Some((thing, at)) = clicked {
-                desktop.back_to = Some(spots::id(thing));
-                desktop.open(Open::Thing(thing), at);
-            }
-            if drag.dragged() {
-                desktop.glide = None;
-                sight.pan(drag.drag_delta());
-            }
-            wheel(ui, desktop, sight, window);
-            sight.keep_near(place::wall(&job.site));
-            let doing = job
-                .view
-                .doing
-                .as_ref()
-                .map(|doing| doing_words(session, job, &doing.action));
-            let captions =
-                Rect::from_min_max(window.min + vec2(12.0, 10.0), window.max - vec2(12.0, 60.0));
-            ui.scope_builder(egui::UiBuilder::new().max_rect(captions), |ui| {
-                away = caption::ui(
-                    ui,
-                    &session.words,
-                    &job.view,
-                    session.refused.as_deref(),
-                    doing.as_deref(),
-                );
-            });
-        });
-    away
-}
-
-/// What is being done, in the words of its offer where there is one.
-fn doing_words(session: &Session, job: &InPlay, action: &Action) -> String {
-    if job.watching() {
-        return session.words.key("window-doing-watch");
-    }
-    session.words.say(&action.say(&job.site))
-}
-
-/// Goes to the place where one stands, and glides.
-fn look(ctx: &Context, job: &InPlay, desktop: &mut Desktop, sight: &mut Sight, window: Rect) {
-    let first = desktop.place.is_none();
-    if desktop.place != Some(job.view.place) {
-        desktop.place = Some(job.view.place);
-        let target = arms_length(job, window);
-        if first {
-            *sight = target;
-        } else {
-            desktop.glide = Some(target);
-        }
-    }
-    if let Some(target) = desktop.glide {
-        let part = 1.0 - (-ctx.input(|input| input.unstable_dt.clamp(0.005, 0.2)) / GLIDE_S).exp();
-        let next = sight.towards(target, part);
-        if next.centre.distance(target.centre) < 1.0
-            && (next.points_per_mm / target.points_per_mm - 1.0).abs() < 0.004
-        {
-            *sight = target;
-            desktop.glide = None;
-        } else {
-            *sight = next;
-        }
-    }
-}
-
-fn arms_length(job: &InPlay, window: Rect) -> Sight {
-    Sight::of(
-        place::arms_length(&job.site, job.view.place),
-        window.size() - vec2(24.0, (window.height() * 0.15).min(90.0)),
-    )
-}
-
-fn whole_wall(site: &Site, window: Rect) -> Sight {
-    let wall = place::wall(site);
-    let floor = Area {
-        min: wall.min.by(-80.0, -80.0),
-        max: wall.max.by(80.0, 180.0),
-    };
-    Sight::of(floor, window.size())
-}
-
-fn wheel(ui: &Ui, desktop: &mut Desktop, sight: &mut Sight, window: Rect) {
-    let Some(pointer) = ui.input(|input| input.pointer.hover_pos()) else {
-        return;
-    };
-    if !window.contains(pointer)
-        || ui
-            .ctx()
-            .layer_id_at(pointer)
-            .is_some_and(|layer| layer.order != egui::Order::Background)
-    {
-        return;
-    }
-    let (scroll, pinch) = ui.input(|input| (input.smooth_scroll_delta().y, input.zoom_delta()));
-    if scroll.abs() > 0.1 || (pinch - 1.0).abs() > 0.001 {
-        desktop.glide = None;
-        sight.zoom((scroll * 0.004).exp() * pinch, pointer, window);
-    }
-}
-
-/// A thread from the first tip to the pointer.
-fn second_tip(ui: &Ui, job: &InPlay, desktop: &Desktop, sight: &Sight, window: Rect) {
-    let Some(lead) = desktop.lead else { return };
-    let first = sight.point(place::probe(&job.site, lead.first), window);
-    let focused = ui
-        .ctx()
-        .memory(|memory| memory.focused())
-        .and_then(|id| ui.ctx().read_response(id))
-        .map(|response| response.rect.center());
-    let end = ui
-        .input(|input| input.pointer.hover_pos())
-        .filter(|at| window.contains(*at))
-        .or(focused);
-    let painter = ui.painter_at(window);
-    painter.circle(
-        first,
-        5.0,
-        colours::WIRE_RED.egui(),
-        egui::Stroke::new(2.0, colours::INK.egui()),
-    );
-    let Some(end) = end else { return };
-    let sag = vec2(0.0, 40.0 + first.distance(end) * 0.2);
-    let curve = [
-        first,
-        first + (end - first) * 0.25 + sag,
-        first + (end - first) * 0.75 + sag,
-        end,
-    ];
-    for (width, colour) in [(5.0, colours::INK), (3.0, colours::WIRE_BLACK)] {
-        let stroke = egui::Stroke::new(width, colour.egui());
-        painter.add(egui::epaint::CubicBezierShape::from_points_stroke(
-            curve,
-            false,
-            egui::Color32::TRANSPARENT,
-            stroke,
-        ));
-    }
-    painter.circle_filled(end, 4.0, colours::INK.egui());
-}
-
 fn strokes(
     ctx: &Context,
     session: &Session,
@@ -469,8 +286,8 @@ fn strokes(
             Stroke::Hand => toggle_side(desktop, narrow, false),
             Stroke::Help => desktop.help = !desktop.help,
             Stroke::Pace => wishes.push(Wish::Pace(session.pace.next())),
-            Stroke::ArmsLength => desktop.glide = Some(arms_length(job, window)),
-            Stroke::WholeWall => desktop.glide = Some(whole_wall(&job.site, window)),
+            Stroke::ArmsLength => desktop.glide = Some(picture::arms_length(job, window)),
+            Stroke::WholeWall => desktop.glide = Some(picture::whole_wall(&job.site, window)),
             Stroke::Zoom(factor) => {
                 let focused = ctx
                     .memory(|memory| memory.focused())

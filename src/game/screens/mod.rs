@@ -6,6 +6,7 @@ pub mod debrief;
 pub mod job;
 mod keys;
 mod lists;
+mod picture;
 
 use bevy::prelude::*;
 use bevy_egui::egui::{self, LayerId, Ui, UiBuilder};
