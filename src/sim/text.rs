@@ -9,18 +9,26 @@
 //! let source = Source::new("a.ron", "{ \"x\": 1, \"y\": true, \"x\": 2 }");
 //! let mut problems = Vec::new();
 //! let whole = source.island(SITE_LIMIT, &mut problems).expect("small");
-//! for (key, island) in whole.map(&mut problems) {
+//! for (key, island) in whole.map(&mut problems).expect("a map") {
 //!     let _: Option<i32> = island.parse(&mut problems);
 //! }
 //! assert_eq!(problems.len(), 2, "the second x, and y which is no number: {problems:?}");
 //! ```
 
+mod fields;
+mod path;
+mod values;
+mod wording;
+
 use std::collections::BTreeSet;
 use std::fmt;
 
-use ron::error::{Error as RonError, SpannedError};
+use ron::error::SpannedError;
 use ron::value::RawValue;
-use serde::de::{Deserialize, Deserializer, Error as _, MapAccess, SeqAccess, Visitor};
+use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+
+pub use fields::{Field, Fields};
+pub use wording::nearest;
 
 /// Largest site or scenario file, bytes.
 pub const SITE_LIMIT: usize = 1 << 20;
@@ -46,7 +54,11 @@ pub struct Problem {
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}:{}:{}: ", self.file, self.line, self.column)?;
+        if self.line == 0 {
+            write!(f, "{}: ", self.file)?;
+        } else {
+            write!(f, "{}:{}:{}: ", self.file, self.line, self.column)?;
+        }
         if !self.path.is_empty() {
             write!(f, "{}: ", self.path)?;
         }
@@ -110,7 +122,7 @@ impl<'a> Source<'a> {
                 0,
                 "",
                 format!("a file of {} bytes", self.text.len()),
-                format!("at most {limit} bytes"),
+                size_accepted(limit),
             ));
             return None;
         }
@@ -137,10 +149,16 @@ impl<'a> Island<'a> {
         &self.path
     }
 
-    /// The slice's text without the white space and comments around it.
+    /// The slice's text from its first word on, without the white space after it.
     #[must_use]
     pub fn text(&self) -> &'a str {
-        RawValue::from_ron(self.text).map_or(self.text, |raw| raw.trim().get_ron())
+        self.text[wording::skip_blank(self.text, 0)..].trim_end()
+    }
+
+    /// The text as a message quotes it.
+    #[must_use]
+    pub fn quoted(&self) -> String {
+        wording::quote(self.text())
     }
 
     /// Byte offset of the slice's first character in the file.
@@ -169,6 +187,12 @@ impl<'a> Island<'a> {
             .problem(self.offset(), &join(&self.path, step), found, accepted)
     }
 
+    /// A problem at a piece of this island's own text, such as a field's name.
+    fn problem_of(&self, piece: &'a str, found: String, accepted: impl Into<String>) -> Problem {
+        let offset = (piece.as_ptr() as usize).saturating_sub(self.source.text.as_ptr() as usize);
+        self.source.problem(offset, &self.path, found, accepted)
+    }
+
     /// A child island: a raw value borrowed from this island's text.
     #[must_use]
     pub fn child(&self, step: &str, raw: &'a RawValue) -> Self {
@@ -191,32 +215,34 @@ impl<'a> Island<'a> {
     }
 
     fn try_parse<T: Deserialize<'a>>(&self) -> Result<T, Box<Problem>> {
+        self.read(|reader| T::deserialize(reader))
+    }
+
+    /// Reads this island with a reader of its own, to its end.
+    fn read<T>(
+        &self,
+        read: impl FnOnce(&mut ron::de::Deserializer<'a>) -> Result<T, ron::Error>,
+    ) -> Result<T, Box<Problem>> {
         // A field that may be left out is written bare, without `Some(...)`.
         let options = ron::Options::default()
             .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
         let mut reader = ron::de::Deserializer::from_str_with_options(self.text, &options)
-            .map_err(|error| Box::new(self.spanned(&error, "")))?;
-        let value = match serde_path_to_error::deserialize::<_, T>(&mut reader) {
-            Ok(value) => value,
-            Err(error) => {
-                let inside = error.path().to_string();
-                let spanned = reader.span_error(error.into_inner());
-                return Err(Box::new(
-                    self.spanned(&spanned, if inside == "." { "" } else { &inside }),
-                ));
-            }
-        };
-        if let Err(code) = reader.end() {
-            return Err(Box::new(self.spanned(&reader.span_error(code), "")));
-        }
-        Ok(value)
+            .map_err(|error| Box::new(self.spanned(&error)))?;
+        read(&mut reader)
+            .and_then(|value| reader.end().map(|()| value))
+            .map_err(|code| Box::new(self.spanned(&reader.span_error(code))))
     }
 
     /// Splits a map `{ "key": value, ... }` with text keys into islands; a repeated key is a problem and its later
-    /// value is dropped.
-    pub fn map(&self, problems: &mut Vec<Problem>) -> Vec<(String, Self)> {
-        let Some(RawMap(pairs)) = self.parse::<RawMap<'a>>(problems) else {
-            return Vec::new();
+    /// value is dropped. `None` where it is no such map: what it would have named is not known.
+    pub fn map(&self, problems: &mut Vec<Problem>) -> Option<Vec<(String, Self)>> {
+        let pairs = self.read(|reader| RawMap::deserialize(reader));
+        let RawMap(pairs) = match pairs {
+            Ok(pairs) => pairs,
+            Err(problem) => {
+                problems.push(*problem);
+                return None;
+            }
         };
         let mut seen = BTreeSet::new();
         let mut islands = Vec::with_capacity(pairs.len());
@@ -230,41 +256,44 @@ impl<'a> Island<'a> {
                 );
             }
         }
-        islands
+        Some(islands)
     }
 
-    /// Splits a list `[value, ...]` into islands.
-    pub fn list(&self, problems: &mut Vec<Problem>) -> Vec<Self> {
-        let Some(RawList(items)) = self.parse::<RawList<'a>>(problems) else {
-            return Vec::new();
-        };
-        items
+    /// Splits a list `[value, ...]` into islands; `shape` is what is told where it is none.
+    pub fn list(&self, shape: &str, problems: &mut Vec<Problem>) -> Vec<Self> {
+        self.value::<RawList<'a>>(|| shape.to_owned(), problems)
+            .map_or_else(Vec::new, |RawList(items)| items)
             .into_iter()
             .enumerate()
             .map(|(index, raw)| self.child(&format!("[{index}]"), raw))
             .collect()
     }
 
-    fn spanned(&self, error: &SpannedError, inside: &str) -> Problem {
-        let base = (self.text.as_ptr() as usize).saturating_sub(self.source.text.as_ptr() as usize);
-        let (base_line, base_column) = self.source.place(base);
-        // The reader sits at the end of what it could not use: the place after it, which is where a person looks.
+    fn spanned(&self, error: &SpannedError) -> Problem {
+        // The place before the reader's last step, counted in this slice's own lines and columns.
         let at = error.span.start;
-        let (line, column) = if at.line <= 1 {
-            (base_line, base_column + at.col.saturating_sub(1))
-        } else {
-            (base_line + at.line - 1, at.col)
-        };
-        let (found, accepted) = wording(&error.code);
-        Problem {
-            file: self.source.file.into(),
-            line,
-            column,
-            path: join(&self.path, inside),
-            found,
-            accepted,
-        }
+        let before: usize = self
+            .text
+            .split_inclusive('\n')
+            .take(at.line.saturating_sub(1))
+            .map(str::len)
+            .sum();
+        let inside: usize = self.text[before..]
+            .chars()
+            .take(at.col.saturating_sub(1))
+            .map(char::len_utf8)
+            .sum();
+        let (inside, found, accepted) = wording::of_reader(&error.code, self.text, before + inside);
+        let base = (self.text.as_ptr() as usize).saturating_sub(self.source.text.as_ptr() as usize);
+        let path = join(&self.path, &path::at(self.text, inside));
+        self.source.problem(base + inside, &path, found, accepted)
     }
+}
+
+/// What is said where a file is too large.
+#[must_use]
+pub fn size_accepted(limit: usize) -> String {
+    format!("at most {limit} bytes ({} MiB)", limit >> 20)
 }
 
 fn join(path: &str, step: &str) -> String {
@@ -273,67 +302,6 @@ fn join(path: &str, step: &str) -> String {
         (_, true) => path.to_owned(),
         _ if step.starts_with('[') => format!("{path}{step}"),
         _ => format!("{path}.{step}"),
-    }
-}
-
-fn wording(error: &RonError) -> (String, String) {
-    let quoted = |names: &[&str]| {
-        names
-            .iter()
-            .map(|name| format!("`{name}`"))
-            .collect::<Vec<_>>()
-            .join(", ")
-    };
-    match error {
-        RonError::NoSuchStructField {
-            expected, found, ..
-        } => (format!("the field `{found}`"), quoted(expected)),
-        RonError::NoSuchEnumVariant {
-            expected, found, ..
-        } => (format!("`{found}`"), quoted(expected)),
-        RonError::MissingStructField { field, .. } => {
-            ("no such field".into(), format!("the field `{field}`"))
-        }
-        RonError::DuplicateStructField { field, .. } => (
-            format!("the field `{field}` a second time"),
-            "each field once".into(),
-        ),
-        RonError::InvalidValueForType { expected, found } => (found.clone(), expected.clone()),
-        RonError::ExpectedDifferentLength { expected, found } => {
-            (format!("{found} values"), expected.clone())
-        }
-        RonError::ExceededRecursionLimit => {
-            ("values nested too deep".into(), "at most 128 levels".into())
-        }
-        RonError::Eof => ("the end of the text".into(), "a complete value".into()),
-        RonError::Message(text) => match text.split_once("; accepted: ") {
-            Some((found, accepted)) => (found.to_owned(), accepted.to_owned()),
-            None => (text.clone(), "a value of the right kind".into()),
-        },
-        other => {
-            let text = other.to_string();
-            match text.strip_prefix("Expected ") {
-                Some(wanted) => ("something else".into(), wanted.to_owned()),
-                None => (text, "well formed RON".into()),
-            }
-        }
-    }
-}
-
-/// A finite number; infinity and not-a-number are refused when read.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-pub struct Num(pub f64);
-
-impl<'de> Deserialize<'de> for Num {
-    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
-        let value = f64::deserialize(reader)?;
-        if value.is_finite() {
-            Ok(Self(value))
-        } else {
-            Err(D::Error::custom(format!(
-                "{value}; accepted: a finite number"
-            )))
-        }
     }
 }
 
@@ -383,9 +351,7 @@ impl<'de: 'a, 'a> Deserialize<'de> for RawList<'a> {
 
 /// Adds a problem unless the island's number is `format: 1`, the only format known.
 pub fn check_format(island: &Island<'_>, problems: &mut Vec<Problem>) {
-    if let Some(number) = island.parse::<u32>(problems)
-        && number != 1
-    {
-        problems.push(island.problem(format!("format {number}"), "format 1"));
+    if island.try_parse::<u32>().ok() != Some(1) {
+        problems.push(island.problem(format!("format {}", island.text()), "format 1"));
     }
 }

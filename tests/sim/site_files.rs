@@ -268,11 +268,11 @@ fn islands_give_places_to_maps_and_lists() {
         .island(SITE_LIMIT, &mut problems)
         .expect("small");
     let mut numbers = Vec::new();
-    for (key, island) in whole.map(&mut problems) {
+    for (key, island) in whole.map(&mut problems).expect("a map") {
         if key == "a" {
             numbers.extend(island.parse::<i32>(&mut problems));
         } else {
-            for item in island.list(&mut problems) {
+            for item in island.list("a list `[value, ...]`", &mut problems) {
                 numbers.extend(item.parse::<i32>(&mut problems));
             }
         }
@@ -285,20 +285,215 @@ fn islands_give_places_to_maps_and_lists() {
     assert_eq!(places, [(3, "\"b\"[1]"), (3, "\"b\"[3]")], "{problems:#?}");
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+/// All problems of the shipped file in which the first `from` was replaced by `to`.
+fn spoiled(from: &str, to: &str) -> (String, Vec<Problem>) {
+    let whole = text();
+    assert!(whole.contains(from), "{from} is not in the file");
+    let bad = whole.replacen(from, to, 1);
+    let found = problems(&bad);
+    (bad, found)
+}
 
-    /// The shipped file with bytes changed: a site or a message, never a panic.
-    #[test]
-    fn mutated_files_never_panic(cuts in proptest::collection::vec((0.0..1.0f64, proptest::num::u8::ANY), 1..6)) {
-        let mut bytes = text().into_bytes();
-        for (at, byte) in cuts {
-            let at = ((bytes.len() - 1) as f64 * at) as usize;
-            if byte < 128 { bytes[at] = byte } else { bytes.remove(at); }
+#[test]
+fn one_slip_gives_one_problem_whatever_refers_to_it() {
+    for (from, to) in [
+        ("\"k1\": Contactor(", "\"k1\": Contacter("),
+        ("\"drum\": Chamber(", "\"drum\": Chambr("),
+        ("\"board\": Board(", "\"board\": Bord("),
+        ("\"store\": Stand(", "\"store\": Stnd("),
+        (
+            "\"kiln-side\": Stand(x: 4150",
+            "\"kiln-side\": Stand(x: \"4150\"",
+        ),
+        ("\"m1\": Main(", "\"m1\": Mian("),
+        ("at: Top(\"board\")", "at: Top(board)"),
+        ("Slot(\"board\", 2)", "Slot(\"board\", 200)"),
+        ("poles: 2, amps: 50", "poles: 3, amps: 50"),
+        ("screw: M6", "screw: M7"),
+        ("\"s1-box\": Steel(at: (3560", "\"s1-box\": Steel(at: (left"),
+        ("spaces: 24", "spaces: 23"),
+        ("amps: 60, lockable", "amp: 60, lockable"),
+        ("    joints: {", "    joint: {"),
+        ("hangs_on: \"drum\"", "hangs_on: \"drumm\""),
+        ("\"s1\": Isolator", "\"S1\": Isolator"),
+        (
+            "(\"tb1.a_out\", \"k1.a_in\")",
+            "(\"tb1.a_out\", \"k1.a_inn\")",
+        ),
+    ] {
+        let (bad, found) = spoiled(from, to);
+        assert_eq!(found.len(), 1, "{to}: {found:#?}");
+        assert_eq!(found[0].line, place(&bad, to).0, "{to}: {}", found[0]);
+    }
+}
+
+#[test]
+fn several_slips_in_one_part_are_all_told() {
+    let (bad, found) = spoiled(
+        "\"k1\": Contactor(at: In(\"kiln\", 120, 260), amps: 50, coil: 24)",
+        "\"k1\": Contactor(at: In(\"kiln\", wide, 260), amps: lots, coil: 2.4, colour: 1)",
+    );
+    let told: Vec<(&str, &str)> = found
+        .iter()
+        .map(|problem| (problem.path.as_str(), problem.found.as_str()))
+        .collect();
+    assert_eq!(
+        told,
+        [
+            ("parts.\"k1\".at[1]", "`wide`"),
+            ("parts.\"k1\".amps", "`lots`"),
+            ("parts.\"k1\".coil", "`2.4`"),
+            ("parts.\"k1\"", "the field `colour`"),
+        ]
+    );
+    assert_eq!((found[1].line, found[1].column), place(&bad, "lots"));
+}
+
+#[test]
+fn what_was_found_is_quoted_and_what_is_accepted_is_in_the_writers_terms() {
+    for (from, to, at, wanted) in [
+        (
+            "amps: 50, serves",
+            "amps: true, serves",
+            "true",
+            "`true`; accepted: a number from 10 to 125 A",
+        ),
+        (
+            "spaces: 24",
+            "spaces: 24.5",
+            "24.5",
+            "`24.5`; accepted: a whole number from 2 to 84",
+        ),
+        (
+            "lockable: true",
+            "lockable: yes",
+            "yes",
+            "`yes`; accepted: true or false",
+        ),
+        ("region: Us", "region: 3", "3,", "`3`; accepted: `Us`"),
+        (
+            "size: (6400, 2600)",
+            "size: 6400",
+            "6400",
+            "`6400`; accepted: two numbers (x, y)",
+        ),
+        (
+            "torque: 2.75",
+            "torque: heavy",
+            "heavy",
+            "`heavy`; accepted: a number from 0.1 to 60 N m",
+        ),
+        (
+            "name: \"kiln-room\"",
+            "name: kiln-room",
+            "kiln-room,",
+            "`kiln-room`; accepted: one value",
+        ),
+        (
+            "awg: 6, earth_awg",
+            "awg: 7, earth_awg",
+            "7, earth_awg",
+            "`7`; accepted: `4`, `6`, `8`",
+        ),
+        (
+            "path: [(880, 640)",
+            "path: [(880)",
+            "(880)",
+            "`(880)`; accepted: two numbers (x, y)",
+        ),
+        (
+            "at: Top(\"board\")",
+            "at: Up(\"board\")",
+            "Up(",
+            "`Up`; accepted: `Top(...)`",
+        ),
+        (
+            "drives: \"k1\"",
+            "drives: \"k9\"",
+            "\"k9\"",
+            "\"k9\"; accepted: the name of a contactor: \"k1\"",
+        ),
+        (
+            "Site(",
+            "Sit(",
+            "Sit(",
+            "`Sit`; accepted: `Site(name: value, ...)`",
+        ),
+    ] {
+        let (bad, found) = spoiled(from, to);
+        assert_eq!(found.len(), 1, "{to}: {found:#?}");
+        let told = found[0].to_string();
+        let (line, column) = place(&bad, at);
+        assert!(
+            told.starts_with(&format!("test.ron:{line}:{column}: ")),
+            "{at}: {told}"
+        );
+        assert!(
+            told.contains(&format!("found {wanted}")),
+            "{wanted}: {told}"
+        );
+        for name in [
+            "Raw",
+            "f64",
+            "u8",
+            "struct",
+            "enum",
+            "tuple",
+            "something else",
+            "std",
+        ] {
+            assert!(
+                !told.contains(name),
+                "a reader does not know {name}: {told}"
+            );
         }
-        let text = String::from_utf8_lossy(&bytes).into_owned();
-        if let Err(problems) = Site::parse("mutated.ron", &text) {
-            assert!(!problems.is_empty());
+    }
+}
+
+#[test]
+fn broken_brackets_and_quotes_are_told_with_their_path() {
+    for (from, to, path) in [
+        ("amps: 50, serves", "amps: , serves", "parts.\"q2\".amps"),
+        ("reach: 900", "reach 900", "places.\"store\""),
+        ("(880, 330)", "(880 330)", "runs.\"feed\".path[1]"),
+        (
+            "serves: \"fan\"",
+            "serves: \"fan\\q\"",
+            "parts.\"q10\".serves",
+        ),
+    ] {
+        let (_, found) = spoiled(from, to);
+        assert_eq!(found.len(), 1, "{to}: {found:#?}");
+        assert_eq!(found[0].path, path, "{to}: {}", found[0]);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 250, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// The shipped sites with bytes changed, put in or taken out: a site, or messages that are whole.
+    #[test]
+    fn sites_with_changed_bytes_are_read_or_told(
+        cuts in proptest::collection::vec((0.0..1.0f64, proptest::num::u8::ANY, 0..3u8), 1..5),
+    ) {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/sites");
+        for entry in std::fs::read_dir(folder).expect("a folder") {
+            let mut bytes = std::fs::read(entry.expect("an entry").path()).expect("readable");
+            for &(at, byte, how) in &cuts {
+                let at = ((bytes.len() - 1) as f64 * at) as usize;
+                match how {
+                    0 => bytes[at] = byte,
+                    1 => bytes.insert(at, byte),
+                    _ => { bytes.remove(at); }
+                }
+            }
+            let text = String::from_utf8_lossy(&bytes).into_owned();
+            for problem in Site::parse("changed.ron", &text).err().unwrap_or_default() {
+                assert_eq!(problem.file, "changed.ron");
+                assert!(problem.line >= 1 && problem.column >= 1, "{problem}");
+                assert!(!problem.found.is_empty() && !problem.accepted.is_empty(), "{problem}");
+                assert!(!problem.path.contains('?'), "{problem}");
+            }
         }
     }
 }

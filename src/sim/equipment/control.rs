@@ -2,7 +2,7 @@
 
 use super::{ControllerState, Equipment, Handle, Happening, Mode};
 use crate::net::TripId;
-use crate::parts::controller::{CYCLE_S, LEAST_VOLTS, duty, program_c};
+use crate::parts::controller::{CYCLE_S, LEAST_VOLTS, MOST_C, duty, program_c};
 use crate::site::{Leg, PartSpec, Thing};
 use crate::{TICKS_PER_SECOND, Tick, seconds};
 
@@ -18,7 +18,7 @@ pub(super) struct Control {
     /// Start of the program and chamber temperature then.
     pub began: Tick,
     pub began_c: f64,
-    /// Next cycle's start, while firing.
+    /// Next cycle's start, while firing or at full power.
     pub cycle: Option<Tick>,
     /// The contactor drops out here within the cycle.
     pub off: Option<Tick>,
@@ -182,8 +182,9 @@ impl Equipment {
                 self.energise(false)
             }
             Mode::FullPower => {
-                self.control.output = 1.0;
-                self.energise(true)
+                let mut happenings = Vec::new();
+                self.cycle(now, &mut happenings);
+                happenings.pop()
             }
             Mode::Firing => {
                 self.control.began = now;
@@ -205,10 +206,20 @@ impl Equipment {
         }
     }
 
-    /// Start of a cycle: output from program and chamber, contactor accordingly.
+    /// Start of a cycle: output from program and chamber, contactor accordingly. Looks at the nameplate's limit once
+    /// a cycle.
     fn cycle(&mut self, now: Tick, happenings: &mut Vec<Happening>) {
-        let minutes = (now - self.control.began) as f64 / (60 * TICKS_PER_SECOND) as f64;
-        let output = duty(program_c(self.control.began_c, minutes), self.chamber_c());
+        let chamber_c = self.chamber_c();
+        if chamber_c >= MOST_C {
+            happenings.extend(self.command(Mode::Off));
+            return;
+        }
+        let output = if self.control.mode == Mode::FullPower {
+            1.0
+        } else {
+            let minutes = (now - self.control.began) as f64 / (60 * TICKS_PER_SECOND) as f64;
+            duty(program_c(self.control.began_c, minutes), chamber_c)
+        };
         let length = seconds(CYCLE_S);
         // To the nearest tick; both ends have a least time.
         let mut on = (output * length as f64 + 0.5) as Tick;

@@ -8,6 +8,7 @@
 //! |---|---|---|---|
 //! | `CYCLE_S` | 20 | s | 180 operations an hour |
 //! | `BAND_K` | 12 | K | proportional band: lags the program by a few kelvin |
+//! | `MOST_C` | 1280 | deg C | the nameplate's maximum: it cuts out there in every mode and stays off |
 //! | `PROGRAM` | 60 K/h to 200, 150 K/h to 1050, 110 K/h to 1225 deg C, 15 min held | - | a glaze firing; duty 20 to 30 % early, 100 % late |
 //!
 //! Without supply at the block it is dark; when supply returns it waits in mode off.
@@ -22,6 +23,8 @@ pub const BAND_K: f64 = 12.0;
 pub const PROGRAM: [(f64, f64); 3] = [(60.0, 200.0), (150.0, 1050.0), (110.0, 1225.0)];
 /// Held at the last target, minutes.
 pub const HELD_MIN: f64 = 15.0;
+/// The nameplate's maximum, deg C: here the controller cuts out in every mode.
+pub const MOST_C: f64 = 1280.0;
 /// The program is over: output 0.
 pub const OVER: f64 = -300.0;
 /// Supply below this leaves the controller dark, V.

@@ -4,17 +4,20 @@ mod assemble;
 mod parts;
 mod runs;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::raw::{RawBox, RawJoint, RawPart, RawPlace, RawRegion, RawSite, RawSupply};
-use super::{Rect, Region, Site, Supply, ThingKind, Way};
+use super::raw::{self, Named, RawBox, RawPart};
+use super::{Rect, Site, Supply, ThingKind, Way};
 use crate::joint::PortSpec;
-use crate::text::{Island, Num, Problem, SITE_LIMIT, Source, check_format};
+use crate::net::NetProblem;
+use crate::text::{Fields, Island, Problem, SITE_LIMIT, Source, check_format, nearest};
 use crate::wiring;
 
 /// Most things a site may hold: numbers of things are 16 bits wide, and a drawing stays readable.
 const MOST_THINGS: usize = 2000;
+/// Most names a message lists.
+const MOST_LISTED: usize = 12;
 
 /// A thing before it has its final number.
 struct Draft {
@@ -40,10 +43,14 @@ struct Checker<'a> {
     problems: Vec<Problem>,
     drafts: Vec<Draft>,
     index: BTreeMap<String, usize>,
-    boxes: Vec<(String, RawBox, Rect)>,
-    parts: Vec<(String, RawPart, Rect, Island<'a>)>,
+    boxes: Vec<(String, RawBox<'a>, Rect)>,
+    parts: Vec<(String, RawPart<'a>, Rect, Island<'a>)>,
     ports: Vec<PortDraft>,
     cores: BTreeMap<String, String>,
+    /// Names whose own element is faulty: what refers to them or to their ports is not told as well.
+    unsound: BTreeSet<String>,
+    /// A whole list of names could not be read: no name can be called unknown.
+    blind: bool,
 }
 
 pub(super) fn parse(file: &str, text: &str) -> Result<Site, Vec<Problem>> {
@@ -57,14 +64,7 @@ pub(super) fn parse(file: &str, text: &str) -> Result<Site, Vec<Problem>> {
             }),
             Err(problems) => Err(problems
                 .into_iter()
-                .map(|problem| Problem {
-                    file: file.into(),
-                    line: 0,
-                    column: 0,
-                    path: problem.what,
-                    found: problem.found,
-                    accepted: problem.accepted,
-                })
+                .map(|problem| check.unwired(Source::new(file, text), problem))
                 .collect()),
         },
         _ => {
@@ -79,23 +79,28 @@ pub(super) fn parse(file: &str, text: &str) -> Result<Site, Vec<Problem>> {
 impl<'a> Checker<'a> {
     fn site(&mut self, source: Source<'a>) -> Option<Site> {
         let whole = source.island(SITE_LIMIT, &mut self.problems)?;
-        let raw: RawSite<'a> = whole.parse(&mut self.problems)?;
-        check_format(&whole.child("format", raw.format), &mut self.problems);
-        let name = whole
-            .child("name", raw.name)
-            .parse::<String>(&mut self.problems);
-        let region = whole
-            .child("region", raw.region)
-            .parse::<RawRegion>(&mut self.problems)
-            .map(Region::from);
-        let size = self.size(&whole.child("size", raw.size));
-        let supply = self.supply(&whole.child("supply", raw.supply));
-        let places = self.places(&whole.child("places", raw.places));
-        self.boxes(&whole.child("boxes", raw.boxes));
-        self.parts(&whole.child("parts", raw.parts));
-        let joints = whole.child("joints", raw.joints);
-        let runs = self.runs(&whole.child("runs", raw.runs));
-        self.joints(&joints);
+        let fields = Fields::of(&whole, "Site", raw::SITE, &mut self.problems)?;
+        if let Some(island) = fields.get("format") {
+            check_format(island, &mut self.problems);
+        }
+        let problems = &mut self.problems;
+        let name = fields
+            .get("name")
+            .and_then(|island| island.words("the site's name", problems));
+        let region = fields
+            .get("region")
+            .and_then(|island| island.one_of(raw::REGIONS, problems));
+        let size = fields
+            .get("size")
+            .and_then(|island| raw::size(island, problems));
+        let supply = fields
+            .get("supply")
+            .and_then(|island| raw::supply(island, problems));
+        let places = self.places(&fields);
+        self.boxes(&fields);
+        self.parts(&fields);
+        let runs = self.runs(&fields);
+        self.joints(&fields);
         self.rated(&runs);
         if self.drafts.len() > MOST_THINGS {
             self.problems.push(whole.problem(
@@ -106,42 +111,28 @@ impl<'a> Checker<'a> {
         if !self.problems.is_empty() {
             return None;
         }
-        Some(self.assemble(name?, region?, size?, supply?, places, runs))
+        let (volts, leg_ohm) = supply?;
+        Some(self.assemble(name?, region?, size?, Supply { volts, leg_ohm }, places, runs))
     }
 
-    fn size(&mut self, island: &Island<'a>) -> Option<(f64, f64)> {
-        let (w, h) = island.parse::<(Num, Num)>(&mut self.problems)?;
-        self.range(island, "", w, 100.0, 100_000.0, "mm");
-        self.range(island, "", h, 100.0, 100_000.0, "mm");
-        Some((w.0, h.0))
+    /// The elements of a map of named things; where there is no such map, no name can be called unknown.
+    fn elements(&mut self, fields: &Fields<'a>, name: &str) -> Vec<(String, Island<'a>)> {
+        let elements = fields
+            .get(name)
+            .and_then(|island| island.map(&mut self.problems));
+        self.blind |= elements.is_none();
+        elements.unwrap_or_default()
     }
 
-    fn supply(&mut self, island: &Island<'a>) -> Option<Supply> {
-        let RawSupply::Split { volts, leg_ohm } = island.parse(&mut self.problems)?;
-        self.range(island, "volts", volts, 100.0, 480.0, "V");
-        self.range(island, "leg_ohm", leg_ohm, 0.0001, 1.0, "ohm");
-        Some(Supply {
-            volts: volts.0,
-            leg_ohm: leg_ohm.0,
-        })
-    }
-
-    /// A number outside its range is a problem.
-    fn range(
-        &mut self,
-        island: &Island<'a>,
-        step: &str,
-        value: Num,
-        least: f64,
-        most: f64,
-        unit: &str,
-    ) {
-        if !(least..=most).contains(&value.0) {
-            self.problems.push(island.problem_at(
-                step,
-                format!("{}", value.0),
-                format!("{least} to {most} {unit}"),
-            ));
+    /// A network that cannot be drawn up is told at the part or run it has its trouble with.
+    fn unwired(&self, source: Source<'a>, problem: NetProblem) -> Problem {
+        let owner = problem.what.split(['.', ':', ' ']).next().unwrap_or("");
+        match self.parts.iter().find(|(name, ..)| name == owner) {
+            Some((.., island)) => island.problem(
+                format!("{}: {}", problem.what, problem.found),
+                problem.accepted,
+            ),
+            None => source.problem(0, &problem.what, problem.found, problem.accepted),
         }
     }
 
@@ -158,6 +149,7 @@ impl<'a> Checker<'a> {
                 format!("the name {name:?}"),
                 "1 to 24 of a-z, 0-9 and -; the dot and _ are for ports",
             ));
+            self.unsound.insert(name.clone());
             return false;
         }
         if self.index.contains_key(name) {
@@ -172,102 +164,98 @@ impl<'a> Checker<'a> {
         true
     }
 
-    /// A reference to a thing of one of these kinds.
-    fn refers(&mut self, island: &Island<'a>, step: &str, name: &str, kinds: &[ThingKind]) -> bool {
+    /// A reference to a thing of one of these kinds. What refers to something faulty is no problem of its own.
+    fn refers(&mut self, (island, name): &Named<'a>, kinds: &[ThingKind]) -> bool {
         let kind = self.index.get(name).map(|&at| self.drafts[at].kind);
         if kind.is_some_and(|kind| kinds.contains(&kind)) {
             return true;
         }
+        let owner = name.split('.').next().unwrap_or("");
+        if self.blind || self.unsound.contains(name) || self.unsound.contains(owner) {
+            return false;
+        }
+        let accepted = self.accepted(name, kinds);
+        self.problems
+            .push(island.problem(format!("{name:?}"), accepted));
+        false
+    }
+
+    /// What a reference may name: all there is, or, of many, how to write one and the most similar.
+    fn accepted(&self, name: &str, kinds: &[ThingKind]) -> String {
         let known: Vec<&str> = self
             .drafts
             .iter()
             .filter(|draft| kinds.contains(&draft.kind))
             .map(|draft| draft.name.as_str())
             .collect();
-        let accepted = if known.is_empty() {
-            format!("the name of one {kinds:?}, of which the file has none")
-        } else {
-            format!("one of {}", known.join(", "))
-        };
-        self.problems
-            .push(island.problem_at(step, format!("{name:?}"), accepted));
-        false
+        let words: Vec<&str> = kinds.iter().map(|kind| called(*kind)).collect();
+        let words = words.join(" or ");
+        match known.as_slice() {
+            [] => format!("the name of a {words}, of which the file has none"),
+            [only] => format!("the name of a {words}: {only:?}"),
+            some if some.len() <= MOST_LISTED => {
+                let listed: Vec<String> = some.iter().map(|name| format!("{name:?}")).collect();
+                format!("the name of a {words}, one of {}", listed.join(", "))
+            }
+            many => match nearest(name, many.iter().copied()) {
+                Some(nearest) => format!("the name of a {words}, such as {nearest:?}"),
+                None => format!("the name of a {words}, such as {:?} or {:?}", many[0], many[1]),
+            },
+        }
     }
 
-    fn places(&mut self, island: &Island<'a>) -> Vec<(String, f64, f64, f64)> {
+    fn places(&mut self, fields: &Fields<'a>) -> Vec<(String, f64, f64, f64)> {
         let mut places = Vec::new();
-        for (name, item) in island.map(&mut self.problems) {
-            let Some(RawPlace::Stand { x, reach, air }) = item.parse(&mut self.problems) else {
+        let before = self.problems.len();
+        for (name, item) in self.elements(fields, "places") {
+            let Some(place) = raw::place(&item, &mut self.problems) else {
+                self.unsound.insert(name);
                 continue;
             };
-            self.range(&item, "x", x, 0.0, 100_000.0, "mm");
-            self.range(&item, "reach", reach, 100.0, 5000.0, "mm");
-            self.range(&item, "air", air, -40.0, 60.0, "deg C");
             let draft = Draft {
                 name: name.clone(),
                 kind: ThingKind::Place,
                 parent: None,
                 inside: None,
                 place: name.clone(),
-                at: (x.0, 0.0),
+                at: (place.x, 0.0),
             };
             if self.name(&item, draft) {
-                places.push((name, x.0, reach.0, air.0));
+                places.push((name, place.x, place.reach, place.air));
             }
         }
-        if places.is_empty() {
+        if let Some(island) = fields.get("places")
+            && places.is_empty()
+            && self.problems.len() == before
+        {
             self.problems
                 .push(island.problem("no place", "at least one place to stand"));
         }
         places
     }
 
-    fn boxes(&mut self, island: &Island<'a>) {
-        for (name, item) in island.map(&mut self.problems) {
-            let Some(raw) = item.parse::<RawBox>(&mut self.problems) else {
+    fn boxes(&mut self, fields: &Fields<'a>) {
+        for (name, item) in self.elements(fields, "boxes") {
+            let Some(raw) = raw::boxed(&item, &mut self.problems) else {
+                self.unsound.insert(name);
                 continue;
             };
-            let (at, size, place, kind) = match &raw {
-                RawBox::Board {
-                    at,
-                    size,
-                    place,
-                    spaces,
-                    ..
-                } => {
-                    if *spaces == 0 || *spaces > 84 || spaces % 2 == 1 {
-                        self.problems.push(item.problem_at(
-                            "spaces",
-                            spaces.to_string(),
-                            "an even number from 2 to 84",
-                        ));
-                    }
-                    (*at, *size, place.clone(), ThingKind::Board)
-                }
-                RawBox::Steel {
-                    at, size, place, ..
-                } => (*at, *size, place.clone(), ThingKind::Enclosure),
-            };
-            for (step, side) in [("size.0", size.0), ("size.1", size.1), ("size.2", size.2)] {
-                self.range(&item, step, side, 40.0, 5000.0, "mm");
-            }
-            self.range(&item, "at.0", at.0, 0.0, 100_000.0, "mm");
-            self.range(&item, "at.1", at.1, 0.0, 100_000.0, "mm");
-            if !self.refers(&item, "place", &place, &[ThingKind::Place]) {
-                continue;
-            }
             let rect = Rect {
-                x: at.0.0,
-                y: at.1.0,
-                w: size.0.0,
-                h: size.1.0,
+                x: raw.at.0,
+                y: raw.at.1,
+                w: raw.size.0,
+                h: raw.size.1,
+            };
+            let kind = match raw.spaces {
+                Some(_) => ThingKind::Board,
+                None => ThingKind::Enclosure,
             };
             let draft = Draft {
                 name: name.clone(),
                 kind,
                 parent: None,
                 inside: None,
-                place,
+                place: self.place(raw.place.as_ref()),
                 at: rect.centre(),
             };
             if self.name(&item, draft) {
@@ -276,36 +264,55 @@ impl<'a> Checker<'a> {
         }
     }
 
-    fn box_rect(&self, name: &str) -> Option<(Rect, String, u8)> {
-        self.boxes
-            .iter()
-            .find(|(known, ..)| known == name)
-            .map(|(_, raw, rect)| match raw {
-                RawBox::Board { place, spaces, .. } => (*rect, place.clone(), *spaces),
-                RawBox::Steel { place, .. } => (*rect, place.clone(), 0),
-            })
+    /// The place a thing names, if there is one; else a problem is told and nothing will be drawn up.
+    fn place(&mut self, place: Option<&Named<'a>>) -> String {
+        place
+            .filter(|place| self.refers(place, &[ThingKind::Place]))
+            .map_or_else(String::new, |(_, name)| name.clone())
     }
 
-    fn joints(&mut self, island: &Island<'a>) {
-        for (name, item) in island.map(&mut self.problems) {
-            let Some(raw) = item.parse::<RawJoint>(&mut self.problems) else {
+    fn box_rect(&self, name: &str) -> Option<(Rect, String, u8)> {
+        let (_, raw, rect) = self.boxes.iter().find(|(known, ..)| known == name)?;
+        let place = raw.place.as_ref().map(|(_, name)| name.clone());
+        Some((*rect, place.unwrap_or_default(), raw.spaces.unwrap_or(0)))
+    }
+
+    fn joints(&mut self, fields: &Fields<'a>) {
+        for (name, item) in self.elements(fields, "joints") {
+            let raw = raw::joint(&item, &mut self.problems);
+            if !self.refers(&(item, name.clone()), &[ThingKind::Port]) {
                 continue;
-            };
-            if let Some(torque) = raw.torque {
-                self.range(&item, "torque", torque, 0.1, 60.0, "N m");
             }
-            if !self.refers(&item, "", &name, &[ThingKind::Port]) {
-                continue;
-            }
-            if let Some(port) = self.ports.iter_mut().find(|port| port.name == name) {
+            let port = self.ports.iter_mut().find(|port| port.name == name);
+            if let (Some(raw), Some(port)) = (raw, port) {
                 if let Some(torque) = raw.torque {
-                    port.spec.torque_nm = torque.0;
+                    port.spec.torque_nm = torque;
                 }
                 if let Some(marked) = raw.marked {
                     port.spec.marked = marked;
                 }
             }
         }
+    }
+}
+
+fn called(kind: ThingKind) -> &'static str {
+    match kind {
+        ThingKind::Board => "board",
+        ThingKind::Enclosure => "box",
+        ThingKind::Breaker => "breaker",
+        ThingKind::Main => "main",
+        ThingKind::Isolator => "isolator",
+        ThingKind::Block => "terminal block",
+        ThingKind::Contactor => "contactor",
+        ThingKind::Controller => "controller",
+        ThingKind::Bank => "bank",
+        ThingKind::Bars => "set of bars",
+        ThingKind::Chamber => "chamber",
+        ThingKind::Port => "port",
+        ThingKind::Run => "run",
+        ThingKind::Core => "core",
+        ThingKind::Place => "place",
     }
 }
 

@@ -4,6 +4,7 @@ mod check;
 pub mod layout;
 mod raw;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::joint::PortSpec;
@@ -171,6 +172,8 @@ pub struct BoxInfo {
     pub spaces: u8,
     /// The chamber that warms this box, if it hangs on one.
     pub chamber: Option<Thing>,
+    /// What its nameplate says, by language; empty where it has none.
+    pub nameplate: BTreeMap<String, String>,
 }
 
 /// A part and its catalogue facts.

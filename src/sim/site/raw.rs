@@ -1,168 +1,489 @@
-//! The site file as it is written: shapes only. Everything in it is checked in [`super::check`].
+//! The site file as it is written, read field by field: a value that is faulty is told and stands in for by one
+//! that is sound, so that everything else is still judged. What names mean is checked in [`super::check`].
 
-use ron::value::RawValue;
-use serde::Deserialize;
+use std::collections::BTreeMap;
 
 use super::Region;
-use crate::text::Num;
+use crate::parts::conductor;
+use crate::text::{Field, Fields, Island, Problem};
 
-#[derive(Deserialize)]
-#[serde(rename = "Site", deny_unknown_fields)]
-pub(super) struct RawSite<'a> {
-    #[serde(borrow)]
-    pub format: &'a RawValue,
-    pub name: &'a RawValue,
-    pub region: &'a RawValue,
-    pub size: &'a RawValue,
-    pub supply: &'a RawValue,
-    pub places: &'a RawValue,
-    pub boxes: &'a RawValue,
-    pub parts: &'a RawValue,
-    pub joints: &'a RawValue,
-    pub runs: &'a RawValue,
+/// Fields of the file.
+pub(super) const SITE: &[Field] = &[
+    ("format", true),
+    ("name", true),
+    ("region", true),
+    ("size", true),
+    ("supply", true),
+    ("places", true),
+    ("boxes", true),
+    ("parts", true),
+    ("joints", true),
+    ("runs", true),
+];
+
+/// Regions by name.
+pub(super) const REGIONS: &[(&str, Region)] = &[("Us", Region::Us)];
+
+/// Longest nameplate, characters: what a plate of a hand's width holds.
+const NAMEPLATE: usize = 400;
+/// Farthest point of a wall, mm.
+const WALL_MM: f64 = 100_000.0;
+/// Longest side of a box or chamber, mm.
+const SIDE_MM: f64 = 5000.0;
+
+/// A name that stands for a thing, with its place in the file.
+pub(super) type Named<'a> = (Island<'a>, String);
+
+/// A place to stand.
+pub(super) struct RawPlace {
+    pub x: f64,
+    pub reach: f64,
+    pub air: f64,
 }
 
-#[derive(Deserialize, Clone, Copy)]
-pub(super) enum RawRegion {
-    Us,
+/// A box.
+pub(super) struct RawBox<'a> {
+    pub at: (f64, f64),
+    pub size: (f64, f64, f64),
+    pub place: Option<Named<'a>>,
+    pub screws: u8,
+    /// Breaker spaces; `None` for a box that is no board.
+    pub spaces: Option<u8>,
+    pub hangs_on: Option<Named<'a>>,
+    /// What its nameplate says, by language.
+    pub nameplate: BTreeMap<String, String>,
 }
 
-impl From<RawRegion> for Region {
-    fn from(raw: RawRegion) -> Self {
-        match raw {
-            RawRegion::Us => Self::Us,
+/// Where a part lies.
+pub(super) enum At<'a> {
+    Slot(Named<'a>, Island<'a>, u8),
+    In(Named<'a>, f64, f64),
+    Top(Named<'a>),
+    Wall(f64, f64),
+}
+
+/// A part. Without a place in it, the place was faulty.
+pub(super) struct RawPart<'a> {
+    pub at: Option<At<'a>>,
+    pub kind: RawKind<'a>,
+}
+
+/// A part's kind and facts.
+pub(super) enum RawKind<'a> {
+    Main {
+        amps: f64,
+    },
+    Breaker {
+        poles: Option<u8>,
+        amps: f64,
+        serves: String,
+        other_load: f64,
+    },
+    Isolator {
+        amps: f64,
+        lockable: bool,
+    },
+    Block,
+    Contactor {
+        amps: f64,
+        coil: f64,
+    },
+    Controller {
+        drives: Option<Named<'a>>,
+        feels: Option<Named<'a>>,
+    },
+    Bank {
+        ohms: f64,
+        heats: Option<Named<'a>>,
+    },
+    Bars,
+    Chamber {
+        size: (f64, f64),
+        place: Option<Named<'a>>,
+    },
+}
+
+/// What is said of a joint.
+pub(super) struct RawJoint {
+    pub torque: Option<f64>,
+    pub marked: Option<bool>,
+}
+
+/// A run.
+pub(super) struct RawRun<'a> {
+    pub kind: &'static str,
+    pub cores: Vec<(Named<'a>, Named<'a>)>,
+    pub awg: u8,
+    pub earth_awg: u8,
+    pub metres: f64,
+    pub path: Vec<(f64, f64)>,
+}
+
+/// A struct's fields, and where problems go.
+struct Reader<'a, 'p> {
+    fields: Fields<'a>,
+    problems: &'p mut Vec<Problem>,
+}
+
+impl<'a> Reader<'a, '_> {
+    fn number(&mut self, name: &str, least: f64, most: f64, unit: &str) -> f64 {
+        let island = self.fields.get(name);
+        island
+            .and_then(|island| island.number(least..=most, "", unit, self.problems))
+            .unwrap_or(least)
+    }
+
+    fn whole(&mut self, name: &str, least: u8, most: u8) -> Option<u8> {
+        let limits = u32::from(least)..=u32::from(most);
+        let value = self.fields.get(name)?.whole(limits, "", self.problems)?;
+        u8::try_from(value).ok()
+    }
+
+    fn point(&mut self, name: &str, least: f64, most: f64) -> (f64, f64) {
+        let island = self.fields.get(name);
+        island
+            .and_then(|island| pair(island, least, most, self.problems))
+            .unwrap_or((least, least))
+    }
+
+    fn named(&mut self, name: &str, what: &str) -> Option<Named<'a>> {
+        named(self.fields.get(name)?, what, self.problems)
+    }
+
+    fn gauge(&mut self, name: &str) -> u8 {
+        let sizes = conductor::SIZES;
+        let words: Vec<String> = sizes.iter().map(u8::to_string).collect();
+        let known: Vec<(&str, u8)> = words.iter().map(String::as_str).zip(sizes).collect();
+        let island = self.fields.get(name);
+        island
+            .and_then(|island| island.one_of(&known, self.problems))
+            .unwrap_or(sizes[0])
+    }
+}
+
+fn named<'a>(island: &Island<'a>, what: &str, problems: &mut Vec<Problem>) -> Option<Named<'a>> {
+    island
+        .words(what, problems)
+        .map(|name| (island.clone(), name))
+}
+
+fn pair(
+    island: &Island<'_>,
+    least: f64,
+    most: f64,
+    problems: &mut Vec<Problem>,
+) -> Option<(f64, f64)> {
+    let shape = format!("two numbers (x, y) from {least} to {most} mm");
+    let [x, y] = island.tuple(&shape, problems)?;
+    let x = x.number(least..=most, "", "mm", problems);
+    let y = y.number(least..=most, "", "mm", problems);
+    x.zip(y)
+}
+
+/// The size of the elevation.
+pub(super) fn size(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<(f64, f64)> {
+    pair(island, 100.0, WALL_MM, problems)
+}
+
+/// Voltage and impedance of the supply.
+pub(super) fn supply(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<(f64, f64)> {
+    let (_, inner) = island.variant(&["Split"], &[], problems)?;
+    let fields = Fields::of(&inner?, "", &[("volts", true), ("leg_ohm", true)], problems)?;
+    let mut reader = Reader { fields, problems };
+    Some((
+        reader.number("volts", 100.0, 480.0, "V"),
+        reader.number("leg_ohm", 0.0001, 1.0, "ohm"),
+    ))
+}
+
+/// A place to stand.
+pub(super) fn place(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<RawPlace> {
+    let (_, inner) = island.variant(&["Stand"], &[], problems)?;
+    let known = [("x", true), ("reach", true), ("air", true)];
+    let fields = Fields::of(&inner?, "", &known, problems)?;
+    let mut reader = Reader { fields, problems };
+    Some(RawPlace {
+        x: reader.number("x", 0.0, WALL_MM, "mm"),
+        reach: reader.number("reach", 100.0, 5000.0, "mm"),
+        air: reader.number("air", -40.0, 60.0, "deg C"),
+    })
+}
+
+/// A box.
+pub(super) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawBox<'a>> {
+    let (word, inner) = island.variant(&["Board", "Steel"], &[], problems)?;
+    let board = word == "Board";
+    let last = if board {
+        ("spaces", true)
+    } else {
+        ("hangs_on", false)
+    };
+    let known = [
+        ("at", true),
+        ("size", true),
+        ("place", true),
+        ("screws", true),
+        ("nameplate", false),
+        last,
+    ];
+    let fields = Fields::of(&inner?, "", &known, problems)?;
+    let mut reader = Reader { fields, problems };
+    let shape = "three numbers (width, height, depth) from 40 to 5000 mm";
+    let sides = reader
+        .fields
+        .get("size")
+        .and_then(|size| size.tuple::<3>(shape, reader.problems));
+    let [w, h, d] = sides.map_or([40.0; 3], |sides| {
+        sides.map(|side| {
+            let side = side.number(40.0..=SIDE_MM, "", "mm", reader.problems);
+            side.unwrap_or(40.0)
+        })
+    });
+    let spaces = if board {
+        let even = reader.whole("spaces", 2, 84);
+        if let Some(odd) = even.filter(|spaces| spaces % 2 == 1)
+            && let Some(island) = reader.fields.get("spaces")
+        {
+            let found = format!("`{odd}`");
+            reader
+                .problems
+                .push(island.problem(found, "an even number from 2 to 84"));
+        }
+        // A faulty number of spaces makes no breaker's space a problem.
+        Some(even.unwrap_or(84))
+    } else {
+        None
+    };
+    let nameplate = reader.fields.get("nameplate");
+    let nameplate = nameplate.map(|island| spoken(island, reader.problems));
+    Some(RawBox {
+        nameplate: nameplate.unwrap_or_default(),
+        at: reader.point("at", 0.0, WALL_MM),
+        size: (w, h, d),
+        place: reader.named("place", "the name of a place"),
+        screws: reader.whole("screws", 0, 40).unwrap_or(0),
+        spaces,
+        hangs_on: reader.named("hangs_on", "the name of a chamber"),
+    })
+}
+
+/// The words of a nameplate by language; English must be among them.
+fn spoken(island: &Island<'_>, problems: &mut Vec<Problem>) -> BTreeMap<String, String> {
+    let mut spoken = BTreeMap::new();
+    let Some(languages) = island.map(problems) else {
+        return spoken;
+    };
+    let what = format!("what the plate says in 1 to {NAMEPLATE} characters");
+    for (language, words) in languages {
+        let text = words.words(&what, problems);
+        if let Some(text) = &text
+            && (text.trim().is_empty() || text.chars().count() > NAMEPLATE)
+        {
+            problems.push(words.problem(words.quoted(), format!("{what}, in quotes")));
+        }
+        spoken.insert(language, text.unwrap_or_default());
+    }
+    if !spoken.contains_key("en") {
+        problems.push(island.problem(
+            island.quoted(),
+            "`{ \"en\": \"...\" }`, other languages beside it",
+        ));
+    }
+    spoken
+}
+
+const KINDS: [(&str, &[Field]); 9] = [
+    ("Main", &[("at", true), ("amps", true)]),
+    (
+        "Breaker",
+        &[
+            ("at", true),
+            ("poles", true),
+            ("amps", true),
+            ("serves", true),
+            ("other_load", false),
+        ],
+    ),
+    (
+        "Isolator",
+        &[("at", true), ("amps", true), ("lockable", true)],
+    ),
+    ("Block", &[("at", true), ("screw", true)]),
+    ("Contactor", &[("at", true), ("amps", true), ("coil", true)]),
+    (
+        "Controller",
+        &[("at", true), ("drives", true), ("feels", true)],
+    ),
+    ("Bank", &[("at", true), ("ohms", true), ("heats", true)]),
+    ("Bars", &[("at", true)]),
+    ("Chamber", &[("at", true), ("size", true), ("place", true)]),
+];
+
+/// A part. `None` where not even its kind is known, or its bracket cannot be read.
+pub(super) fn part<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawPart<'a>> {
+    let (word, inner) = island.variant(&KINDS.map(|(word, _)| word), &[], problems)?;
+    let (_, known) = KINDS.into_iter().find(|(kind, _)| *kind == word)?;
+    let fields = Fields::of(&inner?, "", known, problems)?;
+    let mut reader = Reader { fields, problems };
+    let kind = match word {
+        "Main" => RawKind::Main {
+            amps: reader.number("amps", 30.0, 400.0, "A"),
+        },
+        "Breaker" => {
+            let serves = reader.fields.get("serves");
+            let what = "what the directory says it feeds";
+            RawKind::Breaker {
+                serves: serves
+                    .and_then(|island| island.words(what, reader.problems))
+                    .unwrap_or_default(),
+                poles: reader.whole("poles", 1, 2),
+                amps: reader.number("amps", 10.0, 125.0, "A"),
+                other_load: reader.number("other_load", 0.0, 125.0, "A"),
+            }
+        }
+        "Isolator" => RawKind::Isolator {
+            amps: reader.number("amps", 10.0, 200.0, "A"),
+            lockable: reader
+                .fields
+                .get("lockable")
+                .and_then(|island| island.truth(reader.problems))
+                .unwrap_or(false),
+        },
+        "Block" => {
+            if let Some(screw) = reader.fields.get("screw") {
+                screw.one_of(&[("M6", ())], reader.problems);
+            }
+            RawKind::Block
+        }
+        "Contactor" => RawKind::Contactor {
+            amps: reader.number("amps", 10.0, 200.0, "A"),
+            coil: reader.number("coil", 12.0, 277.0, "V"),
+        },
+        "Controller" => RawKind::Controller {
+            drives: reader.named("drives", "the name of a contactor"),
+            feels: reader.named("feels", "the name of a chamber"),
+        },
+        "Bank" => RawKind::Bank {
+            ohms: reader.number("ohms", 1.0, 500.0, "ohm"),
+            heats: reader.named("heats", "the name of a chamber"),
+        },
+        "Bars" => RawKind::Bars,
+        _ => RawKind::Chamber {
+            size: reader.point("size", 100.0, SIDE_MM),
+            place: reader.named("place", "the name of a place"),
+        },
+    };
+    let Reader { fields, problems } = reader;
+    let at = fields
+        .get("at")
+        .and_then(|island| at(island, &kind, problems));
+    Some(RawPart { at, kind })
+}
+
+fn at<'a>(island: &Island<'a>, kind: &RawKind<'_>, problems: &mut Vec<Problem>) -> Option<At<'a>> {
+    let word = match kind {
+        RawKind::Breaker { .. } => "Slot",
+        RawKind::Main { .. } => "Top",
+        RawKind::Chamber { .. } => "Wall",
+        _ => "In",
+    };
+    let (_, inner) = island.variant(&[word], &[], problems)?;
+    let inner = inner?;
+    match word {
+        "Slot" => {
+            let [board, space] = inner.tuple("`Slot(\"board\", space)`", problems)?;
+            let board = named(&board, "the name of a board", problems);
+            let number = space.whole(1..=84, "", problems);
+            Some(At::Slot(board?, space, u8::try_from(number?).ok()?))
+        }
+        "Top" => {
+            let [board] = inner.tuple("`Top(\"board\")`", problems)?;
+            Some(At::Top(named(&board, "the name of a board", problems)?))
+        }
+        "Wall" => {
+            let (x, y) = pair(&inner, 0.0, WALL_MM, problems)?;
+            Some(At::Wall(x, y))
+        }
+        _ => {
+            let [container, x, y] = inner.tuple("`In(\"box\", x, y)`", problems)?;
+            let container = named(&container, "the name of what it lies in", problems);
+            let x = x.number(0.0..=SIDE_MM, "", "mm", problems);
+            let y = y.number(0.0..=SIDE_MM, "", "mm", problems);
+            Some(At::In(container?, x?, y?))
         }
     }
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) enum RawSupply {
-    Split { volts: Num, leg_ohm: Num },
+/// What is said of a joint.
+pub(super) fn joint(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<RawJoint> {
+    let fields = Fields::of(
+        island,
+        "Joint",
+        &[("torque", false), ("marked", false)],
+        problems,
+    )?;
+    let torque = fields.get("torque");
+    let marked = fields.get("marked");
+    Some(RawJoint {
+        torque: torque.and_then(|island| island.number(0.1..=60.0, "", "N m", problems)),
+        marked: marked.and_then(|island| island.truth(problems)),
+    })
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) enum RawPlace {
-    Stand { x: Num, reach: Num, air: Num },
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) enum RawBox {
-    Board {
-        at: (Num, Num),
-        size: (Num, Num, Num),
-        place: String,
-        spaces: u8,
-        screws: u8,
-    },
-    Steel {
-        at: (Num, Num),
-        size: (Num, Num, Num),
-        place: String,
-        screws: u8,
-        #[serde(default)]
-        hangs_on: Option<String>,
-    },
-}
-
-#[derive(Deserialize)]
-pub(super) enum At {
-    Slot(String, u8),
-    In(String, Num, Num),
-    Top(String),
-    Wall(Num, Num),
-}
-
-#[derive(Deserialize, Clone, Copy)]
-pub(super) enum Screw {
-    M6,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) enum RawPart {
-    Main {
-        at: At,
-        amps: Num,
-    },
-    Breaker {
-        at: At,
-        poles: u8,
-        amps: Num,
-        serves: String,
-        #[serde(default)]
-        other_load: Option<Num>,
-    },
-    Isolator {
-        at: At,
-        amps: Num,
-        lockable: bool,
-    },
-    Block {
-        at: At,
-        screw: Screw,
-    },
-    Contactor {
-        at: At,
-        amps: Num,
-        coil: Num,
-    },
-    Controller {
-        at: At,
-        drives: String,
-        feels: String,
-    },
-    Bank {
-        at: At,
-        ohms: Num,
-        heats: String,
-    },
-    Bars {
-        at: At,
-    },
-    Chamber {
-        at: At,
-        size: (Num, Num),
-        place: String,
-    },
-}
-
-#[derive(Deserialize)]
-#[serde(rename = "Joint", deny_unknown_fields)]
-pub(super) struct RawJoint {
-    #[serde(default)]
-    pub torque: Option<Num>,
-    #[serde(default)]
-    pub marked: Option<bool>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) enum RawRun {
-    Emt {
-        cores: Vec<(String, String)>,
-        awg: u8,
-        earth_awg: u8,
-        metres: Num,
-        path: Vec<(Num, Num)>,
-    },
-    Flex {
-        cores: Vec<(String, String)>,
-        awg: u8,
-        earth_awg: u8,
-        metres: Num,
-        path: Vec<(Num, Num)>,
-    },
-    Open {
-        cores: Vec<(String, String)>,
-        awg: u8,
-        metres: Num,
-    },
-    Tails {
-        cores: Vec<(String, String)>,
-        awg: u8,
-        metres: Num,
-    },
+/// A run.
+pub(super) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawRun<'a>> {
+    let (kind, inner) = island.variant(&["Emt", "Flex", "Open", "Tails"], &[], problems)?;
+    let laid = matches!(kind, "Emt" | "Flex");
+    let known: &[Field] = if laid {
+        &[
+            ("cores", true),
+            ("awg", true),
+            ("earth_awg", true),
+            ("metres", true),
+            ("path", true),
+        ]
+    } else {
+        &[("cores", true), ("awg", true), ("metres", true)]
+    };
+    let fields = Fields::of(&inner?, "", known, problems)?;
+    let mut reader = Reader { fields, problems };
+    let (least, most) = if laid { (1.0, 200.0) } else { (0.1, 2.0) };
+    let awg = reader.gauge("awg");
+    let earth_awg = if laid { reader.gauge("earth_awg") } else { awg };
+    let metres = reader.number("metres", least, most, "m");
+    let Reader { fields, problems } = reader;
+    let mut path = Vec::new();
+    if let Some(points) = fields.get("path") {
+        for point in points.list("a list of points `[(x, y), ...]`", problems) {
+            path.extend(pair(&point, 0.0, WALL_MM, problems));
+        }
+    }
+    let before = problems.len();
+    let mut cores = Vec::new();
+    if let Some(list) = fields.get("cores") {
+        let shape = "`(\"port\", \"port\")`";
+        let items = list.list(
+            "a list of pairs of ports `[(\"port\", \"port\"), ...]`",
+            problems,
+        );
+        if items.is_empty() && problems.len() == before {
+            problems.push(list.problem("no core", "at least one pair of ports"));
+        }
+        for item in items {
+            let Some([from, to]) = item.tuple(shape, problems) else {
+                continue;
+            };
+            let from = named(&from, "the name of a port", problems);
+            let to = named(&to, "the name of a port", problems);
+            cores.extend(from.zip(to));
+        }
+    }
+    Some(RawRun {
+        kind,
+        cores,
+        awg,
+        earth_awg,
+        metres,
+        path,
+    })
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Checker;
 use super::runs::DraftRun;
-use crate::site::raw::{At, RawBox, RawPart};
+use crate::site::raw::{At, Named, RawKind, RawPart};
 use crate::site::{
     BoxInfo, CoreInfo, PartInfo, PartSpec, Place, PortInfo, Region, RunInfo, Site, Supply, Thing,
     ThingInfo,
@@ -60,34 +60,14 @@ impl Checker<'_> {
         let boxes = self
             .boxes
             .iter()
-            .map(|(name, raw, rect)| {
-                let (depth, screws, spaces, chamber) = match raw {
-                    RawBox::Board {
-                        size,
-                        screws,
-                        spaces,
-                        ..
-                    } => (size.2.0, *screws, *spaces, None),
-                    RawBox::Steel {
-                        size,
-                        screws,
-                        hangs_on,
-                        ..
-                    } => (
-                        size.2.0,
-                        *screws,
-                        0,
-                        hangs_on.as_ref().map(|name| number[name]),
-                    ),
-                };
-                BoxInfo {
-                    thing: number[name],
-                    rect: *rect,
-                    depth,
-                    screws,
-                    spaces,
-                    chamber,
-                }
+            .map(|(name, raw, rect)| BoxInfo {
+                thing: number[name],
+                rect: *rect,
+                depth: raw.size.2,
+                screws: raw.screws,
+                spaces: raw.spaces.unwrap_or(0),
+                chamber: raw.hangs_on.as_ref().map(|(_, name)| number[name]),
+                nameplate: raw.nameplate.clone(),
             })
             .collect();
         let parts = self
@@ -154,40 +134,48 @@ impl Checker<'_> {
     }
 }
 
-fn spec(raw: &RawPart, number: &BTreeMap<String, Thing>) -> PartSpec {
-    match raw {
-        RawPart::Main { amps, .. } => PartSpec::Main { amps: amps.0 },
-        RawPart::Breaker {
-            at,
+fn spec(raw: &RawPart<'_>, number: &BTreeMap<String, Thing>) -> PartSpec {
+    // Only sound files are drawn up: there every name is known.
+    let named = |named: &Option<Named<'_>>| {
+        let known = named.as_ref().and_then(|(_, name)| number.get(name));
+        known.copied().unwrap_or(Thing(0))
+    };
+    match &raw.kind {
+        RawKind::Main { amps } => PartSpec::Main { amps: *amps },
+        RawKind::Breaker {
             poles,
             amps,
             serves,
             other_load,
         } => PartSpec::Breaker {
-            slot: if let At::Slot(_, slot) = at { *slot } else { 0 },
-            poles: *poles,
-            amps: amps.0,
+            slot: if let Some(At::Slot(_, _, slot)) = raw.at {
+                slot
+            } else {
+                0
+            },
+            poles: poles.unwrap_or(1),
+            amps: *amps,
             serves: serves.clone(),
-            other_load_a: other_load.map_or(0.0, |amps| amps.0),
+            other_load_a: *other_load,
         },
-        RawPart::Isolator { amps, lockable, .. } => PartSpec::Isolator {
-            amps: amps.0,
+        RawKind::Isolator { amps, lockable } => PartSpec::Isolator {
+            amps: *amps,
             lockable: *lockable,
         },
-        RawPart::Block { .. } => PartSpec::Block,
-        RawPart::Contactor { amps, coil, .. } => PartSpec::Contactor {
-            amps: amps.0,
-            coil_volts: coil.0,
+        RawKind::Block => PartSpec::Block,
+        RawKind::Contactor { amps, coil } => PartSpec::Contactor {
+            amps: *amps,
+            coil_volts: *coil,
         },
-        RawPart::Controller { drives, feels, .. } => PartSpec::Controller {
-            drives: number[drives],
-            feels: number[feels],
+        RawKind::Controller { drives, feels } => PartSpec::Controller {
+            drives: named(drives),
+            feels: named(feels),
         },
-        RawPart::Bank { ohms, heats, .. } => PartSpec::Bank {
-            ohms: ohms.0,
-            heats: number[heats],
+        RawKind::Bank { ohms, heats } => PartSpec::Bank {
+            ohms: *ohms,
+            heats: named(heats),
         },
-        RawPart::Bars { .. } => PartSpec::Bars,
-        RawPart::Chamber { .. } => PartSpec::Chamber,
+        RawKind::Bars => PartSpec::Bars,
+        RawKind::Chamber { .. } => PartSpec::Chamber,
     }
 }

@@ -4,61 +4,74 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Checker, Draft, PortDraft, letter};
 use crate::parts;
-use crate::site::raw::{At, RawBox, RawPart, Screw};
+use crate::site::raw::{self, At, RawKind, RawPart};
 use crate::site::{Rect, ThingKind, Way, layout};
-use crate::text::{Island, Num};
+use crate::text::{Fields, Island};
+
+/// Stands in for where a part lies that lies nowhere.
+const NOWHERE: Rect = Rect {
+    x: 0.0,
+    y: 0.0,
+    w: 0.0,
+    h: 0.0,
+};
+
+/// Outline, container and place of a part.
+type Lies = (Rect, String, String);
 
 impl<'a> Checker<'a> {
-    pub(super) fn parts(&mut self, island: &Island<'a>) {
-        let items = island.map(&mut self.problems);
+    pub(super) fn parts(&mut self, fields: &Fields<'a>) {
         let mut raws = Vec::new();
-        for (name, item) in items {
-            if let Some(raw) = item.parse::<RawPart>(&mut self.problems) {
-                raws.push((name, item, raw));
+        for (name, item) in self.elements(fields, "parts") {
+            match raw::part(&item, &mut self.problems) {
+                Some(raw) => raws.push((name, item, raw)),
+                None => {
+                    self.unsound.insert(name);
+                }
             }
         }
+        let mains = raws
+            .iter()
+            .filter(|(.., raw)| matches!(raw.kind, RawKind::Main { .. }))
+            .count();
         // Chambers first: boxes hang on them and banks lie in them.
         let (chambers, others): (Vec<_>, Vec<_>) = raws
             .into_iter()
-            .partition(|(.., raw)| matches!(raw, RawPart::Chamber { .. }));
+            .partition(|(.., raw)| matches!(raw.kind, RawKind::Chamber { .. }));
         for (name, item, raw) in chambers {
             self.chamber(name, &item, raw);
         }
         let mut spaces = BTreeSet::new();
-        let mut mains = 0;
         for (name, item, raw) in others {
-            mains += usize::from(matches!(raw, RawPart::Main { .. }));
             self.part(&name, &item, raw, &mut spaces);
         }
-        if mains != 1 {
+        if let Some(island) = fields.get("parts")
+            && mains != 1
+            && !self.blind
+            && (mains > 1 || self.unsound.is_empty())
+        {
             self.problems
                 .push(island.problem(format!("{mains} mains"), "exactly one Main"));
         }
-        self.hanging(island);
         self.references();
+        self.make_ports();
     }
 
-    fn chamber(&mut self, name: String, item: &Island<'a>, raw: RawPart) {
-        let RawPart::Chamber { at, size, place } = &raw else {
+    fn chamber(&mut self, name: String, item: &Island<'a>, raw: RawPart<'a>) {
+        let RawKind::Chamber { size, place } = &raw.kind else {
             return;
         };
-        self.range(item, "size.0", size.0, 100.0, 5000.0, "mm");
-        self.range(item, "size.1", size.1, 100.0, 5000.0, "mm");
-        let At::Wall(x, y) = at else {
-            self.problems
-                .push(item.problem_at("at", "another place", "Wall(x, y)"));
-            return;
+        let (x, y) = match raw.at {
+            Some(At::Wall(x, y)) => (x, y),
+            _ => (0.0, 0.0),
         };
-        if !self.refers(item, "place", place, &[ThingKind::Place]) {
-            return;
-        }
-        let rect = layout::centred((0.0, 0.0), x.0, y.0, (size.0.0, size.1.0));
+        let rect = layout::centred((0.0, 0.0), x, y, *size);
         let draft = Draft {
             name: name.clone(),
             kind: ThingKind::Chamber,
             parent: None,
             inside: None,
-            place: place.clone(),
+            place: self.place(place.as_ref()),
             at: rect.centre(),
         };
         if self.name(item, draft) {
@@ -70,215 +83,137 @@ impl<'a> Checker<'a> {
         &mut self,
         name: &str,
         item: &Island<'a>,
-        raw: RawPart,
+        raw: RawPart<'a>,
         spaces: &mut BTreeSet<(String, u8)>,
     ) {
-        let (at, size, kind) = match &raw {
-            RawPart::Main { at, amps } => {
-                self.range(item, "amps", *amps, 30.0, 400.0, "A");
-                (at, (0.0, 0.0), ThingKind::Main)
-            }
-            RawPart::Breaker {
-                at,
-                poles,
-                amps,
-                other_load,
-                ..
-            } => {
-                self.range(item, "amps", *amps, 10.0, 125.0, "A");
-                self.range(
-                    item,
-                    "other_load",
-                    other_load.unwrap_or(Num(0.0)),
-                    0.0,
-                    125.0,
-                    "A",
-                );
-                if !(1..=2).contains(poles) {
-                    self.problems
-                        .push(item.problem_at("poles", poles.to_string(), "1 or 2"));
-                    return;
-                }
-                (at, (0.0, 0.0), ThingKind::Breaker)
-            }
-            RawPart::Isolator { at, amps, .. } => {
-                self.range(item, "amps", *amps, 10.0, 200.0, "A");
-                (at, parts::isolator::SIZE, ThingKind::Isolator)
-            }
-            RawPart::Block {
-                at,
-                screw: Screw::M6,
-            } => (at, parts::block::SIZE, ThingKind::Block),
-            RawPart::Contactor { at, amps, coil } => {
-                self.range(item, "amps", *amps, 10.0, 200.0, "A");
-                self.range(item, "coil", *coil, 12.0, 277.0, "V");
-                (at, parts::contactor::SIZE, ThingKind::Contactor)
-            }
-            RawPart::Controller { at, .. } => (at, parts::controller::SIZE, ThingKind::Controller),
-            RawPart::Bank { at, ohms, .. } => {
-                self.range(item, "ohms", *ohms, 1.0, 500.0, "ohm");
-                (at, parts::bank::SIZE, ThingKind::Bank)
-            }
-            RawPart::Bars { at } => (at, parts::board::BARS, ThingKind::Bars),
-            RawPart::Chamber { .. } => return,
+        let (size, kind) = match &raw.kind {
+            RawKind::Main { .. } => ((0.0, 0.0), ThingKind::Main),
+            RawKind::Breaker { .. } => ((0.0, 0.0), ThingKind::Breaker),
+            RawKind::Isolator { .. } => (parts::isolator::SIZE, ThingKind::Isolator),
+            RawKind::Block => (parts::block::SIZE, ThingKind::Block),
+            RawKind::Contactor { .. } => (parts::contactor::SIZE, ThingKind::Contactor),
+            RawKind::Controller { .. } => (parts::controller::SIZE, ThingKind::Controller),
+            RawKind::Bank { .. } => (parts::bank::SIZE, ThingKind::Bank),
+            RawKind::Bars => (parts::board::BARS, ThingKind::Bars),
+            RawKind::Chamber { .. } => return,
         };
-        let Some((rect, parent, place)) = self.lie(item, at, size, kind, &raw, spaces) else {
-            return;
+        let lies = self.lie(&raw, size, spaces);
+        if lies.is_none() && kind == ThingKind::Breaker {
+            // Its ports follow from its space.
+            self.unsound.insert(name.to_owned());
+        }
+        let (rect, parent, place) = match lies {
+            Some((rect, parent, place)) => (rect, Some(parent), place),
+            None => (NOWHERE, None, String::new()),
         };
         let draft = Draft {
             name: name.to_owned(),
             kind,
-            inside: (kind != ThingKind::Bank).then(|| parent.clone()),
-            parent: Some(parent),
+            inside: parent.clone().filter(|_| kind != ThingKind::Bank),
+            parent,
             place,
             at: rect.centre(),
         };
-        if !self.name(item, draft) {
-            return;
+        if self.name(item, draft) {
+            self.parts.push((name.to_owned(), raw, rect, item.clone()));
         }
-        self.parts.push((name.to_owned(), raw, rect, item.clone()));
     }
 
-    /// Where a part lies: outline, container and place.
+    /// Where a part lies; `None` after a problem.
     fn lie(
         &mut self,
-        item: &Island<'a>,
-        at: &At,
+        raw: &RawPart<'a>,
         size: (f64, f64),
-        kind: ThingKind,
-        raw: &RawPart,
         spaces: &mut BTreeSet<(String, u8)>,
-    ) -> Option<(Rect, String, String)> {
-        match (at, kind) {
-            (At::Slot(board, slot), ThingKind::Breaker) => {
-                if !self.refers(item, "at.0", board, &[ThingKind::Board]) {
+    ) -> Option<Lies> {
+        match raw.at.as_ref()? {
+            At::Slot(board, island, slot) => {
+                if !self.refers(board, &[ThingKind::Board]) {
                     return None;
                 }
-                let (rect, place, most) = self.box_rect(board)?;
-                let RawPart::Breaker { poles, .. } = raw else {
+                let (rect, place, most) = self.box_rect(&board.1)?;
+                let RawKind::Breaker { poles, .. } = raw.kind else {
                     return None;
                 };
-                for pole in 0..*poles {
+                let poles = poles?;
+                for pole in 0..poles {
                     let space = slot.saturating_add(2 * pole);
-                    if space == 0 || space > most {
-                        self.problems.push(item.problem_at(
-                            "at.1",
-                            format!("space {space}"),
-                            format!("1 to {most}"),
-                        ));
-                        return None;
-                    }
-                    if !spaces.insert((board.clone(), space)) {
-                        self.problems.push(item.problem_at(
-                            "at.1",
+                    let fault = if space > most {
+                        Some((format!("space {space}"), format!("1 to {most}")))
+                    } else if !spaces.insert((board.1.clone(), space)) {
+                        let free = (1..=most)
+                            .filter(|space| !spaces.contains(&(board.1.clone(), *space)))
+                            .map(|space| space.to_string());
+                        let free: Vec<String> = free.collect();
+                        Some((
                             format!("space {space}, taken already"),
-                            "a free space",
-                        ));
+                            format!("a free space, of {}", free.join(", ")),
+                        ))
+                    } else {
+                        None
+                    };
+                    if let Some((found, accepted)) = fault {
+                        self.problems.push(island.problem(found, accepted));
                         return None;
                     }
                 }
-                Some((layout::breaker(rect, *slot, *poles), board.clone(), place))
+                Some((layout::breaker(rect, *slot, poles), board.1.clone(), place))
             }
-            (At::Top(board), ThingKind::Main) => {
-                if !self.refers(item, "at.0", board, &[ThingKind::Board]) {
+            At::Top(board) => {
+                if !self.refers(board, &[ThingKind::Board]) {
                     return None;
                 }
-                let (rect, place, _) = self.box_rect(board)?;
-                Some((layout::main(rect), board.clone(), place))
+                let (rect, place, _) = self.box_rect(&board.1)?;
+                Some((layout::main(rect), board.1.clone(), place))
             }
-            (At::In(name, dx, dy), ThingKind::Bank) => {
-                if !self.refers(item, "at.0", name, &[ThingKind::Chamber]) {
-                    return None;
-                }
-                let (_, _, rect, _) = self.parts.iter().find(|(known, ..)| known == name)?;
-                let place = self.drafts[self.index[name]].place.clone();
-                Some((
-                    layout::centred((rect.x, rect.y), dx.0, dy.0, size),
-                    name.clone(),
-                    place,
-                ))
-            }
-            (
-                At::In(name, dx, dy),
-                ThingKind::Bars
-                | ThingKind::Isolator
-                | ThingKind::Block
-                | ThingKind::Contactor
-                | ThingKind::Controller,
-            ) => {
-                if !self.refers(
-                    item,
-                    "at.0",
-                    name,
-                    &[ThingKind::Board, ThingKind::Enclosure],
-                ) {
-                    return None;
-                }
-                let (rect, place, _) = self.box_rect(name)?;
-                Some((
-                    layout::centred((rect.x, rect.y), dx.0, dy.0, size),
-                    name.clone(),
-                    place,
-                ))
-            }
-            _ => {
-                let accepted = match kind {
-                    ThingKind::Breaker => "Slot(board, space)",
-                    ThingKind::Main => "Top(board)",
-                    _ => "In(box, x, y)",
+            At::In(container, dx, dy) => {
+                let name = container.1.clone();
+                let (rect, place) = if matches!(raw.kind, RawKind::Bank { .. }) {
+                    if !self.refers(container, &[ThingKind::Chamber]) {
+                        return None;
+                    }
+                    let (_, _, rect, _) = self.parts.iter().find(|(known, ..)| *known == name)?;
+                    (*rect, self.drafts[self.index[&name]].place.clone())
+                } else {
+                    if !self.refers(container, &[ThingKind::Board, ThingKind::Enclosure]) {
+                        return None;
+                    }
+                    let (rect, place, _) = self.box_rect(&name)?;
+                    (rect, place)
                 };
-                self.problems
-                    .push(item.problem_at("at", "another place", accepted));
-                None
+                let rect = layout::centred((rect.x, rect.y), *dx, *dy, size);
+                Some((rect, name, place))
             }
+            At::Wall(..) => None,
         }
     }
 
-    /// Boxes that hang on a chamber name one that exists.
-    fn hanging(&mut self, island: &Island<'a>) {
-        let names: Vec<String> = self
+    /// References from boxes to chambers and between parts.
+    fn references(&mut self) {
+        let hanging = self
             .boxes
             .iter()
-            .filter_map(|(_, raw, _)| match raw {
-                RawBox::Steel {
-                    hangs_on: Some(name),
-                    ..
-                } => Some(name.clone()),
-                _ => None,
-            })
-            .collect();
-        for name in names {
-            self.refers(island, "hangs_on", &name, &[ThingKind::Chamber]);
-        }
-    }
-
-    /// References between parts, then the ports of every part.
-    fn references(&mut self) {
-        let mut wanted = Vec::new();
-        for (_, raw, _, item) in &self.parts {
-            match raw {
-                RawPart::Controller { drives, feels, .. } => {
-                    wanted.push((item.clone(), "drives", drives.clone(), ThingKind::Contactor));
-                    wanted.push((item.clone(), "feels", feels.clone(), ThingKind::Chamber));
-                }
-                RawPart::Bank { heats, .. } => {
-                    wanted.push((item.clone(), "heats", heats.clone(), ThingKind::Chamber));
-                }
-                _ => {}
+            .map(|(_, raw, _)| (&raw.hangs_on, ThingKind::Chamber));
+        let between = self.parts.iter().flat_map(|(_, raw, ..)| match &raw.kind {
+            RawKind::Controller { drives, feels } => {
+                vec![(drives, ThingKind::Contactor), (feels, ThingKind::Chamber)]
             }
+            RawKind::Bank { heats, .. } => vec![(heats, ThingKind::Chamber)],
+            _ => Vec::new(),
+        });
+        let wanted: Vec<_> = hanging
+            .chain(between)
+            .filter_map(|(named, kind)| Some((named.clone()?, kind)))
+            .collect();
+        for (named, kind) in wanted {
+            self.refers(&named, &[kind]);
         }
-        for (item, step, name, kind) in wanted {
-            self.refers(&item, step, &name, &[kind]);
-        }
-        self.make_ports();
     }
 
     fn hanging_box(&self, chamber: &str) -> Option<(String, Rect)> {
-        self.boxes.iter().find_map(|(name, raw, rect)| match raw {
-            RawBox::Steel {
-                hangs_on: Some(on), ..
-            } if on == chamber => Some((name.clone(), *rect)),
-            _ => None,
+        self.boxes.iter().find_map(|(name, raw, rect)| {
+            let (_, on) = raw.hangs_on.as_ref()?;
+            (on == chamber).then(|| (name.clone(), *rect))
         })
     }
 
@@ -297,28 +232,27 @@ impl<'a> Checker<'a> {
                     inside,
                 ));
             };
-            match raw {
-                RawPart::Breaker {
-                    at: At::Slot(_, slot),
-                    poles,
-                    amps,
-                    ..
-                } => {
+            match &raw.kind {
+                RawKind::Breaker { poles, amps, .. } => {
+                    // Without a sound space it has no ports, and nothing that lands on them is told.
+                    let (Some(At::Slot(_, _, slot)), Some(poles)) = (&raw.at, poles) else {
+                        continue;
+                    };
                     for pole in 0..*poles {
                         let way = leg_of_space(slot + 2 * pole);
                         add(
                             letter(way),
                             way,
-                            parts::breaker::port_spec(amps.0),
+                            parts::breaker::port_spec(*amps),
                             layout::lug(*rect, *slot, pole),
                             None,
                         );
                     }
                 }
-                RawPart::Isolator { .. } | RawPart::Block { .. } | RawPart::Contactor { .. } => {
-                    let spec = match raw {
-                        RawPart::Isolator { .. } => parts::isolator::port_spec(),
-                        RawPart::Block { .. } => parts::block::port_spec(),
+                RawKind::Isolator { .. } | RawKind::Block | RawKind::Contactor { .. } => {
+                    let spec = match raw.kind {
+                        RawKind::Isolator { .. } => parts::isolator::port_spec(),
+                        RawKind::Block => parts::block::port_spec(),
                         _ => parts::contactor::port_spec(),
                     };
                     for way in [Way::A, Way::B] {
@@ -337,7 +271,7 @@ impl<'a> Checker<'a> {
                             None,
                         );
                     }
-                    if !matches!(raw, RawPart::Contactor { .. }) {
+                    if !matches!(raw.kind, RawKind::Contactor { .. }) {
                         add(
                             "e",
                             Way::E,
@@ -346,7 +280,7 @@ impl<'a> Checker<'a> {
                             None,
                         );
                     }
-                    if matches!(raw, RawPart::Isolator { .. }) {
+                    if matches!(raw.kind, RawKind::Isolator { .. }) {
                         add(
                             "e_out",
                             Way::E,
@@ -356,7 +290,7 @@ impl<'a> Checker<'a> {
                         );
                     }
                 }
-                RawPart::Bars { .. } => {
+                RawKind::Bars => {
                     let (x, y) = rect.centre();
                     add(
                         "n",
@@ -373,8 +307,9 @@ impl<'a> Checker<'a> {
                         None,
                     );
                 }
-                RawPart::Bank { ohms, heats, .. } => {
-                    let index = banks.entry(heats.clone()).or_default();
+                RawKind::Bank { ohms, heats } => {
+                    let heats = heats.as_ref().map_or("", |(_, name)| name.as_str());
+                    let index = banks.entry(heats.to_owned()).or_default();
                     let hanging = self.hanging_box(heats);
                     let inside = hanging.as_ref().map(|(name, _)| name.clone());
                     for way in [Way::A, Way::B] {
@@ -384,7 +319,7 @@ impl<'a> Checker<'a> {
                         add(
                             letter(way),
                             way,
-                            parts::bank::port_spec(240.0 / ohms.0),
+                            parts::bank::port_spec(240.0 / ohms),
                             at,
                             inside.clone(),
                         );

@@ -1,10 +1,9 @@
 //! Runs and their cores: a joint is made by landing a core in a port.
 
 use super::{Checker, Draft, letter};
-use crate::parts;
-use crate::site::raw::{RawPart, RawRun};
+use crate::site::raw::{self, Named, RawKind};
 use crate::site::{Lay, ThingKind, Way, layout};
-use crate::text::Island;
+use crate::text::{Fields, Island};
 
 pub(super) struct DraftRun {
     pub name: String,
@@ -17,74 +16,27 @@ pub(super) struct DraftRun {
 }
 
 impl<'a> Checker<'a> {
-    pub(super) fn runs(&mut self, island: &Island<'a>) -> Vec<DraftRun> {
+    pub(super) fn runs(&mut self, fields: &Fields<'a>) -> Vec<DraftRun> {
         let mut runs = Vec::new();
-        for (name, item) in island.map(&mut self.problems) {
-            let Some(raw) = item.parse::<RawRun>(&mut self.problems) else {
+        for (name, item) in self.elements(fields, "runs") {
+            let Some(raw) = raw::run(&item, &mut self.problems) else {
                 continue;
             };
-            let (lay, cores, awg, earth_awg, metres, path) = match raw {
-                RawRun::Emt {
-                    cores,
-                    awg,
-                    earth_awg,
-                    metres,
-                    path,
-                } => (Lay::Emt, cores, awg, earth_awg, metres, path),
-                RawRun::Flex {
-                    cores,
-                    awg,
-                    earth_awg,
-                    metres,
-                    path,
-                } => (Lay::Flex, cores, awg, earth_awg, metres, path),
-                RawRun::Open { cores, awg, metres } => {
-                    (Lay::Open, cores, awg, awg, metres, Vec::new())
-                }
-                RawRun::Tails { cores, awg, metres } => {
-                    (Lay::Tails, cores, awg, awg, metres, Vec::new())
-                }
-            };
-            let (least, most) = if matches!(lay, Lay::Emt | Lay::Flex) {
-                (1.0, 200.0)
-            } else {
-                (0.1, 2.0)
-            };
-            self.range(&item, "metres", metres, least, most, "m");
-            for size in [awg, earth_awg] {
-                if !parts::conductor::SIZES.contains(&size) {
-                    let known: Vec<String> =
-                        parts::conductor::SIZES.iter().map(u8::to_string).collect();
-                    self.problems.push(item.problem_at(
-                        "awg",
-                        size.to_string(),
-                        format!("one of {}", known.join(", ")),
-                    ));
-                }
-            }
             let mut run = DraftRun {
                 name,
-                lay,
-                metres: metres.0,
-                awg,
-                path: path.iter().map(|(x, y)| (x.0, y.0)).collect(),
+                lay: match raw.kind {
+                    "Emt" => Lay::Emt,
+                    "Flex" => Lay::Flex,
+                    "Open" => Lay::Open,
+                    _ => Lay::Tails,
+                },
+                metres: raw.metres,
+                awg: raw.awg,
+                path: raw.path,
                 cores: Vec::new(),
             };
-            if cores.is_empty() {
-                self.problems.push(item.problem_at(
-                    "cores",
-                    "no core",
-                    "at least one pair of ports",
-                ));
-            }
-            for (from, to) in &cores {
-                self.core(
-                    &item,
-                    &mut run,
-                    from,
-                    to,
-                    if awg == earth_awg { awg } else { earth_awg },
-                );
+            for (from, to) in &raw.cores {
+                self.core(&mut run, from, to, raw.earth_awg);
             }
             self.run_things(&item, &run);
             runs.push(run);
@@ -92,62 +44,61 @@ impl<'a> Checker<'a> {
         runs
     }
 
-    fn core(&mut self, item: &Island<'a>, run: &mut DraftRun, from: &str, to: &str, earth_awg: u8) {
+    fn core(&mut self, run: &mut DraftRun, from: &Named<'a>, to: &Named<'a>, earth_awg: u8) {
         let mut known = true;
         for end in [from, to] {
-            known &= self.refers(item, "cores", end, &[ThingKind::Port]);
+            known &= self.refers(end, &[ThingKind::Port]);
         }
         if !known {
             return;
         }
+        let item = &from.0;
+        let (from, to) = ((&from.0, from.1.as_str()), (&to.0, to.1.as_str()));
         let way = |name: &str| {
             self.ports
                 .iter()
                 .find(|port| port.name == name)
                 .map(|port| port.way)
         };
-        let (Some(way), Some(other)) = (way(from), way(to)) else {
+        let (Some(way), Some(other)) = (way(from.1), way(to.1)) else {
             return;
         };
         if way != other {
-            self.problems.push(item.problem_at(
-                "cores",
-                format!("{from} ({way:?}) to {to} ({other:?})"),
-                "ports of one leg",
+            self.problems.push(item.problem(
+                format!("{} ({way:?}) to {} ({other:?})", from.1, to.1),
+                "two ports of one leg",
             ));
             return;
         }
         let core = format!("{}.{}", run.name, letter(way));
         if run.cores.iter().any(|(name, ..)| *name == core) {
-            self.problems.push(item.problem_at(
-                "cores",
-                format!("{from} to {to}, a second core of that leg"),
+            self.problems.push(item.problem(
+                format!("{} to {}, a second core of that leg", from.1, to.1),
                 "one core of a leg in a run",
             ));
             return;
         }
         // Element tails are crimped on at their supply end: there the port may carry several.
-        let ends: &[&str] = if run.lay == Lay::Tails {
+        let ends: &[(&Island<'a>, &str)] = if run.lay == Lay::Tails {
             &[to]
         } else {
             &[from, to]
         };
-        for &end in ends {
+        for &(item, end) in ends {
             if let Some(other) = self.cores.get(end) {
-                self.problems.push(item.problem_at(
-                    "cores",
+                self.problems.push(item.problem(
                     format!("{end}, which holds {other}"),
                     "a port without a core",
                 ));
                 return;
             }
         }
-        for &end in ends {
+        for &(_, end) in ends {
             self.cores.insert(end.to_owned(), core.clone());
         }
         let awg = if way == Way::E { earth_awg } else { run.awg };
         run.cores
-            .push((core, way, awg, from.to_owned(), to.to_owned()));
+            .push((core, way, awg, from.1.to_owned(), to.1.to_owned()));
     }
 
     fn run_things(&mut self, item: &Island<'a>, run: &DraftRun) {
@@ -192,11 +143,9 @@ impl<'a> Checker<'a> {
         for run in runs {
             for (_, _, _, from, _) in &run.cores {
                 if let Some(port) = self.ports.iter().find(|port| port.name == *from)
-                    && let Some((_, RawPart::Breaker { .. }, ..)) =
-                        self.parts.iter().find(|(part, ..)| {
-                            from.rsplit_once('.')
-                                .is_some_and(|(owner, _)| owner == part)
-                        })
+                    && self.parts.iter().any(|(part, raw, ..)| {
+                        *part == port.part && matches!(raw.kind, RawKind::Breaker { .. })
+                    })
                 {
                     amps = amps.or(Some(port.spec.rated_a));
                 }
@@ -207,10 +156,8 @@ impl<'a> Checker<'a> {
             let passes = self.parts.iter().any(|(name, raw, ..)| {
                 *name == port.part
                     && matches!(
-                        raw,
-                        RawPart::Isolator { .. }
-                            | RawPart::Block { .. }
-                            | RawPart::Contactor { .. }
+                        raw.kind,
+                        RawKind::Isolator { .. } | RawKind::Block | RawKind::Contactor { .. }
                     )
             });
             if passes && matches!(port.way, Way::A | Way::B) {
