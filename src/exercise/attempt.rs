@@ -11,6 +11,7 @@ use crate::instrument;
 use crate::job::Job;
 use crate::ledger::Ledger;
 use crate::log::{Digests, Ending, Line};
+use crate::record_text::digest_debug;
 use crate::say::{Arg, Say};
 use crate::view::{Offer, View};
 use crate::{offers, safety, senses, sight, switching, talk, view, work};
@@ -112,7 +113,8 @@ impl Attempt {
 
     /// May this be done now, and how long does it take?
     ///
-    /// Looks at hands, place, covers and locks, never at the plant: a refusal tells nothing of the fault (I3).
+    /// Looks at hands, place, covers and locks, and at nothing of the equipment that has not been perceived or does not
+    /// stand in plain sight: a refusal tells nothing of the fault (I3).
     ///
     /// # Errors
     /// The reason, as one would hear it on site.
@@ -293,7 +295,6 @@ impl Attempt {
     }
 
     fn happened(&mut self, happening: Happening) {
-        self.version += 1;
         if senses::perceives(self, happening) {
             self.end_wait();
         }
@@ -345,19 +346,14 @@ impl Attempt {
     pub fn digests(&self) -> Digests {
         Digests {
             plant: self.equipment.digest(),
-            hands: crate::record_text::digest_debug(&(
+            hands: digest_debug(&(
                 &self.hands,
-                &self.ledger.proved,
-                &self.ledger.dead_tests,
-                &self.ledger.seen,
+                &self.doing,
+                self.interruption,
+                self.interruptions,
+                self.over,
             )),
-            score: crate::record_text::digest_debug(&(
-                &self.ledger.breaches,
-                &self.ledger.declared,
-                &self.ledger.work,
-                &self.ledger.told,
-                self.ledger.exposed,
-            )),
+            score: digest_debug(&self.ledger),
         }
     }
 

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use faultwright_sim::{Handle, Mode, Probe, Sign, Termination, Thing, Tick};
 
 use crate::action::{Advice, Declaration, Matter, Tool, Topic};
+use crate::kept::Kept;
 use crate::log::Reading;
 use crate::say::Arg;
 
@@ -125,11 +126,11 @@ pub(crate) struct Seen {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct Ledger {
     /// Readings in order.
-    pub readings: Vec<Reading>,
+    pub readings: Kept<Reading>,
     /// Notes, answers, signs: with readings they make the notebook.
-    pub entries: Vec<crate::view::Entry>,
+    pub entries: Kept<crate::view::Entry>,
     /// What was noticed, for captions.
-    pub noticed: Vec<(Tick, crate::say::Say)>,
+    pub noticed: Kept<(Tick, crate::say::Say)>,
     /// Seen things.
     pub seen: BTreeMap<Thing, Seen>,
     /// Ticks at which the two-pole tester was proved good on the proving unit.

@@ -4,7 +4,7 @@
 //! The crate takes text, seeds and time as arguments; it reads no file, no clock and no entropy. It says nothing
 //! in words: messages are keys with arguments ([`Say`]).
 //!
-//! An [`Attempt`] is one person doing one [`Job`]. `check` decides without looking at the equipment, `act` begins,
+//! An [`Attempt`] is one person doing one [`Job`]. `check` decides by what may be perceived alone, `act` begins,
 //! `run_to` lets time pass, `view` tells what the trainee may know. There is no door from an attempt to the truth;
 //! only [`Finished`] has one.
 
@@ -17,6 +17,7 @@ mod grammar;
 mod hands;
 mod instrument;
 mod job;
+mod kept;
 mod ledger;
 mod log;
 mod offers;
@@ -48,4 +49,4 @@ pub use score::{Mark, Verdict};
 pub use view::{Display, Doing, Entry, Offer, ThingView, View};
 
 /// Number of the engine: raised with any change that moves a reading, an event or a score (I12).
-pub const ENGINE: u32 = 1;
+pub const ENGINE: u32 = 2;

@@ -79,9 +79,9 @@ pub struct Reading {
 pub struct Digests {
     /// The plant's committed state.
     pub plant: u64,
-    /// The trainee: place, worn, placed instruments, locks, what was established.
+    /// The trainee: place, worn, placed instruments, locks, what is under way; and the owner about to come.
     pub hands: u64,
-    /// Breaches, declaration and work so far.
+    /// The whole ledger: what was perceived, read, established, said, done and breached so far.
     pub score: u64,
 }
 

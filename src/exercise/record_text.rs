@@ -23,9 +23,17 @@ impl Write for Fnv {
     }
 }
 
+/// The digest of nothing yet.
+pub(crate) const NOTHING: u64 = 0xcbf2_9ce4_8422_2325;
+
 /// FNV-1a over the debug text of a value: equal for equal values, numbers written so that their bits differ.
 pub(crate) fn digest_debug<T: Debug>(value: &T) -> u64 {
-    let mut hash = Fnv(0xcbf2_9ce4_8422_2325);
+    digest_on(NOTHING, value)
+}
+
+/// A digest carried on over one value more.
+pub(crate) fn digest_on<T: Debug>(before: u64, value: &T) -> u64 {
+    let mut hash = Fnv(before);
     // Hashing cannot fail; a `Debug` that reports an error still leaves what it wrote.
     let _ = write!(hash, "{value:?}");
     hash.0

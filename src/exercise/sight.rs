@@ -1,5 +1,8 @@
-//! What stands in plain sight: handles that come through a dead front or stand outside their box, and the display of a
-//! controller in its door. Who is there sees them, and remembers them as last seen when he goes.
+//! What stands in plain sight: handles that come through a dead front or stand outside their box, the display of a
+//! controller in its door, and, with the cover off, whether a conductor hangs free. Who is there sees them; handles and
+//! controller are remembered as last seen when he goes.
+//!
+//! This is all of the equipment's state, beside covers, that `check` and `offers` may look at (I3).
 
 use faultwright_sim::{Handle, Mode, Thing, ThingKind};
 
@@ -24,7 +27,29 @@ pub(crate) fn controller(attempt: &Attempt, thing: Thing) -> Option<(Mode, u8)> 
     })
 }
 
-/// Keeps what is in sight now as last seen.
+/// What a glance shows of a conductor's end with the cover off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct End {
+    /// It hangs free, out of its clamp.
+    pub out: bool,
+    /// How much of it can be cut off before it is too short, mm; told by nothing while it is in the clamp.
+    pub slack_mm: Option<u32>,
+    /// Holes of one's own test pins.
+    pub holes: u32,
+}
+
+/// The conductor's end at a termination; `None` where no conductor lands. Cover and place are the caller's question.
+pub(crate) fn end(attempt: &Attempt, port: Thing) -> Option<End> {
+    let termination = attempt.equipment.termination(port)?;
+    let out = !termination.landed;
+    Some(End {
+        out,
+        slack_mm: out.then_some(termination.slack_mm),
+        holes: termination.pinholes,
+    })
+}
+
+/// Keeps what is in sight now as last seen. What has changed there is worth drawing.
 pub(crate) fn remember(attempt: &mut Attempt) {
     let things: Vec<Thing> = attempt
         .equipment
@@ -33,15 +58,19 @@ pub(crate) fn remember(attempt: &mut Attempt) {
         .iter()
         .map(|info| info.id)
         .collect();
+    let mut changed = false;
     for thing in things {
         let handle = handle(attempt, thing);
         let controller = controller(attempt, thing);
         if handle.is_some() || controller.is_some() {
             let seen = attempt.ledger.seen.entry(thing).or_default();
+            let before = (seen.handle, seen.controller);
             seen.handle = handle.or(seen.handle);
             seen.controller = controller.or(seen.controller);
+            changed |= before != (seen.handle, seen.controller);
         }
     }
+    attempt.version += u64::from(changed);
 }
 
 fn in_sight(attempt: &Attempt, thing: Thing) -> bool {

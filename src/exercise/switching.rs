@@ -174,7 +174,6 @@ pub(crate) fn interrupt(attempt: &mut Attempt) {
         close_handle(&mut attempt.equipment, part);
         attempt.ledger.energised_at = Some(attempt.now);
         attempt.ledger.owner_switched.push((attempt.now, part));
-        attempt.version += 1;
     }
 }
 

@@ -1,5 +1,6 @@
 //! What the trainee may know: the only thing that drawing, panels and terminal are made from (I3, I14).
 
+use faultwright_sim::site::CoreInfo;
 use faultwright_sim::{Handle, Mode, Sign, Thing, ThingInfo, ThingKind, Tick};
 
 use crate::action::{Action, Declaration, Gear, Tool};
@@ -57,8 +58,13 @@ pub struct Doing {
 pub struct ThingView {
     /// Which.
     pub thing: Thing,
-    /// At the trainee's place, and no cover in the way.
+    /// At the trainee's place, whatever cover is on: what shows through or outside it can be looked at and worked.
+    pub at_hand: bool,
+    /// At the trainee's place, and no cover in the way of hand or probe.
     pub reachable: bool,
+    /// A handle or a panel of keys that can be worked from here: it stands through a dead front, in a door or outside
+    /// its box, so that no cover is in its way.
+    pub handle_reachable: bool,
     /// Hidden by a cover that is on.
     pub covered: bool,
     /// For boxes: the cover is off.
@@ -172,7 +178,7 @@ pub(crate) fn of(attempt: &Attempt) -> View {
             .iter()
             .map(|(tool, placement)| instrument::display(attempt, *tool, placement))
             .collect(),
-        notebook: ledger.entries.clone(),
+        notebook: ledger.entries.to_vec(),
         captions: ledger.noticed[late..].to_vec(),
         declared: ledger
             .declared
@@ -189,10 +195,20 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
     let hands = &attempt.hands;
     let seen = attempt.ledger.seen.get(&thing);
     let boxed = matches!(info.kind, ThingKind::Board | ThingKind::Enclosure);
-    let (reachable, covered) = at_hand(attempt, info);
+    let Reach {
+        at_hand,
+        reachable,
+        covered,
+    } = reach_of(attempt, info);
+    let worked_outside = matches!(
+        info.kind,
+        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator | ThingKind::Controller
+    );
     ThingView {
         thing,
+        at_hand,
         reachable,
+        handle_reachable: worked_outside && at_hand && !hands.removed.contains(&thing),
         covered,
         open: boxed && !equipment.covered(thing),
         shielded: hands.shielded.contains(&thing),
@@ -204,30 +220,45 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
         out: hands.removed.contains(&thing),
         fitted: stock_fitted(attempt, thing),
         signs: seen.map_or_else(Vec::new, |seen| seen.signs.clone()),
-        pinholes: equipment
-            .termination(thing)
-            .map_or(0, |termination| termination.pinholes),
+        pinholes: sight::end(attempt, thing).map_or(0, |end| end.holes),
     }
 }
 
+/// Where a thing is for the hand.
+struct Reach {
+    at_hand: bool,
+    reachable: bool,
+    covered: bool,
+}
+
 /// Can it be got at from here, and is a cover in the way? A conductor or run has two ends, and either will do.
-fn at_hand(attempt: &Attempt, info: &ThingInfo) -> (bool, bool) {
+fn reach_of(attempt: &Attempt, info: &ThingInfo) -> Reach {
     let site = attempt.equipment.site();
     let hidden = |thing| {
         site.info(thing)
             .inside
             .is_some_and(|boxed| attempt.equipment.covered(boxed))
     };
+    let here = |thing| site.info(thing).place == attempt.hands.place;
+    let either_end = |core: &CoreInfo| here(core.from) || here(core.to);
     match (info.kind, site.core(info.id)) {
-        (ThingKind::Run, _) => (reach::run(attempt, info.id).is_ok(), hidden(info.id)),
-        (_, Some((_, core))) => (
-            reach::core(attempt, info.id).is_ok(),
-            hidden(core.from) && hidden(core.to),
-        ),
-        _ => (
-            info.place == attempt.hands.place && !hidden(info.id),
-            hidden(info.id),
-        ),
+        (ThingKind::Run, _) => Reach {
+            at_hand: site
+                .run(info.id)
+                .is_some_and(|run| run.cores.iter().any(either_end)),
+            reachable: reach::run(attempt, info.id).is_ok(),
+            covered: hidden(info.id),
+        },
+        (_, Some((_, core))) => Reach {
+            at_hand: either_end(core),
+            reachable: reach::core(attempt, info.id).is_ok(),
+            covered: hidden(core.from) && hidden(core.to),
+        },
+        _ => Reach {
+            at_hand: here(info.id),
+            reachable: here(info.id) && !hidden(info.id),
+            covered: hidden(info.id),
+        },
     }
 }
 

@@ -144,6 +144,29 @@ fn all_pairs_of_a_dead_test_are_offered_at_the_point_of_work() {
     }
 }
 
+/// The table by size of conductor is everybody's; a device's own torque is on its label and offered once that was read.
+#[test]
+fn the_torque_of_a_label_is_offered_once_it_was_read() {
+    let mut attempt = Attempt::begin(bench(None, 1));
+    play(&mut attempt, "open kiln");
+    let port = thing_of(&attempt.job().site, "tb1.a_in");
+    let torques = |attempt: &Attempt| -> Vec<f64> {
+        let offers = attempt.offers(Some(port)).into_iter();
+        offers
+            .filter_map(|offer| match offer.action {
+                Action::Torque(_, nm) => Some(nm),
+                _ => None,
+            })
+            .collect()
+    };
+    // 45 lbf-in for 6 AWG in a slotted screw: NEC annex I, table I.2 (from memory).
+    assert_eq!(torques(&attempt), [2.0, 2.3, 2.8, 4.0, 4.5, 5.1]);
+    play(&mut attempt, "look tb1; look tb1.a_in");
+    assert_eq!(torques(&attempt).len(), 6, "a glance reads no label");
+    play(&mut attempt, "look closely tb1.a_in");
+    assert_eq!(torques(&attempt), [2.0, 2.3, 2.75, 2.8, 4.0, 4.5, 5.1]);
+}
+
 /// I3: as long as two trainees know the same, they are offered the same, at the same cost, with the same refusals.
 #[test]
 fn equal_views_give_equal_offers_whatever_the_cause() {

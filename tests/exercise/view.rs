@@ -68,6 +68,47 @@ fn a_conductor_is_at_hand_at_either_of_its_ends() {
 }
 
 #[test]
+fn a_handle_can_be_worked_through_its_dead_front_and_a_lug_behind_it_not() {
+    let mut attempt = Attempt::begin(bench(None, 1));
+    assert!(!of(&attempt, "q2").at_hand && !of(&attempt, "q2").handle_reachable);
+    assert!(of(&attempt, "s1").handle_reachable && of(&attempt, "c1").handle_reachable);
+    play(&mut attempt, "go store");
+    let breaker = of(&attempt, "q2");
+    assert!(breaker.at_hand && breaker.handle_reachable);
+    assert!(
+        breaker.covered && !breaker.reachable,
+        "its body is behind the front"
+    );
+    let lug = of(&attempt, "q2.a");
+    assert!(lug.at_hand && !lug.handle_reachable && !lug.reachable);
+    assert!(of(&attempt, "board").reachable && !of(&attempt, "board").handle_reachable);
+    play(&mut attempt, "switch q2 on; go kiln-side");
+    assert!(!of(&attempt, "q2").handle_reachable, "from the other room");
+}
+
+#[test]
+fn what_can_be_switched_is_what_has_a_handle_in_reach() {
+    let mut attempt = Attempt::begin(bench(None, 1));
+    for state in [
+        "",
+        "go store",
+        "take off ring; agree outage; switch m1 off; open board; shield board; loosen q2.a; loosen q2.b; remove q2",
+    ] {
+        play(&mut attempt, state);
+        for seen in attempt.view().things {
+            let off = faultwright_exercise::Action::Switch(seen.thing, false);
+            if seen.handle.is_some() {
+                assert_eq!(
+                    seen.handle_reachable,
+                    attempt.check(&off).is_ok(),
+                    "{seen:?}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
 fn own_doing_shows() {
     let mut attempt = Attempt::begin(bench(None, 1));
     play(

@@ -6,7 +6,7 @@
 mod parts;
 mod termination;
 
-use faultwright_sim::{Thing, Tick};
+use faultwright_sim::{Sign, Thing, Tick};
 
 use crate::action::{Action, Tool};
 use crate::attempt::Attempt;
@@ -48,18 +48,15 @@ pub(crate) struct UsualValues {
     pub(crate) torque_nm: Vec<f64>,
 }
 
-/// Usual figures for a termination: the same for every job of a site, whatever its cause. Where the device's label
-/// is legible, its torque is among them.
+/// Usual figures for a termination: the same for every job of a site, whatever its cause. Torques are those of the
+/// table by size of conductor (NEC annex I after UL 486A-B, from memory), and the device's own once its label was read.
 pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
     let mut torque_nm = vec![2.0, 2.3, 2.8, 4.0, 4.5, 5.1];
-    if let Some(spec) = attempt.equipment.port_spec(port)
-        && spec.marked
-        && termination::TOOL_NM.contains(&spec.torque_nm)
-        && !torque_nm
-            .iter()
-            .any(|nm: &f64| (nm - spec.torque_nm).abs() < 0.05)
+    if let Some(label) = label_read(attempt, port)
+        && termination::TOOL_NM.contains(&label)
+        && !torque_nm.iter().any(|nm: &f64| (nm - label).abs() < 0.005)
     {
-        torque_nm.push(spec.torque_nm);
+        torque_nm.push(label);
         torque_nm.sort_by(f64::total_cmp);
     }
     UsualValues {
@@ -67,6 +64,15 @@ pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
         strip_mm: vec![10, 16, 22],
         torque_nm,
     }
+}
+
+/// The torque on the device's label beside a termination, N·m, if it was looked at and is legible.
+fn label_read(attempt: &Attempt, port: Thing) -> Option<f64> {
+    let seen = attempt.ledger.seen.get(&port)?;
+    seen.signs.iter().find_map(|(_, sign)| match sign {
+        Sign::TorqueLabel { nm } => *nm,
+        _ => None,
+    })
 }
 
 /// Enters a step of work; the first curative one freezes the diagnosis.

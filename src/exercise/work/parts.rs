@@ -9,6 +9,7 @@ use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
 use crate::say::Say;
 use crate::senses::shut_chamber;
+use crate::sight;
 use crate::switching::{about, bare_at_hand};
 
 /// May a part be taken out, and how long does it take?
@@ -29,12 +30,9 @@ pub(super) fn check_remove(attempt: &Attempt, part: Thing) -> Result<Tick, Say> 
         if terminated.clone().next().is_none() {
             return Err(about("refused-others-circuit", site, part));
         }
-        if let Some(port) = terminated.find(|port| {
-            attempt
-                .equipment
-                .termination(*port)
-                .is_some_and(|end| end.landed)
-        }) {
+        if let Some(port) =
+            terminated.find(|port| sight::end(attempt, *port).is_some_and(|end| !end.out))
+        {
             return Err(about("refused-still-wired", site, part).text("port", site.name(port)));
         }
     }

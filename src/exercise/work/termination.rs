@@ -15,6 +15,7 @@ use crate::ledger::WorkKind;
 use crate::log::{Line, Reading, Shown, Technique};
 use crate::purpose;
 use crate::say::{Arg, Say};
+use crate::sight::{self, End};
 use crate::switching::{about, bare_at_hand};
 use crate::view::Entry;
 
@@ -57,11 +58,10 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             Ok(seconds(30))
         }
         Action::CutBack(port, mm) => {
-            let termination = loose(attempt, *port)?;
-            if *mm > termination.slack_mm {
-                let left = f64::from(termination.slack_mm);
+            let end = loose(attempt, *port)?;
+            if let Some(left) = end.slack_mm.filter(|left| mm > left) {
                 return Err(about("refused-no-slack", attempt.equipment.site(), *port)
-                    .with("left", Arg::Number(left, 0)));
+                    .with("left", Arg::Number(f64::from(left), 0)));
             }
             Ok(seconds(60))
         }
@@ -102,7 +102,7 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             Ok(with_torque_tool(attempt, seconds(30)))
         }
         Action::Tape(port) => {
-            if termination(attempt, *port)?.pinholes == 0 {
+            if in_sight(attempt, *port)?.holes == 0 {
                 return Err(about(
                     "refused-nothing-to-tape",
                     attempt.equipment.site(),
@@ -383,13 +383,14 @@ fn setting_used(attempt: &Attempt, port: Thing) -> Option<f64> {
         })
 }
 
-fn termination(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
+/// The end of the conductor as it is seen there, cover off.
+fn in_sight(attempt: &Attempt, port: Thing) -> Result<End, Say> {
     let site = attempt.equipment.site();
-    let termination = match site.info(port).kind {
-        ThingKind::Port => attempt.equipment.termination(port),
+    let end = match site.info(port).kind {
+        ThingKind::Port => sight::end(attempt, port),
         _ => None,
     };
-    let termination = termination.ok_or_else(|| about("refused-no-termination", site, port))?;
+    let end = end.ok_or_else(|| about("refused-no-termination", site, port))?;
     bare_at_hand(attempt, port)?;
     // The connectors of an element set go out with it; other conductors hang free where their part was.
     match site.port(port).map(|port| port.part) {
@@ -398,35 +399,35 @@ fn termination(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
         {
             Err(about("refused-part-out", site, part))
         }
-        _ => Ok(termination),
+        _ => Ok(end),
     }
 }
 
 /// The conductor is in the clamp.
-fn landed(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
-    let termination = termination(attempt, port)?;
-    if termination.landed {
-        Ok(termination)
-    } else {
+fn landed(attempt: &Attempt, port: Thing) -> Result<End, Say> {
+    let end = in_sight(attempt, port)?;
+    if end.out {
         Err(about(
             "refused-conductor-out",
             attempt.equipment.site(),
             port,
         ))
+    } else {
+        Ok(end)
     }
 }
 
 /// The conductor is out of the clamp.
-fn loose(attempt: &Attempt, port: Thing) -> Result<&Termination, Say> {
-    let termination = termination(attempt, port)?;
-    if termination.landed {
+fn loose(attempt: &Attempt, port: Thing) -> Result<End, Say> {
+    let end = in_sight(attempt, port)?;
+    if end.out {
+        Ok(end)
+    } else {
         Err(about(
             "refused-conductor-in",
             attempt.equipment.site(),
             port,
         ))
-    } else {
-        Ok(termination)
     }
 }
 
