@@ -3,6 +3,7 @@
 mod careful;
 mod fuzz;
 mod instruments;
+mod invariants;
 mod job;
 mod offers;
 mod record_text;
