@@ -50,6 +50,17 @@ pub(crate) struct DeadTest {
     pub showed_live: bool,
 }
 
+/// A handle was closed.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Closing {
+    /// When.
+    pub tick: Tick,
+    /// Which.
+    pub handle: Thing,
+    /// Handles that stood open at that moment, this one not among them.
+    pub open: BTreeSet<Thing>,
+}
+
 /// A step of dead work that was done.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct WorkStep {
@@ -137,8 +148,8 @@ pub(crate) struct Ledger {
     pub proved: Vec<Tick>,
     /// Tests for dead.
     pub dead_tests: Vec<DeadTest>,
-    /// Last tick at which a supply was switched on again, by anybody, anywhere.
-    pub energised_at: Option<Tick>,
+    /// Handles closed, by anybody, in order.
+    pub closings: Vec<Closing>,
     /// Handles that the owner put back on while the worker was elsewhere: known only afterwards.
     pub owner_switched: Vec<(Tick, Thing)>,
     /// Questions asked.

@@ -10,14 +10,12 @@ use faultwright_sim::{
 
 use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
+use crate::safety::consequence::burns_from;
 use crate::say::{Arg, Say};
+use crate::sight;
 use crate::switching::{about, at_hand, bare_at_hand};
 use crate::view::Entry;
 
-/// Bare metal burns a hand within a second above this, deg C (ISO 13732-1, from memory).
-const BURNS_METAL_C: f64 = 65.0;
-/// Plastic and insulation do above this, deg C (ISO 13732-1, from memory).
-const BURNS_PLASTIC_C: f64 = 85.0;
 /// Cold water on a burn before work goes on.
 const BURN_TAKES: Tick = minutes(10);
 /// A kiln is not opened for a look inside above this, deg C. Common practice, no source.
@@ -136,7 +134,7 @@ pub(crate) fn perceives(attempt: &mut Attempt, happening: Happening) -> bool {
     }
 }
 
-/// A trip is a clunk at the board: of which handle, only a look tells. At the appliance its lamp goes out.
+/// A trip is a clunk at the board, and the handle that jumped stands in plain sight. At the appliance its lamp goes out.
 fn trip(attempt: &mut Attempt, part: Thing) -> bool {
     let site = attempt.equipment.site();
     let mut noticed = Vec::new();
@@ -161,6 +159,9 @@ fn trip(attempt: &mut Attempt, part: Thing) -> bool {
     let perceived = !noticed.is_empty();
     for say in noticed {
         attempt.notice(say);
+    }
+    if let Some(handle) = sight::handle(attempt, part) {
+        learn(attempt, part, Sign::HandleAt(handle), true);
     }
     perceived
 }
@@ -260,14 +261,7 @@ fn feel(attempt: &mut Attempt, thing: Thing) {
         Sign::Warm(faultwright_sim::sign::touch(celsius)),
         true,
     );
-    let metal = matches!(spot, Spot::Metal(_) | Spot::Case(_))
-        || attempt.equipment.site().info(thing).kind == ThingKind::Chamber;
-    let burns_c = if metal {
-        BURNS_METAL_C
-    } else {
-        BURNS_PLASTIC_C
-    };
-    if celsius >= burns_c {
+    if celsius >= burns_from(attempt.equipment.site(), spot) {
         let say = about("felt-burn", attempt.equipment.site(), thing)
             .with("takes", Arg::Time(BURN_TAKES));
         attempt.notice(say);
@@ -278,7 +272,7 @@ fn feel(attempt: &mut Attempt, thing: Thing) {
 }
 
 /// Where the hand lies; `None` for what has no surface of its own.
-fn touched(site: &Site, thing: Thing) -> Option<Spot> {
+pub(crate) fn touched(site: &Site, thing: Thing) -> Option<Spot> {
     match site.info(thing).kind {
         ThingKind::Port => Some(Spot::Metal(thing)),
         ThingKind::Board | ThingKind::Enclosure => Some(Spot::Case(thing)),

@@ -6,7 +6,9 @@ use faultwright_sim::{Change, Handle, Mode, Site, Thing, ThingKind, Tick, minute
 
 use crate::action::{Action, Gear};
 use crate::attempt::{Attempt, Interruption};
+use crate::ledger::Closing;
 use crate::purpose;
+use crate::safety::reach;
 use crate::say::Say;
 
 /// The soonest he comes.
@@ -149,7 +151,8 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     }
 }
 
-/// The owner comes to put a handle back on. A lock stops him; a worker in front of the handle makes him wait.
+/// The owner comes to put a handle back on. A lock stops him, on that handle or on one before it, since nothing would
+/// come on; a worker in front of the handle makes him wait.
 pub(crate) fn interrupt(attempt: &mut Attempt) {
     let Some(Interruption { part, .. }) = attempt.interruption else {
         return;
@@ -159,11 +162,15 @@ pub(crate) fn interrupt(attempt: &mut Attempt) {
         return;
     }
     let site = attempt.equipment.site();
+    let locked = reach::before(site, part)
+        .into_iter()
+        .find(|handle| attempt.hands.locks.contains(handle));
     if attempt.hands.locks.contains(&part) {
-        attempt.interruptions += 1;
         let say = about("owner-finds-lock", site, part);
-        attempt.notice(say);
-        attempt.end_wait();
+        owner_asks(attempt, say);
+    } else if let Some(locked) = locked {
+        let say = about("owner-finds-lock-before", site, part).text("handle", site.name(locked));
+        owner_asks(attempt, say);
     } else if site.info(part).place == attempt.hands.place {
         attempt.interruption = Some(Interruption {
             tick: attempt.now + OWNER_AGAIN,
@@ -171,8 +178,7 @@ pub(crate) fn interrupt(attempt: &mut Attempt) {
         });
     } else {
         attempt.interruptions += 1;
-        close_handle(&mut attempt.equipment, part);
-        attempt.ledger.energised_at = Some(attempt.now);
+        close_handle(attempt, part);
         attempt.ledger.owner_switched.push((attempt.now, part));
     }
 }
@@ -183,8 +189,7 @@ fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
         return;
     }
     if on {
-        close_handle(&mut attempt.equipment, part);
-        attempt.ledger.energised_at = Some(attempt.now);
+        close_handle(attempt, part);
         if attempt
             .interruption
             .is_some_and(|interruption| interruption.part == part)
@@ -204,12 +209,36 @@ fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
     see_handle(attempt, part);
 }
 
-/// Closes a handle; from tripped the mechanism goes over off.
-fn close_handle(equipment: &mut faultwright_sim::Equipment, part: Thing) {
-    if equipment.handle(part) == Handle::Tripped {
-        equipment.apply(&Change::Switch { part, on: false });
+/// He finds a lock instead, and asks whose it is.
+fn owner_asks(attempt: &mut Attempt, say: Say) {
+    attempt.interruptions += 1;
+    attempt.notice(say);
+    attempt.end_wait();
+}
+
+/// Closes a handle; from tripped the mechanism goes over off. What is closed already stays as it is.
+fn close_handle(attempt: &mut Attempt, part: Thing) {
+    let open = |attempt: &Attempt, handle: Thing| {
+        attempt.equipment.handle(handle) != Handle::On || attempt.hands.removed.contains(&handle)
+    };
+    if !open(attempt, part) {
+        return;
     }
-    equipment.apply(&Change::Switch { part, on: true });
+    let parts = &attempt.equipment.site().parts;
+    let closing = Closing {
+        tick: attempt.now,
+        handle: part,
+        open: parts
+            .iter()
+            .map(|other| other.thing)
+            .filter(|other| *other != part && open(attempt, *other))
+            .collect(),
+    };
+    attempt.ledger.closings.push(closing);
+    if attempt.equipment.handle(part) == Handle::Tripped {
+        attempt.equipment.apply(&Change::Switch { part, on: false });
+    }
+    attempt.equipment.apply(&Change::Switch { part, on: true });
 }
 
 /// In a share of a scenario's jobs the owner wants a handle back on. Whether he comes is a fact of the job, not of how often handles

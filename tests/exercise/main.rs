@@ -8,6 +8,8 @@ mod job;
 mod offers;
 mod record_text;
 mod safety;
+mod safety_dead;
+mod safety_left;
 mod scenario;
 mod score;
 mod senses;

@@ -2,7 +2,7 @@
 //!
 //! Sources of the rules stand beside them in `safety/rules.rs` with what is known of each; here stands what the job
 //! must do with them: gates only where hands or tools go in or where things are left so (OSHA 29 CFR 1910.333 and
-//! NFPA 70E 120.5, known from others' accounts and from memory).
+//! NFPA 70E article 120, known from others' accounts and from memory).
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -39,14 +39,14 @@ pub(crate) fn kiln_job(
     })
 }
 
-fn healthy() -> Attempt {
+pub(crate) fn healthy() -> Attempt {
     Attempt::begin(kiln_job(&[], AsFound::Running, SEED))
 }
 
 /// A seed with a sound tester in which the owner stays away.
 pub(crate) const SEED: u64 = 2;
 
-fn debrief(mut attempt: Attempt, script: &[&str]) -> Debrief {
+pub(crate) fn debrief(mut attempt: Attempt, script: &[&str]) -> Debrief {
     for line in script {
         if attempt.over().is_some() {
             break;
@@ -57,7 +57,7 @@ fn debrief(mut attempt: Attempt, script: &[&str]) -> Debrief {
 }
 
 /// The worst breach of a rule in a debrief.
-fn worst(debrief: &Debrief, rule: &str) -> Option<Severity> {
+pub(crate) fn worst(debrief: &Debrief, rule: &str) -> Option<Severity> {
     debrief
         .breaches
         .iter()
@@ -66,7 +66,7 @@ fn worst(debrief: &Debrief, rule: &str) -> Option<Severity> {
         .max()
 }
 
-fn rules(debrief: &Debrief) -> Vec<(&'static str, Severity)> {
+pub(crate) fn rules(debrief: &Debrief) -> Vec<(&'static str, Severity)> {
     debrief
         .breaches
         .iter()
@@ -75,11 +75,11 @@ fn rules(debrief: &Debrief) -> Vec<(&'static str, Severity)> {
 }
 
 /// The first script breaks the rule that badly, the second does not break it.
-fn case(rule: &str, severity: Severity, trigger: &[&str], near_miss: &[&str]) {
+pub(crate) fn case(rule: &str, severity: Severity, trigger: &[&str], near_miss: &[&str]) {
     case_from(healthy, rule, severity, trigger, near_miss);
 }
 
-fn case_from(
+pub(crate) fn case_from(
     start: fn() -> Attempt,
     rule: &str,
     severity: Severity,
@@ -97,12 +97,13 @@ fn case_from(
     assert_eq!(worst(&kept, rule), None, "{rule} kept: {:?}", rules(&kept));
 }
 
-const TO_BOARD: &str = "take off ring ; agree outage ; go store ; wear gloves, visor";
-const MAIN_OFF: &str = "switch m1 off ; lock m1 ; tag m1 ; open board ; shield board";
-const PROVED: &str =
+pub(crate) const TO_BOARD: &str = "take off ring ; agree outage ; go store ; wear gloves, visor";
+pub(crate) const MAIN_OFF: &str = "switch m1 off ; lock m1 ; tag m1 ; open board ; shield board";
+pub(crate) const PROVED: &str =
     "prove ; test q2.a q2.b ; test q2.a earth.board ; test q2.b earth.board ; prove";
-const REMAKE: &str = "loosen q2.a ; cut q2.a 40 ; strip q2.a 16 ; insert q2.a ; dress q2.a ; torque q2.a 5.1 ; verify q2.a";
-const BOARD_ON: &str = "unshield board ; close board ; unlock m1 ; untag m1 ; switch m1 on";
+pub(crate) const REMAKE: &str = "loosen q2.a ; cut q2.a 40 ; strip q2.a 16 ; insert q2.a ; dress q2.a ; torque q2.a 5.1 ; verify q2.a";
+pub(crate) const BOARD_ON: &str =
+    "unshield board ; close board ; unlock m1 ; untag m1 ; switch m1 on";
 
 #[test]
 fn a_whole_job_at_the_board_done_right_breaks_no_rule() {
@@ -114,7 +115,7 @@ fn a_whole_job_at_the_board_done_right_breaks_no_rule() {
             PROVED,
             REMAKE,
             BOARD_ON,
-            "go kiln-side ; controller full ; wait 31min ; hand over",
+            "go kiln-side ; controller full ; wait 31min ; controller off ; hand over",
         ],
     );
     assert_eq!(rules(&debrief), vec![]);
@@ -815,6 +816,71 @@ fn a_hot_surface_burns_a_bare_hand() {
     };
     assert_eq!(worst(&hot("wait 60s"), "hot-touch"), Some(Severity::Minor));
     assert_eq!(worst(&hot("wear gloves"), "hot-touch"), None);
+}
+
+#[test]
+fn what_burns_the_hand_is_told_as_such_whatever_was_felt() {
+    // One limit for each kind of surface (ISO 13732-1, from memory): what stops the hand is what the rule names.
+    let job = kiln_job(
+        &[(CauseKind::LooseStud, "tb1.a_in", 14.0)],
+        AsFound::Running,
+        SEED,
+    );
+    let particulars = Particulars {
+        before: Before::FullPower { minutes: 240 },
+        ..job.particulars.clone()
+    };
+    let mut attempt = Attempt::begin(Arc::new(Job {
+        particulars,
+        ..(*job).clone()
+    }));
+    let site = Arc::clone(&attempt.job().site);
+    play(
+        &mut attempt,
+        "take off ring ; switch s1 off ; lock s1 ; open kiln ; open s1-box",
+    );
+    let mut burnt = BTreeSet::new();
+    let mut felt = 0;
+    for name in [
+        "kiln",
+        "s1-box",
+        "c1",
+        "drum",
+        "k1",
+        "tb1",
+        "tb1.b_in",
+        "tb1.a_out",
+        "s1",
+        "whip.a",
+    ] {
+        let before = attempt.lines().len();
+        let line = format!("feel {name}");
+        let action = faultwright_exercise::Action::parse(&site, &line).expect("a line");
+        if attempt.check(&action).is_err() {
+            continue;
+        }
+        play(&mut attempt, &line);
+        felt += 1;
+        if attempt.lines()[before..].iter().any(|line| {
+            matches!(line, faultwright_exercise::Line::Noticed { say, .. } if say.key == "felt-burn")
+        }) {
+            burnt.insert(site.thing(name).expect("it is there"));
+        }
+    }
+    let told: BTreeSet<_> = attempt
+        .finish()
+        .debrief()
+        .breaches
+        .iter()
+        .filter(|told| told.breach.rule == "hot-touch")
+        .filter_map(|told| told.breach.thing)
+        .collect();
+    assert!(felt >= 7, "{felt}");
+    assert!(
+        !burnt.is_empty() && burnt.len() < felt,
+        "{burnt:?} of {felt}"
+    );
+    assert_eq!(burnt, told);
 }
 
 #[test]

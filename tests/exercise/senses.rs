@@ -180,6 +180,36 @@ fn a_trip_is_heard_at_the_board_and_seen_at_the_kiln() {
     }
 }
 
+/// The handle comes through the dead front: who stands there sees which one jumped.
+#[test]
+fn a_trip_where_one_stands_is_told_of_the_handle_and_elsewhere_it_is_not() {
+    let site = kiln_room();
+    let breaker = named(&site, "q2");
+    for place in ["store", "kiln-side"] {
+        let mut attempt = attempt_with(&site, BAD_LUG, 4);
+        done(&mut attempt, Action::Controller(Mode::FullPower));
+        if place == "store" {
+            done(&mut attempt, Action::Go(named(&site, place)));
+        }
+        for _ in 0..6 {
+            if !heard(&attempt, "noticed-clunk") && !heard(&attempt, "noticed-lamp-out") {
+                done(&mut attempt, Action::Wait(minutes(60)));
+            }
+        }
+        let there = place == "store";
+        let view = attempt.view();
+        let seen = view.things.iter().find(|seen| seen.thing == breaker);
+        assert_eq!(
+            seen.is_some_and(|seen| seen.handle == Some(Handle::Tripped)),
+            there
+        );
+        assert_eq!(
+            signs(&attempt, breaker).contains(&Sign::HandleAt(Handle::Tripped)),
+            there
+        );
+    }
+}
+
 #[test]
 fn a_contactor_that_works_ends_no_wait_and_fills_no_book() {
     let site = kiln_room();

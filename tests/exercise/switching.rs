@@ -53,6 +53,37 @@ fn he_does_not_reach_past_a_worker_who_stands_at_the_handle() {
     }
 }
 
+/// With all supply locked off further up, nothing would come on: he asks whose lock that is (29 CFR 1910.333(b)(2), from
+/// memory: the lock at the place of isolation is what counts).
+#[test]
+fn a_lock_further_up_stops_him_as_well_and_an_open_handle_without_one_does_not() {
+    let mut stopped = 0;
+    for seed in 0..60 {
+        let off = "switch s1 off; agree outage; go store; switch m1 off";
+        if !owner_came(seed, off).0 {
+            continue;
+        }
+        let locked = format!("{off}; lock m1");
+        let mut attempt = Attempt::begin(bench(None, seed));
+        play(&mut attempt, &locked);
+        for _ in 0..40 {
+            play(&mut attempt, "wait 60s");
+        }
+        let asks = attempt.lines().iter().any(|line| {
+            matches!(line, faultwright_exercise::Line::Noticed { say, .. } if say.key == "owner-finds-lock-before")
+        });
+        let s1 = thing_of(&attempt.job().site, "s1");
+        assert_eq!(
+            attempt.finish().equipment().handle(s1),
+            Handle::Off,
+            "{seed}"
+        );
+        assert!(asks, "{seed}");
+        stopped += 1;
+    }
+    assert!(stopped > 3, "{stopped}");
+}
+
 fn key(attempt: &Attempt, line: &str) -> String {
     let action = Action::parse(&attempt.job().site, line).unwrap_or_else(|say| panic!("{say:?}"));
     attempt

@@ -4,13 +4,14 @@
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
-    Copper, Equipment, Fitted, Handle, Metal, Probe, Strip, Thing, ThingKind, Tick, minutes,
+    Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Strip, Thing, ThingKind, Tick, minutes,
 };
 
 use super::reach;
+use crate::action::Action;
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
-use crate::log::Ending;
+use crate::log::{Ending, Line};
 use crate::say::Arg;
 
 /// Heat in a joint at rated current beyond which its metal passes 75 deg C in a warm room: about 10 K for each watt
@@ -42,9 +43,12 @@ pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
         left.part(part.thing);
     }
     left.boxes();
+    left.inside();
     left.proof();
-    if attempt.over == Some(Ending::MadeSafe) {
-        left.made_safe();
+    match attempt.over {
+        Some(Ending::MadeSafe) => left.made_safe(),
+        Some(Ending::HandedOver) => left.handed_over(),
+        _ => {}
     }
     left.breaches
 }
@@ -175,6 +179,8 @@ impl Left<'_> {
         if self.attempt.hands.removed.contains(&part) {
             if kind == ThingKind::Breaker {
                 self.breach("open-space", part, Severity::Major, Vec::new());
+            } else if !made_safe {
+                self.breach("part-missing", part, Severity::Gate, Vec::new());
             }
             return;
         }
@@ -241,6 +247,70 @@ impl Left<'_> {
                 };
                 self.breach("cover-left-off", boxed.thing, severity, Vec::new());
             }
+        }
+    }
+
+    /// Barriers and instruments left in boxes when the worker goes.
+    fn inside(&mut self) {
+        if !matches!(
+            self.attempt.over,
+            Some(Ending::HandedOver | Ending::MadeSafe)
+        ) {
+            return;
+        }
+        let attempt = self.attempt;
+        for boxed in &attempt.hands.shielded {
+            let facts = vec![("left", Arg::Key("reason-barrier".to_owned()))];
+            self.breach("left-inside", *boxed, Severity::Major, facts);
+        }
+        for (tool, placement) in &attempt.hands.placed {
+            if let Some(thing) = reach::sits_inside(attempt.equipment.site(), placement.technique) {
+                let facts = vec![("left", crate::instrument::tool_name(*tool))];
+                self.breach("left-inside", thing, Severity::Major, facts);
+            }
+        }
+    }
+
+    /// Handed over: nothing of the worker's on the handles, everything on that was on, the test's setting undone.
+    fn handed_over(&mut self) {
+        let attempt = self.attempt;
+        let hands = &attempt.hands;
+        for handle in hands.locks.union(&hands.tags) {
+            if hands.locks.contains(handle) {
+                self.because("lock-left", *handle, Severity::Major, "own-lock");
+            } else {
+                self.because("lock-left", *handle, Severity::Minor, "own-notice");
+            }
+        }
+        let circuit = circuit_handles(attempt);
+        for part in &attempt.equipment.site().parts {
+            let now = attempt.equipment.handle(part.thing);
+            let wanted =
+                circuit.contains(&part.thing) || self.found.handle(part.thing) == Handle::On;
+            if wanted && !hands.removed.contains(&part.thing) {
+                match now {
+                    Handle::On => {}
+                    Handle::Off => {
+                        self.because("left-off", part.thing, Severity::Major, "standing-off");
+                    }
+                    Handle::Tripped => {
+                        self.because("left-off", part.thing, Severity::Major, "standing-tripped");
+                    }
+                }
+            }
+        }
+        let controllers = attempt.equipment.site().of_kind(ThingKind::Controller);
+        let set = attempt.lines.iter().rev().find_map(|line| match line {
+            Line::Act {
+                action: Action::Controller(mode),
+                ..
+            } => Some(*mode),
+            _ => None,
+        });
+        let full =
+            set == Some(Mode::FullPower) && attempt.equipment.controller().mode == Mode::FullPower;
+        for controller in controllers.filter(|_| full) {
+            self.breach("left-on-full", controller, Severity::Major, Vec::new());
         }
     }
 
@@ -316,12 +386,8 @@ pub(crate) fn longest_full(attempt: &Attempt) -> Tick {
 /// Handles that part the appliance from the supply, nearest first.
 pub(crate) fn circuit_handles(attempt: &Attempt) -> Vec<Thing> {
     let site = attempt.equipment.site();
-    let appliance = site
-        .of_kind(ThingKind::Contactor)
-        .chain(site.of_kind(ThingKind::Bank))
-        .next();
-    let port = appliance.and_then(|part| reach::live_ports(site, part).next());
-    port.map_or_else(Vec::new, |port| reach::isolators(site, Probe::Port(port)))
+    reach::appliance_port(site)
+        .map_or_else(Vec::new, |port| reach::isolators(site, Probe::Port(port)))
 }
 
 /// Was a termination disturbed: anything but a pull or a torque reading?

@@ -7,7 +7,7 @@
 //! hand to hand or hand to foot; persons differ by a factor of two both ways, which is why no threshold is a limit
 //! to work up to.
 
-use faultwright_sim::{Equipment, Probe, Site, Thing, ThingKind};
+use faultwright_sim::{Equipment, Probe, Site, Spot, Thing, ThingKind};
 
 use crate::say::{Arg, Say};
 
@@ -25,8 +25,19 @@ pub(crate) const LET_GO_MA: f64 = 10.0;
 const FIBRILLATION_MA: f64 = 50.0;
 /// Bare metal that burns skin in about a second, deg C (ISO 13732-1, uncoated metal 65 to 70 deg C, from memory).
 pub(crate) const METAL_BURNS_C: f64 = 65.0;
-/// Plastic or painted metal that burns skin in about a second, deg C (ISO 13732-1, plastics 85 deg C, from memory).
-pub(crate) const PLASTIC_BURNS_C: f64 = 85.0;
+/// Plastic that burns skin in about a second, deg C (ISO 13732-1, plastics 85 deg C, from memory).
+const PLASTIC_BURNS_C: f64 = 85.0;
+
+/// From what temperature on a touched surface burns a bare hand within a second, deg C: clamps, the painted sheet of
+/// boxes (paint of the usual thickness adds a few kelvin only, from memory of the same standard) and the kiln's steel
+/// jacket as metal, mouldings and insulation as plastic.
+pub(crate) fn burns_from(site: &Site, spot: Spot) -> f64 {
+    match spot {
+        Spot::Metal(_) | Spot::Bus(_) | Spot::Case(_) => METAL_BURNS_C,
+        Spot::Face(thing) if site.info(thing).kind == ThingKind::Chamber => METAL_BURNS_C,
+        Spot::Face(_) | Spot::Insulation(_) | Spot::Run(_) | Spot::Air(_) => PLASTIC_BURNS_C,
+    }
+}
 
 /// What a contact does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -129,8 +129,11 @@ pub(super) fn owner_switched(attempt: &mut Attempt, part: Thing) {
     let Some(action) = attempt.doing.as_ref().map(|task| task.action.clone()) else {
         return;
     };
-    let contact = reach::contact(attempt.equipment.site(), &action);
-    if let Some(contact) = contact.filter(|contact| contact.kind == Kind::Work)
+    let contacts = reach::contacts(&attempt.equipment, attempt.hands.place, &action);
+    let work = contacts
+        .into_iter()
+        .find(|contact| contact.kind == Kind::Work);
+    if let Some(contact) = work
         && let Some(point) = contact
             .points
             .iter()

@@ -1,9 +1,9 @@
 //! Hands, tools and instruments near conductors: what they touch, what is live beside them, what was established.
 
-use faultwright_sim::{Handle, Probe, Spot, Thing, ThingKind};
+use faultwright_sim::{Handle, Probe, Spot, Thing};
 
 use super::consequence::{
-    METAL_BURNS_C, PLASTIC_BURNS_C, Shock, body_milliamps, body_ohms, prospective_amps,
+    METAL_BURNS_C, Shock, body_milliamps, body_ohms, burns_from, prospective_amps,
 };
 use super::proof::proved_dead;
 use super::reach::{self, Contact, Kind};
@@ -15,6 +15,7 @@ use crate::ledger::Severity;
 use crate::log::{Ending, Technique};
 use crate::purpose;
 use crate::say::Arg;
+use crate::senses::touched;
 
 /// Chance that a hand slips off an insulated tool or a sleeve onto bare metal beside it, for each piece of work at
 /// live parts without gloves. Common practice, no source: rare enough that most get away with it, which is how the
@@ -126,22 +127,39 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
             facts,
         );
     }
+    // The point that the fewest handles part from the supply.
     let site = attempt.equipment.site();
-    let Some(point) = contact
+    let Some((point, handles)) = contact
         .points
         .iter()
-        .copied()
-        .max_by_key(|point| matches!(point, Probe::Bus(_)))
+        .filter(|point| match point {
+            Probe::Port(port) | Probe::Wire(port) => reach::leg_of(site, *port).is_some(),
+            _ => true,
+        })
+        .map(|point| (*point, reach::isolators(site, *point)))
+        .filter(|(_, handles)| !handles.is_empty())
+        .min_by_key(|(_, handles)| handles.len())
     else {
         return;
     };
-    let handles = reach::isolators(site, point);
     let open: Vec<Thing> = handles
         .iter()
         .copied()
         .filter(|handle| attempt.equipment.handle(*handle) != Handle::On)
         .collect();
     let Some(handle) = open.first().copied() else {
+        let out = handles
+            .iter()
+            .any(|handle| attempt.hands.removed.contains(handle));
+        if !out && !reach::undone_before(&attempt.equipment, point) {
+            breach(
+                attempt,
+                "not-isolated",
+                Some(contact.thing),
+                Severity::Gate,
+                Vec::new(),
+            );
+        }
         return;
     };
     if !open
@@ -268,18 +286,12 @@ pub(super) fn feel(attempt: &mut Attempt, thing: Thing) {
     if attempt.hands.gloved() {
         return;
     }
-    let (spot, limit) = match attempt.equipment.site().info(thing).kind {
-        ThingKind::Port => (Spot::Metal(thing), METAL_BURNS_C),
-        ThingKind::Board | ThingKind::Enclosure => (Spot::Case(thing), PLASTIC_BURNS_C),
-        ThingKind::Main
-        | ThingKind::Breaker
-        | ThingKind::Isolator
-        | ThingKind::Block
-        | ThingKind::Contactor => (Spot::Face(thing), PLASTIC_BURNS_C),
-        _ => return,
+    let site = attempt.equipment.site();
+    let Some(spot) = touched(site, thing) else {
+        return;
     };
     let celsius = attempt.equipment.celsius(spot);
-    if celsius >= limit {
+    if celsius >= burns_from(site, spot) {
         hot(attempt, thing, celsius, Severity::Minor);
     }
 }

@@ -1,7 +1,7 @@
 //! Proved dead at the place of work, or why not.
 //!
 //! Asked for: the two-pole tester shown good on the proving unit, then every pair of the place of work (leg to leg,
-//! each leg to earth), then the tester shown good again; all after the last time anything was switched on.
+//! each leg to earth), then the tester shown good again; all after the last closing that may have made the place live.
 
 use faultwright_sim::{Leg, Probe, Site, Thing, Tick, Way, minutes};
 
@@ -17,7 +17,7 @@ const PROVED_WITHIN: Tick = minutes(30);
 pub(crate) enum Gap {
     /// No test at all.
     NoTest,
-    /// It was proved, but something was switched on since.
+    /// It was proved, but a handle that feeds it was closed since.
     SwitchedOnSince,
     /// A test showed voltage.
     ShowedLive,
@@ -117,6 +117,26 @@ fn earthed(site: &Site, point: Probe) -> bool {
     }
 }
 
+/// The last closing that may have made one of the points live: of a handle on its way to the supply, with no other
+/// handle on that way open.
+fn may_be_live_since(site: &Site, ledger: &Ledger, points: &[Probe]) -> Tick {
+    let ways: Vec<Vec<Thing>> = points
+        .iter()
+        .map(|point| reach::isolators(site, *point))
+        .collect();
+    ledger
+        .closings
+        .iter()
+        .rev()
+        .find(|closing| {
+            ways.iter().any(|way| {
+                way.contains(&closing.handle)
+                    && !way.iter().any(|other| closing.open.contains(other))
+            })
+        })
+        .map_or(0, |closing| closing.tick)
+}
+
 /// Are these points proved dead? Points on earth or neutral ask for nothing.
 ///
 /// # Errors
@@ -126,7 +146,7 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     if places.is_empty() {
         return Ok(());
     }
-    let since = ledger.energised_at.unwrap_or(0);
+    let since = may_be_live_since(site, ledger, points);
     let touches = |test: &DeadTest, group: &[Probe]| {
         group.contains(&test.a) || test.b.is_some_and(|b| group.contains(&b))
     };

@@ -1,9 +1,10 @@
 //! Where hands go, what is live there, and which handles part it from the supply.
 
-use faultwright_sim::site::CoreInfo;
+use faultwright_sim::site::{CoreInfo, Lay};
 use faultwright_sim::{Equipment, Leg, Probe, Site, Thing, ThingKind, Way};
 
 use crate::action::{Action, Jaw};
+use crate::log::Technique;
 
 /// How an act brings hands or tools into a box.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,8 +34,53 @@ pub(crate) struct Contact {
     pub(crate) bare: bool,
 }
 
-/// What an act touches, if it brings hands or tools into a box.
-pub(crate) fn contact(site: &Site, action: &Action) -> Option<Contact> {
+/// What an act done from a place brings hands or tools to, box by box: leads may lie in two boxes, and a jaw closes
+/// round a conductor at the end that is at hand and bare of covers.
+pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> Vec<Contact> {
+    use faultwright_sim::Spot;
+    let site = equipment.site();
+    match action {
+        Action::Amps(Jaw::Core(thing) | Jaw::Run(thing))
+        | Action::Temperature(Spot::Run(thing)) => end_at_hand(equipment, place, *thing)
+            .and_then(|end| at_box(site, Kind::Measure, end))
+            .into_iter()
+            .collect(),
+        Action::Volts(a, b) | Action::Millivolts(a, b) | Action::Test(a, b) => {
+            leads(site, &[*a, *b])
+        }
+        Action::Pen(point) => leads(site, &[*point]),
+        _ => contact(site, action).into_iter().collect(),
+    }
+}
+
+/// The end of a conductor at which it can be got hold of inside an open box; of a run laid open, that of its first
+/// conductor. A cable or conduit is taken hold of from outside.
+fn end_at_hand(equipment: &Equipment, place: Thing, thing: Thing) -> Option<Thing> {
+    let site = equipment.site();
+    let core = match site.run(thing) {
+        Some(run) if matches!(run.lay, Lay::Open | Lay::Tails) => run.cores.first()?,
+        Some(_) => return None,
+        None => site.core(thing)?.1,
+    };
+    [core.from, core.to].into_iter().find(|end| {
+        site.info(*end).place == place
+            && box_of(site, *end).is_some_and(|boxed| !equipment.covered(boxed))
+    })
+}
+
+fn at_box(site: &Site, kind: Kind, thing: Thing) -> Option<Contact> {
+    let boxed = box_of(site, thing)?;
+    Some(Contact {
+        kind,
+        thing,
+        boxed,
+        points: Vec::new(),
+        bare: false,
+    })
+}
+
+/// What an act that stays within one box touches there.
+fn contact(site: &Site, action: &Action) -> Option<Contact> {
     let at_port = |port: Thing, bare: bool| {
         let boxed = box_of(site, port)?;
         Some(Contact {
@@ -45,23 +91,19 @@ pub(crate) fn contact(site: &Site, action: &Action) -> Option<Contact> {
             bare,
         })
     };
-    let at_box = |kind: Kind, thing: Thing| {
-        let boxed = box_of(site, thing)?;
-        Some(Contact {
-            kind,
-            thing,
-            boxed,
-            points: Vec::new(),
-            bare: false,
-        })
+    // Out of its clamp a conductor may be live where the clamp is dead.
+    let at_end = |port: Thing| {
+        let mut contact = at_port(port, true)?;
+        contact.points.push(Probe::Wire(port));
+        Some(contact)
     };
     match action {
-        Action::Loosen(port)
-        | Action::CutBack(port, _)
+        Action::Loosen(port) => at_port(*port, true),
+        Action::CutBack(port, _)
         | Action::Strip(port, _)
         | Action::Sand(port)
         | Action::Splice(port)
-        | Action::Insert(port) => at_port(*port, true),
+        | Action::Insert(port) => at_end(*port),
         Action::Pull(port)
         | Action::TorqueFound(port)
         | Action::Dress(port)
@@ -84,46 +126,56 @@ pub(crate) fn contact(site: &Site, action: &Action) -> Option<Contact> {
             })
         }
         Action::Feel(thing) if site.info(*thing).kind == ThingKind::Port => at_port(*thing, true),
-        Action::Shield(boxed) | Action::Unshield(boxed) => at_box(Kind::Approach, *boxed),
-        Action::Open(boxed) | Action::Close(boxed) => at_box(Kind::Measure, *boxed),
-        Action::Switch(part, _) => at_box(Kind::Measure, *part),
-        Action::LookClosely(thing) => at_box(Kind::Look, *thing),
-        Action::Amps(Jaw::Core(core)) => {
-            // The jaw closes where the core is bare of covers: at either end.
-            let (_, core) = site.core(*core)?;
-            at_box(Kind::Measure, core.from).or_else(|| at_box(Kind::Measure, core.to))
-        }
+        Action::Shield(boxed) | Action::Unshield(boxed) => at_box(site, Kind::Approach, *boxed),
+        Action::Open(boxed) | Action::Close(boxed) => at_box(site, Kind::Measure, *boxed),
+        Action::Switch(part, _) => at_box(site, Kind::Measure, *part),
+        Action::LookClosely(thing) => at_box(site, Kind::Look, *thing),
         Action::Temperature(spot) => {
             use faultwright_sim::Spot;
             match spot {
                 Spot::Metal(thing) | Spot::Insulation(thing) | Spot::Face(thing) => {
-                    at_box(Kind::Measure, *thing)
+                    at_box(site, Kind::Measure, *thing)
                 }
-                Spot::Bus(_) => at_box(Kind::Measure, board(site)?),
+                Spot::Bus(_) => at_box(site, Kind::Measure, board(site)?),
+                Spot::Air(thing) if site.enclosure(*thing).is_some() => {
+                    at_box(site, Kind::Measure, *thing)
+                }
                 Spot::Case(_) | Spot::Air(_) | Spot::Run(_) => None,
             }
         }
-        Action::Volts(a, b) | Action::Millivolts(a, b) | Action::Test(a, b) => {
-            leads(site, &[*a, *b])
-        }
-        Action::Pen(point) => leads(site, &[*point]),
         _ => None,
     }
 }
 
-fn leads(site: &Site, points: &[Probe]) -> Option<Contact> {
-    let pin = points.iter().any(|point| matches!(point, Probe::Wire(_)));
-    let kind = if pin { Kind::Approach } else { Kind::Measure };
-    let (thing, boxed) = points
-        .iter()
-        .find_map(|point| Some((place_of(site, *point)?, box_at(site, *point)?)))?;
-    Some(Contact {
-        kind,
-        thing,
-        boxed,
-        points: points.to_vec(),
-        bare: false,
-    })
+/// Leads on points, box by box; the earth of a box is a screw outside it.
+fn leads(site: &Site, points: &[Probe]) -> Vec<Contact> {
+    let mut contacts: Vec<Contact> = Vec::new();
+    for point in points {
+        let (Some(thing), Some(boxed)) = (place_of(site, *point), box_at(site, *point)) else {
+            continue;
+        };
+        let kind = if matches!(point, Probe::Wire(_)) {
+            Kind::Approach
+        } else {
+            Kind::Measure
+        };
+        match contacts.iter_mut().find(|contact| contact.boxed == boxed) {
+            Some(contact) => {
+                contact.points.push(*point);
+                if kind == Kind::Approach {
+                    contact.kind = kind;
+                }
+            }
+            None => contacts.push(Contact {
+                kind,
+                thing,
+                boxed,
+                points: vec![*point],
+                bare: false,
+            }),
+        }
+    }
+    contacts
 }
 
 fn place_of(site: &Site, point: Probe) -> Option<Thing> {
@@ -229,18 +281,88 @@ pub(crate) fn line_side(site: &Site, port: Thing) -> bool {
     incoming(site, port).is_some()
 }
 
+/// The way from a point to the supply.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct Upstream<'a> {
+    /// Handles on it, nearest first.
+    handles: Vec<Thing>,
+    /// Conductors on it, nearest first.
+    cores: Vec<&'a CoreInfo>,
+}
+
 /// Handles that part a point from the supply, nearest first. A contactor is none: it is not made to isolate.
 pub(crate) fn isolators(site: &Site, point: Probe) -> Vec<Thing> {
+    upstream(site, point).handles
+}
+
+/// Handles that part the further side of a handle from the supply, nearest first.
+pub(crate) fn before(site: &Site, handle: Thing) -> Vec<Thing> {
+    let point = live_ports(site, handle)
+        .find(|port| line_side(site, *port))
+        .map(Probe::Port);
+    match point {
+        Some(point) => isolators(site, point),
+        None if site.info(handle).kind == ThingKind::Breaker => isolators(site, Probe::Bus(Leg::A)),
+        None => Vec::new(),
+    }
+}
+
+/// Is a conductor undone between a point's own clamp and the supply?
+pub(crate) fn undone_before(equipment: &Equipment, point: Probe) -> bool {
+    let own = match point {
+        Probe::Port(port) | Probe::Wire(port) => Some(port),
+        _ => None,
+    };
+    upstream(equipment.site(), point)
+        .cores
+        .iter()
+        .flat_map(|core| [core.from, core.to])
+        .filter(|end| Some(*end) != own)
+        .any(|end| {
+            equipment
+                .termination(end)
+                .is_some_and(|termination| !termination.landed)
+        })
+}
+
+/// The clamp at which the circuit's appliance takes its current.
+pub(crate) fn appliance_port(site: &Site) -> Option<Thing> {
+    let part = site
+        .of_kind(ThingKind::Contactor)
+        .chain(site.of_kind(ThingKind::Bank))
+        .next()?;
+    live_ports(site, part).next()
+}
+
+/// Current that the appliance takes, as a share of the least rating on its way from the supply; `None` without a
+/// conductor to measure it in.
+pub(crate) fn load_share(equipment: &Equipment) -> Option<f64> {
+    let site = equipment.site();
+    let cores = upstream(site, Probe::Port(appliance_port(site)?)).cores;
+    let rated = cores
+        .iter()
+        .flat_map(|core| [core.from, core.to])
+        .filter_map(|end| site.port(end).map(|port| port.spec.rated_a))
+        .fold(f64::INFINITY, f64::min);
+    let amps = equipment.amps(cores.last()?.thing).abs();
+    (rated > 0.0).then(|| amps / rated)
+}
+
+fn upstream(site: &Site, point: Probe) -> Upstream<'_> {
     let main = || site.of_kind(ThingKind::Main).next();
+    let mut way = Upstream::default();
     let mut at = match point {
         Probe::Port(port) | Probe::Wire(port) => port,
-        Probe::Bus(_) => return main().into_iter().collect(),
-        Probe::LineSide(_) | Probe::Neutral | Probe::Earth(_) => return Vec::new(),
+        Probe::Bus(_) => {
+            way.handles.extend(main());
+            return way;
+        }
+        Probe::LineSide(_) | Probe::Neutral | Probe::Earth(_) => return way,
     };
-    let mut handles = Vec::new();
     // A path is no longer than the site has ports.
     for _ in 0..site.ports.len() {
         if let Some(core) = incoming(site, at) {
+            way.cores.push(core);
             at = core.from;
             continue;
         }
@@ -249,30 +371,30 @@ pub(crate) fn isolators(site: &Site, point: Probe) -> Vec<Thing> {
         };
         match site.info(part).kind {
             ThingKind::Breaker => {
-                handles.push(part);
-                handles.extend(main());
+                way.handles.push(part);
+                way.handles.extend(main());
                 break;
             }
             ThingKind::Main => {
-                handles.push(part);
+                way.handles.push(part);
                 break;
             }
-            ThingKind::Isolator => handles.push(part),
+            ThingKind::Isolator => way.handles.push(part),
             _ => {}
         }
-        let way = site.port(at).map(|port| port.way);
+        let leg = site.port(at).map(|port| port.way);
         let further = site.part(part).and_then(|part| {
             part.ports
                 .iter()
                 .copied()
-                .find(|port| site.port(*port).map(|port| port.way) == way && line_side(site, *port))
+                .find(|port| site.port(*port).map(|port| port.way) == leg && line_side(site, *port))
         });
         match further {
             Some(port) => at = port,
             None => break,
         }
     }
-    handles
+    way
 }
 
 /// Boxes with ports that a handle feeds, in order of number.
@@ -323,4 +445,35 @@ pub(crate) fn same_metal(site: &Site, port: Thing) -> Vec<Thing> {
         }
     }
     found
+}
+
+/// Inside which box's cover an instrument sits, told by the thing it sits on; `None` outside boxes. Tester and pen go
+/// along in the hand.
+pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
+    use faultwright_sim::Spot;
+    match technique {
+        Technique::Amps(Jaw::Core(core)) => Some(core),
+        Technique::Amps(Jaw::Run(run)) => site
+            .run(run)
+            .filter(|info| matches!(info.lay, Lay::Open | Lay::Tails))
+            .map(|info| info.thing),
+        Technique::Volts(a, b) | Technique::Millivolts(a, b) => {
+            [a, b].into_iter().find_map(|point| place_of(site, point))
+        }
+        Technique::Temperature(spot) => match spot {
+            Spot::Metal(thing) | Spot::Insulation(thing) => Some(thing),
+            Spot::Face(thing) => matches!(
+                site.info(thing).kind,
+                ThingKind::Isolator | ThingKind::Block | ThingKind::Contactor
+            )
+            .then_some(thing),
+            Spot::Bus(_) => board(site),
+            Spot::Air(thing) => site.enclosure(thing).map(|_| thing),
+            Spot::Run(core) => site.core(core).map(|_| core),
+            Spot::Case(_) => None,
+        },
+        Technique::Test(..) | Technique::Pen(_) | Technique::Prove | Technique::TorqueFound(_) => {
+            None
+        }
+    }
 }

@@ -120,9 +120,15 @@ pub const RULES: &[Rule] = &[
         "not-proved-dead",
         Gate,
         Clause(
-            "NFPA 70E 120.5 (2024: at each point of work); OSHA 29 CFR 1910.333(b)(2)(iv)(B)",
+            "NFPA 70E article 120 (2024: at each point of work); OSHA 29 CFR 1910.333(b)(2)(iv)(B)",
             Secondary
         ),
+        Repair
+    ),
+    rule!(
+        "not-isolated",
+        Gate,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(ii)(B)", Memory),
         Repair
     ),
     rule!(
@@ -255,5 +261,20 @@ pub const RULES: &[Rule] = &[
         Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory),
         Elsewhere
     ),
+    rule!("part-missing", Gate, Practice, Elsewhere),
     rule!("proof-short", Minor, Practice, Elsewhere),
+    rule!(
+        "lock-left",
+        Major,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(v)(C)", Memory),
+        HandOver
+    ),
+    rule!("left-off", Major, Practice, HandOver),
+    rule!(
+        "left-inside",
+        Major,
+        Clause("OSHA 29 CFR 1910.333(b)(2)(v)(A)", Memory),
+        Repair
+    ),
+    rule!("left-on-full", Major, Practice, HandOver),
 ];

@@ -20,6 +20,9 @@ const LOOK_AGAIN: Tick = 30 * TICKS_PER_SECOND;
 
 /// Controller output that counts as full load, percent.
 const FULL_OUTPUT: f64 = 99.0;
+/// Share of the circuit's rated current that has to flow for it to be full load. Common practice, no source: worn
+/// elements take as little as 0.8, one bank of three missing leaves less than 0.7.
+const LOADED: f64 = 0.7;
 
 /// What the watch remembers between calls.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -62,10 +65,11 @@ pub(crate) fn on_begin(attempt: &mut Attempt) {
 /// An action is about to have its effect.
 pub(crate) fn before_effect(attempt: &mut Attempt, action: &Action) {
     // Behind a cover that is on nothing is near; taking it off is what brings it near.
-    let contact = reach::contact(attempt.equipment.site(), action).filter(|contact| {
+    let mut contacts = reach::contacts(&attempt.equipment, attempt.hands.place, action);
+    contacts.retain(|contact| {
         matches!(action, Action::Open(_)) || !attempt.equipment.covered(contact.boxed)
     });
-    if let Some(contact) = &contact {
+    for contact in &contacts {
         hands(attempt, contact, action);
     }
     match action {
@@ -81,13 +85,12 @@ pub(crate) fn before_effect(attempt: &mut Attempt, action: &Action) {
 
 /// An action has had its effect.
 pub(crate) fn after_effect(attempt: &mut Attempt, action: &Action) {
-    if let Some(contact) = reach::contact(attempt.equipment.site(), action)
-        && attempt.ledger.work.last().is_some_and(|step| {
-            step.tick == attempt.now
-                && !matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound)
-        })
-    {
-        attempt.ledger.watch.worked.insert(contact.boxed);
+    if attempt.ledger.work.last().is_some_and(|step| {
+        step.tick == attempt.now && !matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound)
+    }) {
+        let contacts = reach::contacts(&attempt.equipment, attempt.hands.place, action);
+        let boxes = contacts.iter().map(|contact| contact.boxed);
+        attempt.ledger.watch.worked.extend(boxes);
     }
     if let Action::Close(boxed) = action {
         attempt.ledger.watch.worked.remove(boxed);
@@ -125,7 +128,7 @@ pub(crate) fn on_happening(attempt: &mut Attempt, happening: Happening) {
     look_again(attempt);
 }
 
-/// Spans at full load with covers on, the present one included.
+/// Spans at full load, by controller and by current, with covers on; the present one included.
 pub(crate) fn full_spans(attempt: &Attempt) -> Vec<(Tick, Tick)> {
     let mut spans = attempt.ledger.proof_spans.clone();
     spans.extend(
@@ -152,7 +155,9 @@ fn look_again(attempt: &mut Attempt) {
         .all(|boxed| attempt.equipment.covered(boxed.thing));
     let controller = attempt.equipment.controller();
     let full = controller.mode == Mode::FullPower || controller.output >= FULL_OUTPUT;
-    let full = covered && full && controller.energised;
+    // The controller's word is not load: with an element out or the circuit open nothing flows.
+    let flows = reach::load_share(&attempt.equipment).is_none_or(|share| share >= LOADED);
+    let full = covered && full && controller.energised && flows;
     attempt.ledger.watch.exposed = exposed;
     match (full, attempt.ledger.watch.full_since) {
         (true, None) => attempt.ledger.watch.full_since = Some(attempt.now),
