@@ -6,7 +6,7 @@
 
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, Job, Offer};
+use faultwright_exercise::{Action, Attempt, Job, Offer, View};
 use faultwright_sim::{Cause, Chance, Purpose, Thing, minutes};
 
 use crate::support::{job, scenario_names};
@@ -166,6 +166,14 @@ fn pair(way: &Way, chance: &Chance, round: u64, jobs: [&Arc<Job>; 2], at: &str, 
             together += 1;
             came.longest = came.longest.max(together);
         } else if !parted {
+            assert_ne!(
+                View {
+                    version: one.view().version,
+                    ..two.view()
+                },
+                one.view(),
+                "the version alone tells: {at} step {step}"
+            );
             parted = true;
             came.parted += 1;
             if !way.alone {

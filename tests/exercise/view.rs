@@ -2,9 +2,11 @@
 
 use std::sync::Arc;
 
-use faultwright_exercise::{Attempt, Entry, Job, ThingView};
-use faultwright_sim::{Before, CauseKind, Handle};
+use faultwright_exercise::{Attempt, Entry, Job, ThingView, View};
+use faultwright_sim::{Before, CauseKind, Handle, minutes};
 
+use crate::scenario::kiln_room;
+use crate::senses::{BAD_LUG, attempt_with};
 use crate::support::play;
 use crate::work::{bench, thing_of};
 
@@ -142,6 +144,58 @@ fn what_is_being_done_shows_while_it_is_done() {
     assert_eq!((doing.action, doing.began), (go, 0));
     attempt.finish_action();
     assert!(attempt.view().doing.is_none());
+}
+
+/// Waits in slices of a second. Whenever nothing but the clock has moved in the view, its version must have stood still.
+fn waits_with_a_still_version(attempt: &mut Attempt, ticks: u64) {
+    let wait = faultwright_exercise::Action::Wait(ticks);
+    attempt.act(wait).expect("one can always wait");
+    let mut before = attempt.view();
+    while attempt.busy_until().is_some() {
+        attempt.run_to(attempt.now() + 64);
+        let after = attempt.view();
+        let same_but_for_clock = View {
+            version: before.version,
+            now: before.now,
+            ..after.clone()
+        };
+        if same_but_for_clock == before {
+            assert_eq!(after.version, before.version, "at tick {}", after.now);
+        }
+        before = after;
+    }
+}
+
+/// Smoke rises at the board while the trainee stands at the kiln: nothing of it shows, not even a number that rises.
+#[test]
+fn smoke_in_the_other_room_moves_no_version() {
+    let mut attempt = attempt_with(&kiln_room(), BAD_LUG, 4);
+    play(&mut attempt, "controller full");
+    let smoked = |attempt: &Attempt| {
+        let captions = attempt.view().captions;
+        captions
+            .iter()
+            .any(|(_, say)| format!("{say:?}").contains("smell-hot"))
+    };
+    waits_with_a_still_version(&mut attempt, minutes(30));
+    assert!(!smoked(&attempt), "smelt through a wall");
+    play(&mut attempt, "go store");
+    assert!(smoked(&attempt), "it had smoked meanwhile");
+}
+
+/// The owner puts a handle back on in the other room: known only on coming back.
+#[test]
+fn the_owner_in_the_other_room_moves_no_version() {
+    let mut came = 0;
+    for seed in 0..20 {
+        let mut attempt = Attempt::begin(bench(None, seed));
+        play(&mut attempt, "go store; switch q9 off; go kiln-side");
+        waits_with_a_still_version(&mut attempt, minutes(20));
+        assert_eq!(of(&attempt, "q9").handle, Some(Handle::Off), "as last seen");
+        play(&mut attempt, "go store");
+        came += usize::from(of(&attempt, "q9").handle == Some(Handle::On));
+    }
+    assert!(came > 0, "he never came");
 }
 
 /// Before anything was perceived, a job with a fault looks like one without.
