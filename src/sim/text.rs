@@ -28,7 +28,7 @@ use ron::value::RawValue;
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 
 pub use fields::{Field, Fields};
-pub use wording::nearest;
+pub use wording::{nearest, quote};
 
 /// Largest site or scenario file, bytes.
 pub const SITE_LIMIT: usize = 1 << 20;
@@ -158,7 +158,7 @@ impl<'a> Island<'a> {
     /// The text as a message quotes it.
     #[must_use]
     pub fn quoted(&self) -> String {
-        wording::quote(self.text())
+        quote(self.text())
     }
 
     /// Byte offset of the slice's first character in the file.

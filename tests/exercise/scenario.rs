@@ -2,10 +2,11 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use faultwright_exercise::Scenario;
 use faultwright_sim::{Problem, Site};
+use proptest::prelude::*;
 
 /// The folder of scenarios.
 pub(crate) fn folder() -> PathBuf {
@@ -130,82 +131,68 @@ fn a_missing_and_a_repeated_field_are_named() {
     assert_eq!(repeated.line, 7);
 }
 
+/// What is replaced in the sound text, by what, and path and finding of the one problem expected.
+const VALUES: &str = r#"
+format: 1 => format: 2 @ format found format 2
+"kiln-room" => "cellar" @ site found "cellar"
+{ "en": "A title" } => { "de": "Titel" } @ title found no English
+"A complaint." => " " @ complaint."en" found no words
+"09:40" => "9:40" @ starts found "9:40"
+"09:40" => "24:00" @ starts found "24:00"
+minutes: 20 => minutes: 0 @ minutes found `0`
+before: Cold => before: Warm @ before found `Warm`
+"running": 1.0 => "burning": 1.0 @ as_found."burning" found "burning"
+"running": 1.0 => "running": -1.0 @ as_found."running" found `-1.0`
+"running": 1.0 =>  @ as_found found no state
+store: 28.0..=28.0 => store: 30.0..=28.0 @ store found `30.0..=28.0`
+store: 28.0..=28.0 => store: 28.0..=90.0 @ store found `28.0..=90.0`
+breaker: 0.0..=0.0 => breaker: 0.0..=50.0 @ breaker found `0.0..=50.0`
+"ware": Text([{ "en": "Empty." }]) => "where": Derived(Trips) @ ask."where" found "where"
+Derived(Trips) => Derived(Weather) @ ask."since"[0] found `Weather`
+Text([{ "en": "Empty." }]) => Text([]) @ ask."ware" found no answer
+"#;
+
+/// Causes, each with path below `causes[0]` and finding of its one problem.
+const CAUSES: &str = r#"
+(cause: LooseLug, at: ["q2.c"], weight: 1.0, watts: 1.0..=2.0), @ at[0] found "q2.c"
+(cause: LooseLug, at: ["s1.e"], weight: 1.0, watts: 1.0..=2.0), @ at[0] found "s1.e"
+(cause: LooseLug, at: ["tb1.a_in"], weight: 1.0, watts: 1.0..=2.0), @ at[0] found "tb1.a_in"
+(cause: LooseStud, at: ["q2.a"], weight: 1.0, watts: 1.0..=2.0), @ at[0] found "q2.a"
+(cause: LooseLug, at: ["q2.a", "q2.a"], weight: 1.0, watts: 1.0..=2.0), @ at[1] found "q2.a" a second time
+(cause: LooseLug, weight: 1.0, watts: 1.0..=2.0), @  found no place
+(cause: LooseLug, at: ["q2.a"], weight: 1.0), @  found no severity
+(cause: WrongElements, weight: 1.0, watts: 1.0..=2.0, amps: 50.0..=52.0), @ watts found `watts`
+(cause: WrongElements, weight: 1.0, amps: 52.0..=50.0), @ amps found `52.0..=50.0`
+(cause: Healthy, weight: 1.0, watts: 1.0..=2.0), @ watts found `watts`
+(cause: Healthy, weight: 0.0), @ weight found `0.0`
+(cause: Loose, weight: 1.0), @ cause found `Loose`
+(cause: Healthy, weight: 1.0, together: [(cause: LooseLug, at: ["q9"], watts: 1.0..=2.0)]), @ together[0].at[0] found "q9"
+"#;
+
+/// A row of a table: what stands before `@`, the path, and what is found there.
+fn row(line: &str) -> (&str, &str, &str) {
+    let (text, rest) = line.split_once(" @ ").expect("a place");
+    let (path, found) = match rest.strip_prefix("found ") {
+        Some(found) => ("", found),
+        None => rest.split_once(" found ").expect("a finding"),
+    };
+    (text, path.trim(), found)
+}
+
 #[test]
 fn each_value_is_judged_in_its_place() {
-    let cases = [
-        ("format: 1", "format: 2", "format", "format 2"),
-        ("\"kiln-room\"", "\"cellar\"", "site", "\"cellar\""),
-        (
-            "{ \"en\": \"A title\" }",
-            "{ \"de\": \"Titel\" }",
-            "title",
-            "no English",
-        ),
-        ("\"A complaint.\"", "\" \"", "complaint.\"en\"", "no words"),
-        ("\"09:40\"", "\"9:40\"", "starts", "\"9:40\""),
-        ("\"09:40\"", "\"24:00\"", "starts", "\"24:00\""),
-        ("minutes: 20", "minutes: 0", "minutes", "0"),
-        ("before: Cold", "before: Warm", "before", "`Warm`"),
-        (
-            "\"running\": 1.0",
-            "\"burning\": 1.0",
-            "as_found.\"burning\"",
-            "\"burning\"",
-        ),
-        (
-            "\"running\": 1.0",
-            "\"running\": -1.0",
-            "as_found.\"running\"",
-            "-1",
-        ),
-        ("\"running\": 1.0", "", "as_found", "no state"),
-        (
-            "store: 28.0..=28.0",
-            "store: 30.0..=28.0",
-            "store",
-            "30..=28",
-        ),
-        (
-            "store: 28.0..=28.0",
-            "store: 28.0..=90.0",
-            "store",
-            "28..=90",
-        ),
-        (
-            "breaker: 0.0..=0.0",
-            "breaker: 0.0..=50.0",
-            "breaker",
-            "0..=50",
-        ),
-        (
-            "\"ware\": Text([{ \"en\": \"Empty.\" }])",
-            "\"where\": Derived(Trips)",
-            "ask.\"where\"",
-            "\"where\"",
-        ),
-        (
-            "Derived(Trips)",
-            "Derived(Weather)",
-            "ask.\"since\".Derived",
-            "`Weather`",
-        ),
-        (
-            "Text([{ \"en\": \"Empty.\" }])",
-            "Text([])",
-            "ask.\"ware\"",
-            "no answer",
-        ),
-    ];
-    for (from, to, path, found) in cases {
-        let sound = with_causes("(cause: Healthy, weight: 1.0),");
-        let problems = problems(&sound.replacen(from, to, 1));
-        let problem = problems
-            .iter()
-            .find(|problem| problem.path == path)
-            .unwrap_or_else(|| panic!("{to}: no problem at {path}: {problems:#?}"));
-        assert_eq!(problem.found, found, "{problem}");
-        let line = sound[..sound.find(from).unwrap()].matches('\n').count() + 1;
-        assert_eq!(problem.line, line, "{problem}");
+    let sound = with_causes("(cause: Healthy, weight: 1.0),");
+    for line in VALUES.trim().lines() {
+        let (change, path, found) = row(line);
+        let (from, to) = change.split_once(" =>").expect("a change");
+        let problem = only_problem(from, to.trim());
+        assert_eq!(
+            (problem.path.as_str(), problem.found.as_str()),
+            (path, found),
+            "{problem}"
+        );
+        let wanted = sound[..sound.find(from).unwrap()].matches('\n').count() + 1;
+        assert_eq!(problem.line, wanted, "{problem}");
         assert!(!problem.accepted.is_empty(), "{problem}");
     }
 }
@@ -221,85 +208,89 @@ fn a_topic_without_an_answer_is_missed() {
 
 #[test]
 fn causes_sit_where_they_can_and_have_the_severity_of_their_kind() {
-    let cases = [
-        (
-            "(cause: LooseLug, at: [\"q2.c\"], weight: 1.0, watts: 1.0..=2.0),",
-            "at[0]",
-            "\"q2.c\"",
-        ),
-        (
-            "(cause: LooseLug, at: [\"s1.e\"], weight: 1.0, watts: 1.0..=2.0),",
-            "at[0]",
-            "\"s1.e\"",
-        ),
-        (
-            "(cause: LooseLug, at: [\"tb1.a_in\"], weight: 1.0, watts: 1.0..=2.0),",
-            "at[0]",
-            "\"tb1.a_in\"",
-        ),
-        (
-            "(cause: LooseStud, at: [\"q2.a\"], weight: 1.0, watts: 1.0..=2.0),",
-            "at[0]",
-            "\"q2.a\"",
-        ),
-        (
-            "(cause: LooseLug, at: [\"q2.a\", \"q2.a\"], weight: 1.0, watts: 1.0..=2.0),",
-            "at[1]",
-            "\"q2.a\" a second time",
-        ),
-        (
-            "(cause: LooseLug, weight: 1.0, watts: 1.0..=2.0),",
-            "",
-            "no place",
-        ),
-        (
-            "(cause: LooseLug, at: [\"q2.a\"], weight: 1.0),",
-            "",
-            "no severity",
-        ),
-        (
-            "(cause: WrongElements, weight: 1.0, watts: 1.0..=2.0, amps: 50.0..=52.0),",
-            "watts",
-            "`watts`",
-        ),
-        (
-            "(cause: WrongElements, weight: 1.0, amps: 52.0..=50.0),",
-            "amps",
-            "52..=50",
-        ),
-        (
-            "(cause: Healthy, weight: 1.0, watts: 1.0..=2.0),",
-            "watts",
-            "`watts`",
-        ),
-        ("(cause: Healthy, weight: 0.0),", "weight", "0"),
-        ("(cause: Loose, weight: 1.0),", "cause", "`Loose`"),
-        (
-            "(cause: Healthy, weight: 1.0, together: [(cause: LooseLug, at: [\"q9\"], watts: 1.0..=2.0)]),",
-            "together[0].at[0]",
-            "\"q9\"",
-        ),
-    ];
-    for (cause, path, found) in cases {
+    for line in CAUSES.trim().lines() {
+        let (cause, path, found) = row(line);
         let problems = problems(&with_causes(cause));
         assert_eq!(problems.len(), 1, "{cause}: {problems:#?}");
-        let problem = &problems[0];
-        let wanted = if path.is_empty() {
-            "causes[0]".to_owned()
-        } else {
-            format!("causes[0].{path}")
-        };
+        let wanted = format!("causes[0].{path}");
         assert_eq!(
-            (problem.path.as_str(), problem.found.as_str()),
-            (wanted.as_str(), found),
-            "{problem}"
+            problems[0].path,
+            wanted.trim_end_matches('.'),
+            "{}",
+            problems[0]
         );
-        assert_eq!(problem.line, 22, "{problem}");
+        assert_eq!(
+            (problems[0].found.as_str(), problems[0].line),
+            (found, 22),
+            "{}",
+            problems[0]
+        );
     }
     assert!(
         problems(&with_causes(""))[0].found == "no cause",
         "a job without a cause is no job"
     );
+}
+
+#[test]
+fn a_run_before_the_job_longer_than_the_kiln_stands_is_refused() {
+    for minutes in ["0", "601", "4000000000"] {
+        let problem = only_problem(
+            "before: Cold",
+            &format!("before: FullPower(minutes: {minutes})"),
+        );
+        assert_eq!(problem.path, "before.minutes");
+        assert_eq!(problem.found, format!("`{minutes}`"));
+        assert_eq!(problem.accepted, "a whole number from 1 to 600 minutes");
+    }
+    let longest = with_causes("(cause: Healthy, weight: 1.0),").replacen(
+        "before: Cold",
+        "before: Firing(minutes: 600)",
+        1,
+    );
+    written("long.ron", &longest, &kiln_room());
+}
+
+#[test]
+fn a_range_written_otherwise_is_quoted_and_a_range_is_asked_for() {
+    for wrong in [
+        "5",
+        "(5.0, 13.0)",
+        "5.0..13.0",
+        "true",
+        "[5.0]",
+        "9.0..=5.0",
+    ] {
+        let cause = format!("(cause: LooseLug, at: [\"q2.a\"], weight: 1.0, watts: {wrong}),");
+        let problems = problems(&with_causes(&cause));
+        assert_eq!(problems.len(), 1, "{problems:#?}");
+        let told = problems[0].to_string();
+        assert!(
+            told.contains(&format!(
+                "causes[0].watts: found `{wrong}`; accepted: a range "
+            )),
+            "{told}"
+        );
+        assert!(
+            told.contains("..=") && !told.contains("RangeInclusive"),
+            "{told}"
+        );
+    }
+}
+
+#[test]
+fn one_slip_in_a_name_gives_one_problem() {
+    for (from, to) in [
+        ("starts:", "strats:"),
+        ("\"ware\":", "\"wares\":"),
+        ("causes: [", "cause: ["),
+        ("ask: {", "aks: {"),
+        ("weight: 1.0", "wieght: 1.0"),
+        ("before: Cold", "before: FullPower(minuts: 45)"),
+        ("Derived(Trips)", "Derived(\"Trips\")"),
+    ] {
+        only_problem(from, to);
+    }
 }
 
 #[test]
@@ -337,5 +328,41 @@ fn a_broken_text_and_a_huge_one_are_refused_without_panic() {
     }
     let huge = " ".repeat(2 << 20);
     let problems = Scenario::parse("huge.ron", &huge, &site).unwrap_err();
-    assert!(problems[0].found.contains("bytes"), "{problems:?}");
+    assert_eq!(problems[0].found, format!("a file of {} bytes", 2 << 20));
+    assert_eq!(problems[0].accepted, "at most 1048576 bytes (1 MiB)");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Every shipped scenario with bytes changed, put in or taken out: a scenario, or messages that are whole.
+    #[test]
+    fn scenarios_with_changed_bytes_are_read_or_told(
+        cuts in prop::collection::vec((0.0..1.0f64, any::<u8>(), 0..3u8), 1..5),
+    ) {
+        static SITE: OnceLock<Arc<Site>> = OnceLock::new();
+        let site = SITE.get_or_init(kiln_room);
+        for entry in fs::read_dir(folder()).unwrap() {
+            let path = entry.unwrap().path();
+            if path.extension().is_none_or(|ending| ending != "ron") {
+                continue;
+            }
+            let mut bytes = fs::read(path).unwrap();
+            for &(at, byte, how) in &cuts {
+                let at = ((bytes.len() - 1) as f64 * at) as usize;
+                match how {
+                    0 => bytes[at] = byte,
+                    1 => bytes.insert(at, byte),
+                    _ => { bytes.remove(at); }
+                }
+            }
+            let text = String::from_utf8_lossy(&bytes).into_owned();
+            let _ = Scenario::site_name("changed.ron", &text);
+            for problem in Scenario::parse("changed.ron", &text, site).err().unwrap_or_default() {
+                prop_assert_eq!(&problem.file, "changed.ron");
+                prop_assert!(problem.line >= 1 && problem.column >= 1, "{}", problem);
+                prop_assert!(!problem.found.is_empty() && !problem.accepted.is_empty(), "{}", problem);
+            }
+        }
+    }
 }

@@ -255,14 +255,26 @@ fn full_power_reaches_glaze_heat_in_a_working_day_and_cuts_out_at_the_nameplates
         quarters += 1;
         run(&mut equipment, 8 * 60 + 15 * quarters);
         hottest = hottest.max(equipment.controller().chamber_c);
-        assert!(quarters < 12, "still heating after 11 h, at {hottest} deg C");
+        assert!(
+            quarters < 12,
+            "still heating after 11 h, at {hottest} deg C"
+        );
     }
-    assert!(hottest > 1240.0, "top-loading kilns take 8 to 10 h (common practice): {hottest}");
+    assert!(
+        hottest > 1240.0,
+        "top-loading kilns take 8 to 10 h (common practice): {hottest}"
+    );
     assert!(hottest < 1282.0, "the nameplate says 1280 deg C: {hottest}");
-    assert!(!equipment.controller().energised, "the contactor has dropped out");
+    assert!(
+        !equipment.controller().energised,
+        "the contactor has dropped out"
+    );
     run(&mut equipment, 24 * 60);
     let later = equipment.controller();
-    assert!(later.mode == Mode::Off && later.chamber_c < hottest, "it stays off: {later:?}");
+    assert!(
+        later.mode == Mode::Off && later.chamber_c < hottest,
+        "it stays off: {later:?}"
+    );
 }
 
 #[test]

@@ -65,131 +65,52 @@ fn options_replace_the_sampling_of_the_file() {
     assert_eq!(times, [0.0, 7.5, 15.0]);
 }
 
+/// What is replaced, by what, and path and finding of the one problem expected.
+const FAULTS: &str = r#"
+"T": 20.0} => "T": "warm"} @ boundaries[0].T found "warm"
+"C": 6.0 => "C": 0.0 @ nodes[0].C found 0.0
+"C": 6.0 => "C": -3 @ nodes[0].C found -3.0
+"C": 6.0 => "C": 1e999 @ nodes[0].C found inf
+"C": 6.0 => "C": 6.0, "c": 1 @ nodes[0].c found an unknown key
+"C": 6.0 => "C": 6.0, "C": 6.0 @ nodes[0].C found the key a second time
+"C": 6.0,  =>  @ nodes[0] found no `C`
+"T0": 20.0}] => "T0": 20.0}, {"name": "lug", "C": 1, "T0": 0}] @ nodes[2].name found the name `lug` again
+"T": 20.0} => "T": 20.0}, {"name": "lug", "T": 9} @ boundaries[1].name found the name `lug` again
+"b": "wire", "G" => "b": "wier", "G" @ links[0].b found `wier`, which is none
+"G": 0.05 => "G": -0.05 @ links[0].G found -0.05
+"k": 0.01 => "k": null @ convs[0].k found null
+"P": 0.1 => "P": true @ const_heat[0].P found true
+"kind": "joint" => "kind": "weld" @ branches[0].els[0].kind found "weld"
+"kind": "joint",  =>  @ branches[0].els[0] found no `kind`
+"Vc": 0.43 => "Vc": 0 @ branches[0].els[0].Vc found 0.0
+"R0": 0.02 => "R0": 0 @ branches[0].els[0].R0 found 0.0
+"sw": "main" => "sw": "night" @ branches[1].els[0].sw found `night`, which is none
+"p": "mid" => "p": "gnd" @ branches[1] found both ends at one node
+"e_nodes": ["mid"] => "e_nodes": ["mid", "lost"] @ e_nodes[1] found "lost", which no branches connect with a source or gnd
+[30, 60, 0] => [20, 60, 0] @ schedule.main[1] found a piece from 20 s
+[30, 60, 0] => [30, 60] @ schedule.main[1] found 2 values
+"t1": 120 => "t1": -1 @ sample.t1 found -1.0
+"dt": 30 => "dt": 0 @ sample.dt found 0.0
+"dt": 30 => "dt": 0.02, "x": 1 @ sample.x found an unknown key
+[["lug", 1.0]] => [] @ trips[0].at found no nodes
+"limit_C": 200.0 => "limit_C": [200] @ trips[0].limit_C found a list
+"zero_K": 273.15 => "zero_K": 273.15, "zeroK": 0 @ zeroK found an unknown key
+"#;
+
 #[test]
 fn every_fault_is_reported_with_its_place() {
-    // What is replaced, by what, and path and finding of the one problem expected.
-    let cases = [
-        (
-            "\"T\": 20.0}",
-            "\"T\": \"warm\"}",
-            "boundaries[0].T",
-            "\"warm\"",
-        ),
-        ("\"C\": 6.0", "\"C\": 0.0", "nodes[0].C", "0.0"),
-        ("\"C\": 6.0", "\"C\": -3", "nodes[0].C", "-3.0"),
-        ("\"C\": 6.0", "\"C\": 1e999", "nodes[0].C", "inf"),
-        (
-            "\"C\": 6.0",
-            "\"C\": 6.0, \"c\": 1",
-            "nodes[0].c",
-            "an unknown key",
-        ),
-        (
-            "\"C\": 6.0",
-            "\"C\": 6.0, \"C\": 6.0",
-            "nodes[0].C",
-            "the key a second time",
-        ),
-        ("\"C\": 6.0, ", "", "nodes[0]", "no `C`"),
-        (
-            "\"T0\": 20.0}]",
-            "\"T0\": 20.0}, {\"name\": \"lug\", \"C\": 1, \"T0\": 0}]",
-            "nodes[2].name",
-            "the name `lug` again",
-        ),
-        (
-            "\"T\": 20.0}",
-            "\"T\": 20.0}, {\"name\": \"lug\", \"T\": 9}",
-            "boundaries[1].name",
-            "the name `lug` again",
-        ),
-        (
-            "\"b\": \"wire\", \"G\"",
-            "\"b\": \"wier\", \"G\"",
-            "links[0].b",
-            "`wier`, which is none",
-        ),
-        ("\"G\": 0.05", "\"G\": -0.05", "links[0].G", "-0.05"),
-        ("\"k\": 0.01", "\"k\": null", "convs[0].k", "null"),
-        ("\"P\": 0.1", "\"P\": true", "const_heat[0].P", "true"),
-        (
-            "\"kind\": \"joint\"",
-            "\"kind\": \"weld\"",
-            "branches[0].els[0].kind",
-            "\"weld\"",
-        ),
-        (
-            "\"kind\": \"joint\", ",
-            "",
-            "branches[0].els[0]",
-            "no `kind`",
-        ),
-        ("\"Vc\": 0.43", "\"Vc\": 0", "branches[0].els[0].Vc", "0.0"),
-        ("\"R0\": 0.02", "\"R0\": 0", "branches[0].els[0].R0", "0.0"),
-        (
-            "\"sw\": \"main\"",
-            "\"sw\": \"night\"",
-            "branches[1].els[0].sw",
-            "`night`, which is none",
-        ),
-        (
-            "\"p\": \"mid\"",
-            "\"p\": \"gnd\"",
-            "branches[1]",
-            "both ends at one node",
-        ),
-        (
-            "\"e_nodes\": [\"mid\"]",
-            "\"e_nodes\": [\"mid\", \"lost\"]",
-            "e_nodes[1]",
-            "\"lost\", which no branches connect with a source or gnd",
-        ),
-        (
-            "[30, 60, 0]",
-            "[20, 60, 0]",
-            "schedule.main[1]",
-            "a piece from 20 s",
-        ),
-        ("[30, 60, 0]", "[30, 60]", "schedule.main[1]", "2 values"),
-        ("\"t1\": 120", "\"t1\": -1", "sample.t1", "-1.0"),
-        ("\"dt\": 30", "\"dt\": 0", "sample.dt", "0.0"),
-        (
-            "\"dt\": 30",
-            "\"dt\": 0.02, \"x\": 1",
-            "sample.x",
-            "an unknown key",
-        ),
-        ("[[\"lug\", 1.0]]", "[]", "trips[0].at", "no nodes"),
-        (
-            "\"limit_C\": 200.0",
-            "\"limit_C\": [200]",
-            "trips[0].limit_C",
-            "a list",
-        ),
-        (
-            "\"zero_K\": 273.15",
-            "\"zero_K\": 273.15, \"zeroK\": 0",
-            "zeroK",
-            "an unknown key",
-        ),
-    ];
-    for (from, to, path, found) in cases {
+    for row in FAULTS.trim().lines() {
+        let (change, expected) = row.split_once(" @ ").expect("a place");
+        let (from, to) = change.split_once(" =>").expect("a change");
+        let (path, found) = expected.split_once(" found ").expect("a finding");
         assert_eq!(SMALL.matches(from).count(), 1, "{from} stands once");
-        let text = SMALL.replacen(from, to, 1);
-        let problems = problems(&text);
-        assert!(
-            problems.iter().any(|p| p.path == path && p.found == found),
-            "{to}: expected {found} at {path}, got {problems:#?}"
-        );
+        let problems = problems(&SMALL.replacen(from, to.trim_start(), 1));
         let first = problems
             .iter()
-            .find(|p| p.path == path)
-            .expect("found above");
-        let line = SMALL[..SMALL.find(from).expect("stands")]
-            .matches('\n')
-            .count()
-            + 1;
-        assert_eq!(first.line, line, "{first}");
+            .find(|p| p.path == path && p.found == found)
+            .unwrap_or_else(|| panic!("{to}: no {found} at {path}: {problems:#?}"));
+        let before = &SMALL[..SMALL.find(from).expect("stands")];
+        assert_eq!(first.line, before.matches('\n').count() + 1, "{first}");
         assert!(first.column >= 1 && !first.accepted.is_empty());
         assert!(
             problems.len() <= 2,
@@ -336,6 +257,31 @@ proptest! {
                     prop_assert!(p.line >= 1 && p.column >= 1 && !p.found.is_empty() && !p.accepted.is_empty());
                 }
             }
+        }
+    }
+
+    /// The shipped networks with bytes changed, put in or taken out: a network, or messages that are whole.
+    #[test]
+    fn networks_with_changed_bytes_are_read_or_told(
+        file in prop::sample::select(vec![
+            "bench60.json", "healthy_25.json", "healthy_30.json", "lug10mohm_30.json", "lug30mohm_30.json",
+            "contact10mohm_30.json", "element40_30.json",
+        ]),
+        cuts in prop::collection::vec((0.0..1.0f64, any::<u8>(), 0..3u8), 1..4),
+    ) {
+        let mut bytes = read(file).into_bytes();
+        for (at, byte, how) in cuts {
+            let at = ((bytes.len() - 1) as f64 * at) as usize;
+            match how {
+                0 => bytes[at] = byte,
+                1 => bytes.insert(at, byte),
+                _ => { bytes.remove(at); }
+            }
+        }
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        for p in parse("changed.json", &text).err().unwrap_or_default() {
+            prop_assert_eq!(&p.file, "changed.json");
+            prop_assert!(p.line >= 1 && p.column >= 1 && !p.found.is_empty() && !p.accepted.is_empty(), "{}", p);
         }
     }
 }

@@ -316,6 +316,7 @@ fn one_slip_gives_one_problem_whatever_refers_to_it() {
         ("    joints: {", "    joint: {"),
         ("hangs_on: \"drum\"", "hangs_on: \"drumm\""),
         ("\"s1\": Isolator", "\"S1\": Isolator"),
+        ("(\"s1.a_out\"", "(\"s11.a_out\""),
         (
             "(\"tb1.a_out\", \"k1.a_in\")",
             "(\"tb1.a_out\", \"k1.a_inn\")",

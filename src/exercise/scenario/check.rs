@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::text::{Island, SITE_LIMIT, Source, check_format};
+use faultwright_sim::text::{Field, Fields, Island, SITE_LIMIT, Source, check_format, nearest};
 use faultwright_sim::{CauseKind, Problem, Site, Thing, Way};
 
-use super::raw::{self, Fields, RawAnswer, RawBefore, RawKind};
+use super::raw::{self, RawAnswer};
 use super::{Answer, Candidate, Scenario, Share, Span, Spoken};
 use crate::action::Topic;
 use crate::grammar::Word;
@@ -27,14 +27,20 @@ struct Reader<'a, 's> {
     problems: Vec<Problem>,
 }
 
-pub(super) fn site_name(file: &str, text: &str) -> Result<String, Vec<Problem>> {
+/// The name of the site, and the value's place.
+pub(super) fn site_name(file: &str, text: &str) -> Result<(String, (usize, usize)), Vec<Problem>> {
     let source = Source::new(file, text);
     let mut problems = Vec::new();
-    let name = source
+    let found = source
         .island(SITE_LIMIT, &mut problems)
-        .and_then(|island| Fields::of(source, text, &island, raw::SCENARIO, &mut problems))
-        .and_then(|fields| fields.parse("site", &mut problems));
-    name.ok_or(problems)
+        .and_then(|island| Fields::of(&island, raw::NAME, raw::SCENARIO, &mut problems))
+        .and_then(|fields| {
+            let island = fields.get("site")?;
+            let name = island.words("the name of a site", &mut problems)?;
+            Some((name, source.place(island.offset())))
+        });
+    // What else is wrong in the file is told once its site is known.
+    found.ok_or(problems)
 }
 
 pub(super) fn scenario(file: &str, text: &str, site: &Site) -> Result<Scenario, Vec<Problem>> {
@@ -57,8 +63,13 @@ pub(super) fn scenario(file: &str, text: &str, site: &Site) -> Result<Scenario, 
 }
 
 impl<'a> Reader<'a, '_> {
-    fn fields(&mut self, island: &Island<'a>, known: &[(&str, bool)]) -> Option<Fields<'a>> {
-        Fields::of(self.source, self.text, island, known, &mut self.problems)
+    fn fields(
+        &mut self,
+        island: &Island<'a>,
+        name: &'static str,
+        known: &[Field],
+    ) -> Option<Fields<'a>> {
+        Fields::of(island, name, known, &mut self.problems)
     }
 
     fn fault(
@@ -73,7 +84,7 @@ impl<'a> Reader<'a, '_> {
     /// Reads every field before giving up on any: a later `?` only drops what is already known to be faulty.
     fn read(&mut self, file: &str) -> Option<Scenario> {
         let whole = self.source.island(SITE_LIMIT, &mut self.problems)?;
-        let fields = self.fields(&whole, raw::SCENARIO)?;
+        let fields = self.fields(&whole, raw::NAME, raw::SCENARIO)?;
         if let Some(island) = fields.get("format") {
             check_format(island, &mut self.problems);
         }
@@ -88,7 +99,9 @@ impl<'a> Reader<'a, '_> {
         let minutes = fields
             .get("minutes")
             .and_then(|island| self.minutes(island));
-        let before: Option<RawBefore> = fields.parse("before", &mut self.problems);
+        let before = fields
+            .get("before")
+            .and_then(|island| raw::before(island, &mut self.problems));
         let since = self.optional(&fields, "since", 0.0..=1440.0, "minutes", 30.0);
         let as_found = fields.get("as_found").map(|island| self.as_found(island));
         let store_c = self.span(&fields, "store", AIR_C, "deg C");
@@ -100,7 +113,7 @@ impl<'a> Reader<'a, '_> {
         let ask = fields.get("ask").map(|island| self.answers(island));
         let causes = fields.get("causes").map(|island| self.causes(island));
         let interruption = match fields.get("interruption") {
-            Some(island) => raw::number(island, 0.0..=1.0, "a chance", &mut self.problems),
+            Some(island) => island.number(0.0..=1.0, "a chance", "", &mut self.problems),
             None => Some(0.25),
         };
         let stock = fields
@@ -114,7 +127,7 @@ impl<'a> Reader<'a, '_> {
             complaint: complaint?,
             starts_s: starts_s?,
             minutes: minutes?,
-            before: before?.into(),
+            before: before?,
             since_minutes: since?,
             as_found: as_found?,
             store_c: store_c?,
@@ -157,7 +170,7 @@ impl<'a> Reader<'a, '_> {
     }
 
     fn site_named(&mut self, island: &Island<'a>) -> Option<String> {
-        let name: String = island.parse(&mut self.problems)?;
+        let name = island.words("the name of a site", &mut self.problems)?;
         if name != self.site.name {
             let accepted = format!("the site {:?}", self.site.name);
             self.fault(island, format!("{name:?}"), accepted);
@@ -167,8 +180,8 @@ impl<'a> Reader<'a, '_> {
 
     fn spoken(&mut self, island: &Island<'a>) -> Option<Spoken> {
         let mut spoken = Spoken::new();
-        for (language, words) in island.map(&mut self.problems) {
-            if let Some(text) = words.parse::<String>(&mut self.problems) {
+        for (language, words) in island.map(&mut self.problems)? {
+            if let Some(text) = words.words("what is said in that language", &mut self.problems) {
                 if text.trim().is_empty() {
                     self.fault(&words, "no words", "what is said in that language");
                 }
@@ -194,15 +207,12 @@ impl<'a> Reader<'a, '_> {
     }
 
     fn minutes(&mut self, island: &Island<'a>) -> Option<u32> {
-        let minutes: u32 = island.parse(&mut self.problems)?;
-        if !(1..=600).contains(&minutes) {
-            self.fault(island, format!("{minutes}"), "1 to 600 minutes");
-        }
-        Some(minutes)
+        island.whole(1..=600, "minutes", &mut self.problems)
     }
 
     fn clock(&mut self, island: &Island<'a>) -> Option<u32> {
-        let text: String = island.parse(&mut self.problems)?;
+        let accepted = "a time of day \"HH:MM\", 00:00 to 23:59";
+        let text = island.words(accepted, &mut self.problems)?;
         let two = |part: &str, below: u32| -> Option<u32> {
             (part.len() == 2)
                 .then(|| part.parse().ok())
@@ -213,11 +223,7 @@ impl<'a> Reader<'a, '_> {
             .split_once(':')
             .and_then(|(hours, minutes)| Some((two(hours, 24)? * 60 + two(minutes, 60)?) * 60));
         if seconds.is_none() {
-            self.fault(
-                island,
-                format!("{text:?}"),
-                "a time of day \"HH:MM\", 00:00 to 23:59",
-            );
+            self.fault(island, format!("{text:?}"), accepted);
         }
         seconds
     }
@@ -225,9 +231,9 @@ impl<'a> Reader<'a, '_> {
     fn as_found(&mut self, island: &Island<'a>) -> Vec<(faultwright_sim::AsFound, f64)> {
         let mut states = Vec::new();
         let before = self.problems.len();
-        for (word, weight) in island.map(&mut self.problems) {
+        for (word, weight) in island.map(&mut self.problems).unwrap_or_default() {
             let state = raw::AS_FOUND.iter().find(|(known, _)| *known == word);
-            let weight_read = raw::number(&weight, WEIGHT, "a weight", &mut self.problems);
+            let weight_read = weight.number(WEIGHT, "a weight", "", &mut self.problems);
             match (state, weight_read) {
                 (Some((_, state)), Some(weight)) => states.push((*state, weight)),
                 (None, _) => {
@@ -254,47 +260,55 @@ impl<'a> Reader<'a, '_> {
 
     fn answers(&mut self, island: &Island<'a>) -> BTreeMap<Topic, Answer> {
         let mut answers = BTreeMap::new();
-        for (word, answer) in island.map(&mut self.problems) {
+        let Some(topics) = island.map(&mut self.problems) else {
+            return answers;
+        };
+        // Topics that were begun, or written with a slip of the pen: told once.
+        let mut begun = Vec::new();
+        for (word, answer) in topics {
+            let words = Topic::WORDS.iter().map(|(_, word)| *word);
             let Some(topic) = Topic::from_word(&word) else {
-                let accepted: Vec<String> = Topic::WORDS
-                    .iter()
-                    .map(|(_, word)| format!("{word:?}"))
-                    .collect();
+                let accepted: Vec<String> = words.clone().map(|word| format!("{word:?}")).collect();
                 self.fault(&answer, format!("{word:?}"), accepted.join(", "));
+                begun.extend(nearest(&word, words).and_then(Topic::from_word));
                 continue;
             };
-            match answer.parse::<RawAnswer<'a>>(&mut self.problems) {
+            begun.push(topic);
+            match raw::answer(&answer, &mut self.problems) {
                 Some(RawAnswer::Derived(history)) => {
-                    answers.insert(topic, Answer::Derived(history.into()));
+                    answers.insert(topic, Answer::Derived(history));
                 }
                 Some(RawAnswer::Text(list)) => {
-                    let list = answer.child("", list);
-                    let items = list.list(&mut self.problems);
-                    if items.is_empty() {
-                        self.fault(&list, "no answer", "a list [{ \"en\": \"...\" }, ...]");
-                    }
-                    let texts: Vec<Spoken> =
-                        items.iter().filter_map(|item| self.spoken(item)).collect();
+                    let texts = self.texts(&list);
                     answers.insert(topic, Answer::Text(texts));
                 }
                 None => {}
             }
         }
         for (topic, word) in Topic::WORDS {
-            let faulty = self
-                .problems
-                .iter()
-                .any(|problem| problem.path.contains(word));
-            if !answers.contains_key(topic) && !faulty {
+            if !begun.contains(&topic) {
                 self.fault(island, "no such topic", format!("an answer to {word:?}"));
             }
         }
         answers
     }
 
+    fn texts(&mut self, list: &Island<'a>) -> Vec<Spoken> {
+        let accepted = "a list `[{ \"en\": \"...\" }, ...]`";
+        let before = self.problems.len();
+        let items = list.list(accepted, &mut self.problems);
+        if items.is_empty() && self.problems.len() == before {
+            self.fault(list, "no answer", accepted);
+        }
+        items.iter().filter_map(|item| self.spoken(item)).collect()
+    }
+
     fn causes(&mut self, island: &Island<'a>) -> Vec<Candidate> {
         let before = self.problems.len();
-        let items = island.list(&mut self.problems);
+        let items = island.list(
+            "a list `[(cause: ..., weight: ...), ...]`",
+            &mut self.problems,
+        );
         if items.is_empty() && self.problems.len() == before {
             self.fault(island, "no cause", "at least one (cause: ..., weight: ...)");
         }
@@ -305,13 +319,14 @@ impl<'a> Reader<'a, '_> {
     }
 
     fn candidate(&mut self, island: &Island<'a>) -> Option<Candidate> {
-        let fields = self.fields(island, raw::CANDIDATE)?;
+        let fields = self.fields(island, "", raw::CANDIDATE)?;
         let weight = self.weight(&fields);
         let root = self.share(island, &fields);
         let mut together = Vec::new();
         if let Some(list) = fields.get("together") {
-            for item in list.list(&mut self.problems) {
-                let fields = self.fields(&item, raw::CONTRIBUTOR);
+            let shape = "a list `[(cause: ...), ...]`";
+            for item in list.list(shape, &mut self.problems) {
+                let fields = self.fields(&item, "", raw::CONTRIBUTOR);
                 together.extend(fields.and_then(|fields| self.share(&item, &fields)));
             }
         }
@@ -324,11 +339,13 @@ impl<'a> Reader<'a, '_> {
 
     fn weight(&mut self, fields: &Fields<'a>) -> Option<f64> {
         let island = fields.get("weight")?;
-        raw::number(island, WEIGHT, "a weight", &mut self.problems)
+        island.number(WEIGHT, "a weight", "", &mut self.problems)
     }
 
     fn share(&mut self, island: &Island<'a>, fields: &Fields<'a>) -> Option<Share> {
-        let kind: CauseKind = fields.parse::<RawKind>("cause", &mut self.problems)?.into();
+        let kind = fields
+            .get("cause")?
+            .one_of(&raw::KINDS, &mut self.problems)?;
         let places = self.places(island, fields, kind);
         let (wanted, other, limits, unit) = match kind {
             CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
@@ -391,8 +408,9 @@ impl<'a> Reader<'a, '_> {
             accepted.join(", ")
         };
         let mut places = Vec::new();
-        for item in list.list(&mut self.problems) {
-            let Some(name) = item.parse::<String>(&mut self.problems) else {
+        for item in list.list("a list of places `[\"...\", ...]`", &mut self.problems) {
+            let Some(name) = item.words("the name of a place for this cause", &mut self.problems)
+            else {
                 continue;
             };
             match self
@@ -413,8 +431,9 @@ impl<'a> Reader<'a, '_> {
     fn stock(&mut self, island: &Island<'a>) -> Vec<String> {
         let articles = faultwright_sim::parts::stock::articles();
         let mut names = Vec::new();
-        for item in island.list(&mut self.problems) {
-            let Some(name) = item.parse::<String>(&mut self.problems) else {
+        let shape = "a list of articles `[\"...\", ...]`";
+        for item in island.list(shape, &mut self.problems) {
+            let Some(name) = item.words("the name of an article", &mut self.problems) else {
                 continue;
             };
             if articles.iter().any(|article| article.id == name) {

@@ -127,6 +127,25 @@ impl Scenario {
     /// # Errors
     /// Where the file gives none.
     pub fn site_name(file: &str, text: &str) -> Result<String, Vec<Problem>> {
-        check::site_name(file, text)
+        check::site_name(file, text).map(|(name, _)| name)
+    }
+
+    /// A problem with the site a scenario file asks for, at the place where it is named.
+    #[must_use]
+    pub fn site_problem(
+        file: &str,
+        text: &str,
+        found: impl Into<String>,
+        accepted: impl Into<String>,
+    ) -> Problem {
+        let (line, column) = check::site_name(file, text).map_or((1, 1), |(_, place)| place);
+        Problem {
+            file: file.to_owned(),
+            line,
+            column,
+            path: "site".to_owned(),
+            found: found.into(),
+            accepted: accepted.into(),
+        }
     }
 }

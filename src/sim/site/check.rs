@@ -149,7 +149,7 @@ impl<'a> Checker<'a> {
                 format!("the name {name:?}"),
                 "1 to 24 of a-z, 0-9 and -; the dot and _ are for ports",
             ));
-            self.unsound.insert(name.clone());
+            self.unsound.insert(name.to_lowercase());
             return false;
         }
         if self.index.contains_key(name) {
@@ -173,6 +173,10 @@ impl<'a> Checker<'a> {
         let owner = name.split('.').next().unwrap_or("");
         if self.blind || self.unsound.contains(name) || self.unsound.contains(owner) {
             return false;
+        }
+        if !self.index.contains_key(owner) {
+            // All that refers to one missing thing has one cause.
+            self.unsound.insert(owner.to_owned());
         }
         let accepted = self.accepted(name, kinds);
         self.problems

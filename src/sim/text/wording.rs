@@ -56,7 +56,8 @@ fn block_end(text: &str) -> Option<usize> {
 }
 
 /// A piece of a file as a message shows it: text in its own quotes, all else between backquotes; one line, cut short.
-pub(super) fn quote(text: &str) -> String {
+#[must_use]
+pub fn quote(text: &str) -> String {
     let line = text.lines().next().unwrap_or("").trim_end();
     if line.is_empty() {
         return "nothing".to_owned();
@@ -206,6 +207,15 @@ pub fn nearest<'a>(given: &str, names: impl IntoIterator<Item = &'a str>) -> Opt
 
 /// Letters to put in, take out or exchange to make one word of the other.
 fn distance(a: &str, b: &str) -> usize {
+    // Letters that changed places are one slip.
+    let sorted = |word: &str| {
+        let mut letters: Vec<char> = word.chars().take(64).collect();
+        letters.sort_unstable();
+        letters
+    };
+    if sorted(a) == sorted(b) {
+        return usize::from(a != b);
+    }
     let b: Vec<char> = b.chars().take(64).collect();
     let mut row: Vec<usize> = (0..=b.len()).collect();
     for (i, ca) in a.chars().take(64).enumerate() {
