@@ -47,11 +47,31 @@ pub fn command(args: &CheckArgs, output: &mut Output<'_>) -> u8 {
     }
     let mut unreadable = 0;
     for path in &args.files {
+        // A name that is no file here is the name of a scenario, as for the other commands.
+        if !path.exists()
+            && path.components().count() == 1
+            && path.extension().is_none()
+            && let Some(name) = path.to_str()
+        {
+            let library = Library::standard();
+            match library.find(name) {
+                Ok(files) => checked.extend(check_scenario(
+                    &files.scenario_file,
+                    &files.scenario_text,
+                    &library,
+                )),
+                Err(missing) => {
+                    unreadable += 1;
+                    output.remark(&words.say(&missing.say()));
+                }
+            }
+            continue;
+        }
         match library::read_text(path) {
             Ok(text) => checked.extend(check_file(path, text)),
             Err(why) => {
                 unreadable += 1;
-                output.remark(&format!("{}: {why:#}", path.display()));
+                output.remark(&why.to_string());
             }
         }
     }

@@ -4,13 +4,13 @@
 
 use std::collections::BTreeSet;
 use std::fs;
+use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use anyhow::{Context as _, Result, bail};
 use faultwright_exercise::{Job, Say, Scenario, nearest};
 use faultwright_sim::Site;
-use faultwright_sim::text::{Problem, SITE_LIMIT};
+use faultwright_sim::text::{Problem, RECORD_LIMIT, SITE_LIMIT, Source, size_accepted};
 
 use crate::check::Checked;
 
@@ -89,10 +89,12 @@ pub enum Missing {
     },
     /// The scenario names no site that can be found.
     Site {
-        /// The scenario's file.
+        /// The scenario's file, with line and column where it names the site.
         file: String,
         /// What it asks for; empty when the file does not say.
         site: String,
+        /// Names of the sites at hand.
+        known: String,
     },
 }
 
@@ -109,9 +111,13 @@ impl Missing {
             Self::Unreadable { file, why } => Say::new("desk-unreadable")
                 .text("file", file.as_str())
                 .text("why", why.as_str()),
-            Self::Site { file, site } => Say::new("desk-no-site")
+            Self::Site { file, site, .. } if site.is_empty() => {
+                Say::new("desk-not-a-scenario").text("file", file.as_str())
+            }
+            Self::Site { file, site, known } => Say::new("desk-no-site")
                 .text("file", file.as_str())
-                .text("site", site.as_str()),
+                .text("site", site.as_str())
+                .text("known", known.as_str()),
         }
     }
 }
@@ -163,12 +169,21 @@ impl Library {
 
     /// Names of all scenarios at hand, sorted.
     pub fn names(&self) -> Vec<String> {
-        let mut names: BTreeSet<String> = shipped::SCENARIOS
+        self.names_in("", shipped::SCENARIOS)
+    }
+
+    /// Names of all sites at hand, as a message lists them.
+    fn site_names(&self) -> String {
+        self.names_in("sites", shipped::SITES).join(", ")
+    }
+
+    fn names_in(&self, inner: &str, built_in: &[(&str, &str)]) -> Vec<String> {
+        let mut names: BTreeSet<String> = built_in
             .iter()
             .map(|(name, _)| (*name).to_owned())
             .collect();
         for folder in &self.folders {
-            let Ok(entries) = fs::read_dir(folder) else {
+            let Ok(entries) = fs::read_dir(folder.join(inner)) else {
                 continue;
             };
             for path in entries.flatten().map(|entry| entry.path()) {
@@ -220,13 +235,18 @@ impl Library {
         scenario_file: String,
         scenario_text: String,
     ) -> Result<Files, Missing> {
-        let missing = |site: &str| Missing::Site {
-            file: scenario_file.clone(),
+        let missing = |file: String, site: &str| Missing::Site {
+            file,
             site: site.to_owned(),
+            known: self.site_names(),
         };
         let site = Scenario::site_name(&scenario_file, &scenario_text)
-            .map_err(|_reported_by_check| missing(""))?;
-        let (site_file, site_text) = self.site(&site)?.ok_or_else(|| missing(&site))?;
+            .map_err(|_reported_by_check| missing(scenario_file.clone(), ""))?;
+        let (site_file, site_text) = self.site(&site)?.ok_or_else(|| {
+            let told = Scenario::site_problem(&scenario_file, &scenario_text, "", "");
+            let file = format!("{scenario_file}:{}:{}", told.line, told.column);
+            missing(file, &site)
+        })?;
         Ok(Files {
             name,
             scenario_file,
@@ -267,25 +287,25 @@ impl Library {
             Ok(name) => name,
             Err(problems) => return (problems, None),
         };
-        let nowhere = |found: String| Problem {
-            file: file.to_owned(),
-            line: 0,
-            column: 0,
-            path: "site".to_owned(),
-            found,
-            accepted: "the name of a file in the folder 'sites' beside the scenario".to_owned(),
-        };
         match self.site(&site_name) {
-            Err(missing) => (
-                vec![nowhere(format!("a site that cannot be read: {missing:?}"))],
-                None,
-            ),
-            Ok(None) => (
-                vec![nowhere(format!(
-                    "the site {site_name:?}, which is not there"
-                ))],
-                None,
-            ),
+            Err(Missing::Unreadable { why, .. }) => {
+                let accepted = "a site file that can be read";
+                (
+                    vec![Scenario::site_problem(file, text, why, accepted)],
+                    None,
+                )
+            }
+            Err(_) | Ok(None) => {
+                let accepted = format!(
+                    "the name of a file in the folder 'sites' beside the scenario: {}",
+                    self.site_names()
+                );
+                let found = format!("the site {site_name:?}, which is not there");
+                (
+                    vec![Scenario::site_problem(file, text, found, accepted)],
+                    None,
+                )
+            }
             Ok(Some((site_file, site_text))) => match Site::parse(&site_file, &site_text) {
                 Err(problems) => (
                     Vec::new(),
@@ -342,30 +362,46 @@ pub fn is_site(text: &str) -> bool {
 ///
 /// # Errors
 /// When it cannot be read, is too large or is no text.
-pub fn read_text(path: &Path) -> Result<String> {
-    use std::io::Read as _;
-    let limit = if path
+pub fn read_text(path: &Path) -> Result<String, Problem> {
+    let json = path
         .extension()
-        .is_some_and(|extension| extension == "json")
-    {
-        faultwright_sim::text::RECORD_LIMIT
-    } else {
-        SITE_LIMIT
+        .is_some_and(|extension| extension == "json");
+    let limit = if json { RECORD_LIMIT } else { SITE_LIMIT };
+    let name = path.display().to_string();
+    let told =
+        |found: String, accepted: &str| Source::new(&name, "").problem(0, "", found, accepted);
+    let read = || -> io::Result<(Vec<u8>, u64)> {
+        let file = fs::File::open(path)?;
+        let length = file.metadata()?.len();
+        let mut bytes = Vec::new();
+        file.take(limit as u64 + 1).read_to_end(&mut bytes)?;
+        Ok((bytes, length))
     };
-    let mut bytes = Vec::new();
-    let file = fs::File::open(path).context("cannot be opened")?;
-    file.take(u64::try_from(limit)? + 1)
-        .read_to_end(&mut bytes)
-        .context("cannot be read")?;
+    let (bytes, length) = read().map_err(|why| {
+        told(
+            format!("a file that cannot be read ({why})"),
+            "a file that can be read",
+        )
+    })?;
     if bytes.len() > limit {
-        bail!("larger than {} MiB", limit >> 20);
+        let length = length.max(bytes.len() as u64);
+        return Err(told(
+            format!("a file of {length} bytes"),
+            &size_accepted(limit),
+        ));
     }
-    String::from_utf8(bytes).context("is not UTF-8 text")
+    String::from_utf8(bytes).map_err(|error| {
+        let sound = error.utf8_error().valid_up_to();
+        let byte = error.as_bytes().get(sound).copied().unwrap_or_default();
+        let before = String::from_utf8_lossy(&error.as_bytes()[..sound]).into_owned();
+        let found = format!("the byte {byte:#04x}, which is no text");
+        Source::new(&name, &before).problem(sound, "", found, "UTF-8 text")
+    })
 }
 
 fn read(path: &Path) -> Result<String, Missing> {
-    read_text(path).map_err(|why| Missing::Unreadable {
-        file: path.display().to_string(),
-        why: format!("{why:#}"),
+    read_text(path).map_err(|problem| Missing::Unreadable {
+        file: format!("{}:{}:{}", problem.file, problem.line, problem.column),
+        why: format!("found {}; accepted: {}", problem.found, problem.accepted),
     })
 }

@@ -20,7 +20,7 @@ pub fn command(args: &NetworkArgs, output: &mut Output<'_>) -> u8 {
     let text = match library::read_text(&args.file) {
         Ok(text) => text,
         Err(why) => {
-            output.remark(&format!("{name}: {why:#}"));
+            output.remark(&why.to_string());
             return PROBLEMS;
         }
     };

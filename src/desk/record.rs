@@ -12,6 +12,7 @@
 
 use std::fmt;
 
+use faultwright_sim::text::{Problem, quote};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
@@ -160,6 +161,8 @@ pub enum Flaw {
         /// The number found.
         found: String,
     },
+    /// Its lines end with carriage return and line feed: an attempt cannot be gone on with so.
+    LineEnds,
     /// The head cannot be read.
     Head {
         /// Why.
@@ -191,6 +194,73 @@ pub enum Flaw {
     },
 }
 
+impl Flaw {
+    /// The flaw as a problem of a file: where, what stands there, what is accepted. `text` is the file's.
+    pub fn problem(&self, file: &str, text: &str) -> Problem {
+        let (line, path, found, accepted) = match self {
+            Self::NotARecord | Self::Format { .. } => {
+                (1, "", String::new(), format!("`{MAGIC}{FORMAT}`"))
+            }
+            Self::LineEnds => (
+                1,
+                "",
+                "CR LF at the line's end".to_owned(),
+                "LF alone".to_owned(),
+            ),
+            Self::Head { why } => (
+                2,
+                "head",
+                why.clone(),
+                "one line of JSON, a space, ~ and eight digits, as the program wrote it".to_owned(),
+            ),
+            Self::Swapped { what } => (
+                2,
+                *what,
+                "a text of another digest".to_owned(),
+                "the text whose SHA-256 the head names".to_owned(),
+            ),
+            Self::HeadEdited => (
+                2,
+                "head",
+                "a head that its digits do not fit".to_owned(),
+                "the head as it was written".to_owned(),
+            ),
+            Self::Edited { line } => (
+                *line,
+                "",
+                String::new(),
+                "the line as it was written, with its digits".to_owned(),
+            ),
+            Self::Deleted { line, number } => (
+                *line,
+                "",
+                String::new(),
+                format!("the line with number {number}"),
+            ),
+            Self::Unreadable { line } => (
+                *line,
+                "",
+                String::new(),
+                "number, tick, what happened, ~ and eight digits".to_owned(),
+            ),
+        };
+        let found = if found.is_empty() {
+            quote(text.lines().nth(line.saturating_sub(1)).unwrap_or(""))
+        } else {
+            found
+        };
+        let path = path.to_owned();
+        Problem {
+            file: file.to_owned(),
+            line,
+            column: 1,
+            path,
+            found,
+            accepted,
+        }
+    }
+}
+
 /// A record as read: head, good lines, and what is wrong with the rest.
 #[derive(Debug, Clone)]
 pub struct Record {
@@ -216,6 +286,9 @@ impl Record {
     pub fn read(text: &str) -> Result<Self, Flaw> {
         let rest = text.strip_prefix(MAGIC).ok_or(Flaw::NotARecord)?;
         let (number, rest) = rest.split_once('\n').ok_or(Flaw::NotARecord)?;
+        if number.ends_with('\r') {
+            return Err(Flaw::LineEnds);
+        }
         if number != FORMAT.to_string() {
             return Err(Flaw::Format {
                 found: number.chars().take(40).collect(),
@@ -226,9 +299,8 @@ impl Record {
         };
         let (head_line, _) = rest.split_once('\n').ok_or_else(cut_off)?;
         let (json, digits) = head_line.rsplit_once(" ~").ok_or_else(cut_off)?;
-        let head: Head = serde_json::from_str(json).map_err(|error| Flaw::Head {
-            why: error.to_string(),
-        })?;
+        let head: Head =
+            serde_json::from_str(json).map_err(|error| Flaw::Head { why: plain(&error) })?;
         let before_json = MAGIC.len() + number.len() + 1;
         let sound_bytes = before_json + head_line.len() + 1;
         let chain = Chain::start(&text[..before_json + json.len()]);
@@ -284,6 +356,14 @@ impl Record {
             });
         }
     }
+}
+
+/// A JSON reader's finding without its own terms for what it wanted.
+fn plain(error: &serde_json::Error) -> String {
+    let told = error.to_string();
+    let found = told.split([',', ';']).next().unwrap_or("");
+    let found = found.split(" at line ").next().unwrap_or("");
+    format!("{found}, at column {}", error.column())
 }
 
 /// Number, tick and body of a line.

@@ -74,6 +74,8 @@ impl Rerun {
         let mut after = 0;
         for (index, entry) in entries.iter().enumerate() {
             if entry.body == "resumed" {
+                // What was under way came to where it stood before it was counted.
+                attempt.run_to(entry.tick);
                 attempt.note_resumed();
             }
             if !entry.act() {
@@ -222,6 +224,7 @@ impl Outcome {
             Self::Unreadable(_) => "unreadable-file",
             Self::Flawed(Flaw::NotARecord) => "not-a-record",
             Self::Flawed(Flaw::Format { .. }) => "other-format",
+            Self::Flawed(Flaw::LineEnds) => "other-line-ends",
             Self::Flawed(Flaw::Head { .. }) => "unreadable-head",
             Self::Flawed(Flaw::Swapped { what: "site" }) => "swapped-site",
             Self::Flawed(Flaw::Swapped { .. }) => "swapped-scenario",
@@ -269,6 +272,7 @@ impl Flaw {
             Self::Format { found } => Say::new("desk-flaw-format")
                 .text("found", found.as_str())
                 .with("ours", Arg::Number(f64::from(FORMAT), 0)),
+            Self::LineEnds => Say::new("desk-flaw-line-ends"),
             Self::Head { why } => Say::new("desk-flaw-head").text("why", why.as_str()),
             Self::Swapped { what: "site" } => Say::new("desk-flaw-swapped-site"),
             Self::Swapped { .. } => Say::new("desk-flaw-swapped-scenario"),
@@ -284,7 +288,8 @@ impl Flaw {
 
 /// Verifies the text of a record. The record itself comes along where there is one to show.
 pub fn verify(text: &str) -> (Outcome, Option<Record>) {
-    let record = match Record::read(text) {
+    // Mail and version control turn line ends round; nothing of a record is lost by it, and the digits tell the rest.
+    let record = match Record::read(&text.replace("\r\n", "\n")) {
         Ok(record) => record,
         Err(flaw) => return (Outcome::Flawed(flaw), None),
     };
@@ -349,14 +354,19 @@ fn files_of(head: &Head) -> Files {
 /// The command `replay`.
 pub fn command(args: &ReplayArgs, output: &mut Output<'_>) -> u8 {
     let words = Words::english();
-    let (outcome, record) = match read_record_text(&args.record) {
-        Ok(text) => verify(&text),
+    let read = read_record_text(&args.record);
+    let (outcome, record) = match &read {
+        Ok(text) => verify(text),
         Err(why) => (Outcome::Unreadable(format!("{why:#}")), None),
     };
     if args.json {
         output.line(&json(&outcome, record.as_ref(), &words).to_string());
     } else {
         show(&outcome, record.as_ref(), &words, output);
+        if let (Outcome::Flawed(flaw), Ok(text)) = (&outcome, &read) {
+            let file = args.record.display().to_string();
+            output.line(&flaw.problem(&file, text).to_string());
+        }
     }
     if matches!(outcome, Outcome::Verified) {
         GOOD

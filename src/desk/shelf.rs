@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context as _, Result, anyhow, bail};
-use faultwright_sim::text::RECORD_LIMIT;
+use faultwright_sim::text::{RECORD_LIMIT, size_accepted};
 
 use crate::record::{Chain, Head, Record};
 
@@ -137,6 +137,8 @@ impl Shelf {
             path,
             record,
             chain,
+            sound: text.len() as u64,
+            broken: false,
         })
     }
 
@@ -160,8 +162,7 @@ impl Shelf {
             bail!("{}: {}", path.display(), flaw.plain());
         }
         if record.torn {
-            let sound = u64::try_from(record.sound_bytes)?;
-            file.set_len(sound)
+            file.set_len(record.sound_bytes as u64)
                 .with_context(|| format!("cannot mend the end of {}", path.display()))?;
             file.seek(SeekFrom::End(0))?;
         }
@@ -170,6 +171,8 @@ impl Shelf {
             record: self.record_path(path)?,
             path: path.to_owned(),
             chain: record.chain.clone(),
+            sound: record.sound_bytes as u64,
+            broken: false,
         };
         Ok((journal, record))
     }
@@ -183,8 +186,8 @@ impl Shelf {
             File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
         file.try_lock()
             .map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
-        let mut bytes = Vec::new();
-        file.read_to_end(&mut bytes)?;
+        let bytes = read_capped_bytes(&mut file)
+            .with_context(|| format!("cannot hand in {}", path.display()))?;
         let record = self.record_path(path)?;
         put_in_place(&record, &bytes)?;
         fs::remove_file(path)
@@ -234,6 +237,10 @@ pub struct Journal {
     path: PathBuf,
     record: PathBuf,
     chain: Chain,
+    /// Length of the file up to its last whole line, bytes.
+    sound: u64,
+    /// Half a line could not be taken back: nothing may follow it.
+    broken: bool,
 }
 
 impl Journal {
@@ -242,18 +249,27 @@ impl Journal {
         &self.path
     }
 
-    /// Appends a line. When this returns the line outlives the process.
+    /// Appends a line. When this returns the line outlives the process. A line that could only be written in part is
+    /// taken back, so that the next one does not stand behind half a line.
     ///
     /// # Errors
     /// When it cannot be written: then the act must not follow.
     pub fn append(&mut self, tick: u64, body: &str) -> Result<()> {
+        if self.broken {
+            bail!(
+                "cannot write {}: it ends in half a line that cannot be taken back; resuming mends it",
+                self.path.display()
+            );
+        }
         let mut chain = self.chain.clone();
         let line = chain.seal(tick, body);
         // One call, so that a kill leaves the whole line or a torn last one; `File` keeps nothing back.
-        self.file
-            .write_all(line.as_bytes())
-            .with_context(|| format!("cannot write {}", self.path.display()))?;
+        if let Err(why) = self.file.write_all(line.as_bytes()) {
+            self.broken = self.file.set_len(self.sound).is_err();
+            return Err(why).with_context(|| format!("cannot write {}", self.path.display()));
+        }
         self.chain = chain;
+        self.sound += line.len() as u64;
         Ok(())
     }
 
@@ -283,17 +299,22 @@ pub fn read_record_text(path: &Path) -> Result<String> {
 }
 
 fn read_capped(file: &mut File) -> Result<String> {
-    let limit = u64::try_from(RECORD_LIMIT)?;
-    let mut bytes = Vec::new();
-    file.take(limit + 1).read_to_end(&mut bytes)?;
-    if bytes.len() > RECORD_LIMIT {
-        bail!(
-            "larger than the {} MiB a record may have",
-            RECORD_LIMIT >> 20
-        );
-    }
+    let bytes = read_capped_bytes(file)?;
     Ok(String::from_utf8(bytes)
         .unwrap_or_else(|error| String::from_utf8_lossy(error.as_bytes()).into_owned()))
+}
+
+fn read_capped_bytes(file: &mut File) -> Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    file.take(RECORD_LIMIT as u64 + 1).read_to_end(&mut bytes)?;
+    if bytes.len() > RECORD_LIMIT {
+        let length = file.metadata()?.len().max(bytes.len() as u64);
+        bail!(
+            "found a file of {length} bytes; accepted: {}",
+            size_accepted(RECORD_LIMIT)
+        );
+    }
+    Ok(bytes)
 }
 
 /// What is known of a journal without running it; `None` while another process has it.

@@ -71,7 +71,7 @@ fn every_command_has_help_with_an_example() {
             out(&output)
         );
         assert!(
-            out(&output).contains(&format!("faultwright {command}")),
+            out(&output).contains(&format!("faultwright-desk {command}")),
             "{command}: {}",
             out(&output)
         );
@@ -187,6 +187,92 @@ fn malformed_files_end_in_a_message() {
     let output = run(&["check", &shown(&big)]);
     assert_eq!(output.status.code(), Some(1));
     assert!(err(&output).contains("1 MiB"), "{}", err(&output));
+}
+
+#[test]
+fn a_file_that_is_no_text_or_too_large_is_told_with_what_was_found_and_what_is_accepted() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let bad = folder.path().join("bad.ron");
+    fs::write(&bad, b"Site(\n  na\xffme").expect("written");
+    let told = err(&run(&["check", &shown(&bad)]));
+    let wanted = "bad.ron:2:5: found the byte 0xff, which is no text; accepted: UTF-8 text";
+    assert!(told.contains(wanted), "{told}");
+    let big = folder.path().join("big.json");
+    let file = fs::File::create(&big).expect("made");
+    file.set_len(17 << 20).expect("grown");
+    let told = err(&run(&["network", &shown(&big)]));
+    let wanted =
+        "big.json:1:1: found a file of 17825792 bytes; accepted: at most 16777216 bytes (16 MiB)";
+    assert!(told.contains(wanted), "{told}");
+    let told = err(&run(&["check", &shown(folder.path().join("absent.ron"))]));
+    assert!(
+        told.contains("absent.ron:1:1: found a file that cannot be read"),
+        "{told}"
+    );
+    assert!(told.contains("accepted: a file that can be read"), "{told}");
+}
+
+#[test]
+fn a_site_that_is_not_there_is_told_where_it_is_named() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let shipped = fs::read_to_string(root().join("scenarios/fish-smell.ron")).expect("readable");
+    let bad = folder.path().join("lost.ron");
+    let text = shipped.replacen("site: \"kiln-room\"", "site: \"cellar\"", 1);
+    fs::write(&bad, &text).expect("written");
+    let line = text
+        .lines()
+        .position(|line| line.contains("cellar"))
+        .expect("there")
+        + 1;
+    let told = out(&run(&["check", &shown(&bad)]));
+    for part in [
+        &format!("lost.ron:{line}:11"),
+        "\"cellar\"",
+        "accepted: the name of a file",
+        "kiln-room",
+    ] {
+        assert!(told.contains(part), "no {part} in:\n{told}");
+    }
+    let told = err(&run(&["simulate", &shown(&bad)]));
+    for part in [
+        &format!("lost.ron:{line}:11: site: found 'cellar'"),
+        "accepted: kiln-room",
+    ] {
+        assert!(told.contains(part), "no {part} in:\n{told}");
+    }
+}
+
+#[test]
+fn a_spoiled_record_is_told_with_its_line_what_stands_there_and_what_should() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("a.record");
+    let text = record_text();
+    for (bad, wanted) in [
+        (
+            text.replacen("act ask senses", "act ask since", 1),
+            "the line as it was written",
+        ),
+        (
+            text.replacen("faultwright record", "faultwright recipe", 1),
+            "found `faultwright recipe 1`",
+        ),
+        (
+            text.replacen("\"seed\":11", "\"seed\":\"x\"", 1),
+            "a.record:2:1: head: found",
+        ),
+    ] {
+        assert_ne!(bad, text);
+        fs::write(&path, bad).expect("written");
+        let told = out(&run(&["replay", &shown(&path)]));
+        assert!(
+            told.contains("a.record:") && told.contains(wanted),
+            "{wanted}:\n{told}"
+        );
+        assert!(
+            told.contains("; accepted: ") && !told.contains("u64"),
+            "{told}"
+        );
+    }
 }
 
 // The independent solutions of the bench network and of the six cases, tests/sim/networks/README.md.
@@ -417,4 +503,62 @@ fn every_scenario_and_site_of_the_project_is_built_in() {
             .parse()
             .unwrap_or_else(|problems| panic!("{name}: {problems:?}"));
     }
+}
+
+#[test]
+fn help_names_the_program_that_runs() {
+    for args in [
+        &["--help"][..],
+        &["terminal", "--help"],
+        &["check", "--help"],
+    ] {
+        let help = out(&run(args));
+        assert!(help.contains("faultwright-desk"), "{help}");
+        let other = help.replace("faultwright-desk", "");
+        assert!(!other.contains("faultwright "), "{help}");
+    }
+}
+
+#[test]
+fn numbers_below_nothing_and_files_that_are_no_scenario_have_a_decent_message() {
+    for (args, says) in [
+        (&["terminal", "--seed", "-1"][..], "'-1' is no seed"),
+        (&["simulate", "fish-smell", "--until", "-5s"], "'-5s'"),
+        (&["simulate", "fish-smell", "--every", "-1"], "'-1'"),
+    ] {
+        let output = run(args);
+        assert_eq!(output.status.code(), Some(2), "{args:?}");
+        assert!(err(&output).contains(says), "{args:?}: {}", err(&output));
+    }
+    let manifest = shown(root().join("Cargo.toml"));
+    let output = run(&["simulate", &manifest]);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(
+        err(&output).contains("no scenario file"),
+        "{}",
+        err(&output)
+    );
+    assert!(!err(&output).contains("''"), "{}", err(&output));
+}
+
+#[test]
+fn check_takes_a_scenario_by_name_as_simulate_does() {
+    let output = run(&["check", "fish-smell"]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert!(out(&output).contains("no problems"), "{}", out(&output));
+    let output = run(&["check", "fish-smel"]);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(err(&output).contains("'fish-smell'"), "{}", err(&output));
+}
+
+#[test]
+fn a_record_with_other_line_ends_is_verified_and_a_journal_says_what_is_wrong() {
+    use faultwright_desk::record::{Flaw, Record};
+    let turned = record_text().replace('\n', "\r\n");
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("turned.record");
+    fs::write(&path, &turned).expect("written");
+    let output = run(&["replay", &shown(&path)]);
+    assert_eq!(output.status.code(), Some(0), "{}", out(&output));
+    assert!(matches!(Record::read(&turned), Err(Flaw::LineEnds)));
 }

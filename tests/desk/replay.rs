@@ -219,3 +219,40 @@ proptest! {
         prop_assert_ne!(word(&text), "verified");
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A record with bytes changed, put in or taken out is told with file, line, finding and what is accepted; or what
+    /// was changed makes no difference to it.
+    #[test]
+    fn a_record_with_changed_bytes_is_verified_or_told(
+        cuts in prop::collection::vec((0.0..1.0f64, any::<u8>(), 0..3u8), 1..4),
+    ) {
+        static RECORD: std::sync::OnceLock<String> = std::sync::OnceLock::new();
+        let whole = RECORD.get_or_init(record_text);
+        let mut bytes = whole.clone().into_bytes();
+        for (at, byte, how) in cuts {
+            let at = ((bytes.len() - 1) as f64 * at) as usize;
+            match how {
+                0 => bytes[at] = byte,
+                1 => bytes.insert(at, byte),
+                _ => { bytes.remove(at); }
+            }
+        }
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        match verify(&text).0 {
+            Outcome::Flawed(flaw) => {
+                let problem = flaw.problem("changed.record", &text);
+                let told = problem.to_string();
+                prop_assert!(told.starts_with("changed.record:") && problem.line >= 1, "{}", told);
+                prop_assert!(!problem.found.is_empty() && !problem.accepted.is_empty(), "{}", told);
+                prop_assert!(!flaw.plain().is_empty());
+            }
+            // A last line cut off, or one taken out of the end.
+            Outcome::Torn | Outcome::Unfinished => {}
+            Outcome::Verified => prop_assert_eq!(text.replace('\r', ""), whole.clone()),
+            other => prop_assert!(false, "the digits let pass {:?}", other),
+        }
+    }
+}

@@ -5,6 +5,7 @@ use std::fs;
 use faultwright_desk::Shelf;
 use faultwright_desk::record::{Head, Record, sha256_hex};
 use faultwright_desk::shelf::stamp;
+use faultwright_sim::text::RECORD_LIMIT;
 
 fn head(name: &str) -> Head {
     Head {
@@ -139,6 +140,93 @@ fn a_flawed_journal_is_not_resumed_but_can_be_handed_in_whole() {
     assert!(shelf.resume(&path).is_err());
     let record = shelf.hand_in(&path).expect("handed in");
     assert_eq!(fs::read_to_string(record).expect("readable"), edited);
+}
+
+/// A file can only grow to so many bytes: the write that does not fit leaves its first part behind.
+#[cfg(unix)]
+#[test]
+fn a_line_the_disk_has_no_room_for_leaves_no_half_line() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines: String = (0..40)
+        .map(|n| format!("note line {n} {}\n", "x".repeat(90)))
+        .collect();
+    let input = folder.path().join("input");
+    fs::write(&input, lines).expect("written");
+    let program = env!("CARGO_BIN_EXE_faultwright-desk");
+    let job = "terminal fish-smell --seed 7";
+    // Blocks of 512 bytes (POSIX); the signal is ignored so that the write itself fails.
+    let script = |blocks: u64| {
+        format!(
+            "trap '' XFSZ; ulimit -f {blocks}; exec {program} {job} < {} > /dev/null",
+            input.display()
+        )
+    };
+    let journal = |home: &std::path::Path| {
+        let mut entries = fs::read_dir(home.join("journals")).expect("a folder");
+        let path = entries.next().expect("a journal").expect("an entry").path();
+        fs::read_to_string(path).expect("text")
+    };
+    let play = |home: &std::path::Path, blocks: u64| {
+        std::process::Command::new("sh")
+            .args(["-c", &script(blocks)])
+            .env("FAULTWRIGHT_HOME", home)
+            .output()
+            .expect("a shell")
+    };
+    let roomy = folder.path().join("roomy");
+    assert!(play(&roomy, 1 << 20).status.success());
+    let whole = journal(&roomy);
+    let head = whole.match_indices('\n').nth(1).expect("a head").0 as u64;
+    let tight = folder.path().join("tight");
+    let output = play(&tight, head / 512 + 3);
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(
+        told.contains("cannot write") && told.contains(".journal"),
+        "{told}"
+    );
+    let left = journal(&tight);
+    assert!(left.len() < whole.len(), "it ended early");
+    let record = Record::read(&left).expect("a record");
+    assert_eq!(
+        (&record.flaw, record.torn),
+        (&None, false),
+        "no half line is left"
+    );
+    assert!(
+        record.entries.len() > 3,
+        "and what fitted stands: {}",
+        record.entries.len()
+    );
+}
+
+#[test]
+fn a_journal_larger_than_a_record_may_be_is_not_read_whole() {
+    let (_folder, shelf) = shelf();
+    let journal = shelf.begin(&head("kiln")).expect("a journal");
+    let path = journal.path().to_owned();
+    drop(journal);
+    let file = fs::OpenOptions::new()
+        .write(true)
+        .open(&path)
+        .expect("open");
+    // Sparse: it takes no room on the disk.
+    file.set_len(1 << 40).expect("grown");
+    drop(file);
+    let told = format!("{:#}", shelf.hand_in(&path).expect_err("too large"));
+    assert!(
+        told.contains(&format!("a file of {} bytes", 1_u64 << 40)),
+        "{told}"
+    );
+    assert!(
+        told.contains(&format!("at most {RECORD_LIMIT} bytes")),
+        "{told}"
+    );
+    assert!(path.exists(), "it stays where it is");
+    assert_eq!(
+        shelf.contents().expect("a list").unreadable.len(),
+        1,
+        "and is reported"
+    );
 }
 
 #[test]
