@@ -92,14 +92,14 @@ fn left_by(mut attempt: Attempt, line: &str, port: &str) -> (Termination, f64) {
 }
 
 /// Words that bring bright copper to a burnt end: a cut beyond what the heat has reached or, where the conductor is
-/// too short for that, a splice.
+/// too short for that, a splice that gives the length for it.
 fn bright_end(seed: u64) -> String {
     let (end, _) = as_left(at_board(BURNT, seed).finish().equipment(), "q2.a");
     let cut = end.browned_mm + 20;
     if cut <= end.slack_mm {
         format!("cut q2.a {cut}")
     } else {
-        "splice q2.a".to_owned()
+        format!("splice q2.a; cut q2.a {cut}")
     }
 }
 

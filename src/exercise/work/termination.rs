@@ -28,7 +28,8 @@ const GAUGE_TOLERANCE_MM: u32 = 3;
 /// How far copper is annealed beyond the browned insulation, mm. Copper conducts heat further than insulation shows;
 /// common practice, no source.
 const HEAT_MARGIN_MM: u32 = 10;
-/// Length joined on by a splice, mm.
+/// Length of new conductor that a splice gives back, mm. A listed splice may lie in a board or box (NEC 110.14(B) and
+/// 312.8, from memory) and costs nothing; it heals nothing either: what the heat has reached still has to be cut away.
 const SPLICE_MM: u32 = 300;
 /// A test pin goes in 2 cm from the clamp: so much cut off takes its holes along, mm.
 const PINHOLE_MM: u32 = 30;
@@ -40,6 +41,10 @@ const STRIPPED_HOLD: f64 = 0.3;
 const BENT_AFTER: f64 = 0.95;
 /// Under this share of the specified torque a pull moves the conductor. 10 lbf·in of 45 is loose to a hand.
 const LOOSE: f64 = 0.25;
+/// From this share of the specified torque a low figure may be settling alone: 10 to 30 % of it, and some for the tool.
+const SETTLED_FROM: f64 = 0.6;
+/// Below this share of the specified torque a screw is as good as loose. Common practice, no source.
+const NOTHING_BELOW: f64 = 0.15;
 /// Under this share of strands in the clamp a pull moves the conductor.
 const FEW_STRANDS: f64 = 0.6;
 
@@ -133,11 +138,8 @@ pub(super) fn effect(attempt: &mut Attempt, action: &Action) {
         Action::Splice(port) => {
             remake(attempt, *port, WorkKind::Spliced, |end| {
                 end.spliced = true;
-                end.copper = Copper::Bright;
                 end.strip = Strip::Short;
-                end.browned_mm = 0;
-                end.pinholes = 0;
-                end.slack_mm = SPLICE_MM;
+                end.slack_mm += SPLICE_MM;
             });
         }
         Action::Insert(port) => insert(attempt, *port),
@@ -212,8 +214,18 @@ fn torque_found(attempt: &mut Attempt, port: Thing) {
     attempt.ledger.readings.push(reading);
     attempt.ledger.entries.push(Entry::Reading(reading));
     attempt.lines.push(Line::Read(reading));
-    let say =
-        about("torque-found", attempt.equipment.site(), port).with("nm", Arg::NewtonMetres(nm));
+    let specified = attempt
+        .equipment
+        .port_spec(port)
+        .map_or(nm, |spec| spec.torque_nm);
+    let key = if nm >= SETTLED_FROM * specified {
+        "torque-found-settled"
+    } else if nm < NOTHING_BELOW * specified {
+        "torque-found-nothing"
+    } else {
+        "torque-found"
+    };
+    let say = about(key, attempt.equipment.site(), port).with("nm", Arg::NewtonMetres(nm));
     attempt.notice(say);
 }
 
