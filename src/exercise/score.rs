@@ -4,6 +4,7 @@
 //! last 30, its proof 15, hand-over and record 15. What the evidence supports is not judged here and stands as such.
 //! Every point lost has a line that says what, when, why and where that stands.
 
+mod circuit;
 mod diagnosis;
 mod handover;
 mod proof;
@@ -22,9 +23,9 @@ use crate::safety::rules::{Rule, Source, Weighs};
 use crate::say::{Arg, Say};
 
 /// Least points of the repair for competence, of 30.
-const REPAIR_FLOOR: f64 = 20.0;
+pub const REPAIR_FLOOR: f64 = 20.0;
 /// Least points of the proof for competence, of 15.
-const PROOF_FLOOR: f64 = 9.0;
+pub const PROOF_FLOOR: f64 = 9.0;
 
 /// One part of the score.
 #[derive(Debug, Clone, PartialEq)]
@@ -184,7 +185,7 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth) -> (Verdict, Vec<Loss>) {
     repair::judge(attempt, truth, &mut sheet);
     proof::judge(attempt, truth, &mut sheet);
     handover::judge(attempt, truth, &mut sheet);
-    conduct(attempt, &mut sheet);
+    conduct(attempt, truth, &mut sheet);
 
     let gates: Vec<Breach> = attempt
         .ledger
@@ -195,14 +196,20 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth) -> (Verdict, Vec<Loss>) {
         .cloned()
         .collect();
     let named = truth.root_named(attempt);
-    let mended = attempt.over == Some(Ending::MadeSafe) || named || truth.all_mended(attempt);
+    // Left for a return visit, 'not decided' is honest and enough.
+    let undecided = truth::counted(attempt).is_some_and(|(_, said)| said.root.is_none());
+    let settled = if truth::made_safe(attempt) {
+        named || undecided
+    } else {
+        named || truth.all_mended(attempt)
+    };
     let floors = sheet.got(repair::PART) >= REPAIR_FLOOR && sheet.got(proof::PART) >= PROOF_FLOOR;
-    let competent = gates.is_empty() && attempt.over != Some(Ending::Hurt) && mended && floors;
+    let competent = gates.is_empty() && attempt.over != Some(Ending::Hurt) && settled && floors;
     let judged = || sheet.marks.iter().filter(|mark| mark.judged);
     let verdict = Verdict {
         got: judged().map(|mark| mark.got).sum(),
         of: judged().map(|mark| mark.of).sum(),
-        labels: labels(attempt, truth, named, &gates),
+        labels: labels(attempt, truth, competent, &gates),
         gates,
         marks: sheet.marks,
         competent,
@@ -211,8 +218,8 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth) -> (Verdict, Vec<Loss>) {
 }
 
 /// Breaches that are no gate: points from the part they weigh on. Gates are never points.
-fn conduct(attempt: &Attempt, sheet: &mut Sheet) {
-    for breach in &attempt.ledger.breaches {
+fn conduct(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    for breach in attempt.ledger.breaches.iter().chain(&truth.left) {
         let points = match breach.severity {
             Severity::Gate => continue,
             Severity::Major => 3.0,
@@ -228,11 +235,14 @@ fn conduct(attempt: &Attempt, sheet: &mut Sheet) {
     }
 }
 
-fn labels(attempt: &Attempt, truth: &Truth, named: bool, gates: &[Breach]) -> Vec<Say> {
+fn labels(attempt: &Attempt, truth: &Truth, competent: bool, gates: &[Breach]) -> Vec<Say> {
+    let named = truth.root_named(attempt);
     let mut labels = Vec::new();
     match attempt.over {
         Some(Ending::Hurt) => labels.push(Say::new("label-hurt")),
-        Some(Ending::MadeSafe) => labels.push(Say::new("label-made-safe")),
+        // Held off, shown dead, examined, written down and told: that is what the word stands for.
+        Some(Ending::MadeSafe) if competent => labels.push(Say::new("label-made-safe")),
+        Some(Ending::MadeSafe) => labels.push(Say::new("label-left-off")),
         Some(Ending::HandedOver) => {}
         None => labels.push(Say::new("label-unfinished")),
     }

@@ -12,7 +12,7 @@ use faultwright_sim::{AsFound, CauseKind, Particulars};
 use crate::safety::{SEED, kiln_job};
 use crate::support::play;
 
-fn lug(as_found: AsFound) -> Arc<Job> {
+pub(crate) fn lug(as_found: AsFound) -> Arc<Job> {
     let job = kiln_job(&[(CauseKind::TightButBad, "q2.a", 8.0)], as_found, SEED);
     let particulars = Particulars {
         store_c: 32.0,
@@ -25,7 +25,7 @@ fn lug(as_found: AsFound) -> Arc<Job> {
     })
 }
 
-fn done(job: Arc<Job>, script: &[&str]) -> Debrief {
+pub(crate) fn done(job: Arc<Job>, script: &[&str]) -> Debrief {
     let mut attempt = Attempt::begin(job);
     for line in script {
         if attempt.over() == Some(Ending::Hurt) {
@@ -36,7 +36,7 @@ fn done(job: Arc<Job>, script: &[&str]) -> Debrief {
     attempt.finish().debrief()
 }
 
-fn got(debrief: &Debrief, part: &str) -> f64 {
+pub(crate) fn got(debrief: &Debrief, part: &str) -> f64 {
     debrief
         .verdict
         .marks
@@ -45,7 +45,7 @@ fn got(debrief: &Debrief, part: &str) -> f64 {
         .map_or(f64::NAN, |mark| mark.got)
 }
 
-fn losses(debrief: &Debrief) -> Vec<(String, f64)> {
+pub(crate) fn losses(debrief: &Debrief) -> Vec<(String, f64)> {
     debrief
         .losses
         .iter()
@@ -53,11 +53,11 @@ fn losses(debrief: &Debrief) -> Vec<(String, f64)> {
         .collect()
 }
 
-const DEAD: &str = "switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board ; shield board ; \
+pub(crate) const DEAD: &str = "switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board ; shield board ; \
                     prove ; test q2.a q2.b ; test q2.a earth.board ; test q2.b earth.board ; prove";
-const ALIVE: &str = "unshield board ; close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on ; switch q2 on";
-const NEW: &str = "loosen q2.a ; loosen q2.b ; remove q2 ; fit q2 breaker-50-2p";
-const MADE: &str = "splice q2.a ; cut q2.a 120 ; cut q2.b 40 ; strip q2.a 16 ; strip q2.b 16 ; insert q2.a ; insert q2.b ; \
+pub(crate) const ALIVE: &str = "unshield board ; close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on ; switch q2 on";
+pub(crate) const NEW: &str = "loosen q2.a ; loosen q2.b ; remove q2 ; fit q2 breaker-50-2p";
+pub(crate) const MADE: &str = "splice q2.a ; cut q2.a 120 ; cut q2.b 40 ; strip q2.a 16 ; strip q2.b 16 ; insert q2.a ; insert q2.b ; \
                     dress q2.a ; dress q2.b ; torque q2.a 5.1 ; torque q2.b 5.1 ; verify q2.a ; verify q2.b";
 
 fn excellent() -> Debrief {
@@ -78,8 +78,16 @@ fn excellent() -> Debrief {
             MADE,
             "temp q2.a.insulation ; amps feed.a",
             ALIVE,
-            "go kiln-side ; controller full ; go store ; watch 40min",
-            "wear gloves, visor ; go kiln-side ; controller off ; take off gloves, visor",
+            "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off ; go store",
+            "switch q2 off",
+            DEAD,
+            "temp q2.b.insulation",
+            ALIVE,
+            "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off ; go store",
+            "switch q2 off",
+            DEAD,
+            "clear thermometer ; clear clamp",
+            ALIVE,
             "tell cause ; tell proof ; tell sisters ; tell elements ; tell resetting ; tell old-parts ; hand over",
         ],
     )
@@ -128,11 +136,12 @@ fn the_excellent_job_is_competent() {
         losses(&debrief)
     );
     assert!(
-        got(&debrief, "mark-proof") >= 13.0,
+        got(&debrief, "mark-proof") >= 15.0,
         "{:?}",
         losses(&debrief)
     );
-    assert!(debrief.exposed < 64 * 60 * 10, "minutes exposed");
+    // The board's line side is live at each opening until the barrier is in: the sister's reading costs one more.
+    assert_eq!(got(&debrief, "mark-exposure"), 2.0, "{}", debrief.exposed);
 }
 
 #[test]
@@ -241,6 +250,8 @@ fn made_safe_is_a_full_ending() {
             .iter()
             .any(|label| label.key == "label-made-safe")
     );
+    assert_eq!(got(&debrief, "mark-repair"), 30.0);
+    assert_eq!(got(&debrief, "mark-proof"), 15.0);
     let open = done(
         lug(AsFound::OffByOwner),
         &["go store ; look q2 ; make safe"],
@@ -257,7 +268,11 @@ fn a_healthy_circuit_is_left_alone() {
     let alone = done(
         job(),
         &[
-            "take off ring ; agree outage ; declare healthy 85 ; tell cause ; tell proof ; hand over",
+            "take off ring ; agree outage ; go store ; switch q2 off",
+            DEAD,
+            "pull q2.a ; check torque q2.b",
+            ALIVE,
+            "declare healthy 85 ; tell cause ; tell proof ; hand over",
         ],
     );
     assert_eq!(got(&alone, "mark-root"), 12.0);
@@ -304,11 +319,13 @@ fn kind_and_place_of_the_root_cause_both_count() {
     let root =
         |declared: &'static str| got(&done(lug(AsFound::OffByOwner), &[declared]), "mark-root");
     assert_eq!(root("declare termination q2.a 80"), 12.0);
-    assert_eq!(
-        root("declare termination q2 80"),
-        12.0,
-        "the part it sits in"
-    );
+    for near in ["q2", "feed.a"] {
+        let said = root(match near {
+            "q2" => "declare termination q2 80",
+            _ => "declare termination feed.a 80",
+        });
+        assert_eq!(said, 8.0, "{near} has other terminations");
+    }
     assert_eq!(
         root("declare termination tb1.a_in 80"),
         4.0,

@@ -2,7 +2,8 @@
 
 use faultwright_sim::minutes;
 
-use super::truth::{Truth, counted, suspect_of};
+use super::circuit::Circuit;
+use super::truth::{Closeness, Truth, counted, suspect_of};
 use super::{Mark, Sheet, Why};
 use crate::attempt::Attempt;
 use crate::grammar::Word as _;
@@ -28,8 +29,8 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     exposure(attempt, sheet);
 }
 
-/// Kind and place right 12, only the kind 4; with two causes one is worth 8 and the other 4. A contributor that is
-/// none costs 2.
+/// Kind and place right 12, with only the part or the conductor for a place 8, only the kind 4; with two causes one is
+/// worth 8 and the other 4. A contributor that is none costs 2.
 fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     sheet.open(ROOT, 12.0);
     let site = &attempt.job.site;
@@ -41,11 +42,11 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         sheet.lose(ROOT, 12.0, Why::practice("root-undecided", *tick));
         return;
     };
-    let named: Vec<Option<usize>> = std::iter::once(root)
+    let named: Vec<Option<(usize, Closeness)>> = std::iter::once(root)
         .chain(declaration.contributors.iter().copied())
         .map(|naming| truth.names(site, naming))
         .collect();
-    let Some(first) = named[0] else {
+    let Some((first, closeness)) = named[0] else {
         let said = Arg::Key(format!("suspect-{}", root.suspect.word()));
         if truth.names_kind(root) {
             sheet.lose(
@@ -62,8 +63,19 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         }
         return;
     };
+    if closeness == Closeness::Near {
+        let mut why = Why::practice("root-part", *tick);
+        if let Some(thing) = root.thing {
+            why = why.at(attempt, thing);
+        }
+        sheet.lose(ROOT, 4.0, why);
+    }
     for (index, cause) in truth.causes.iter().enumerate() {
-        if index != first && !named[1..].contains(&Some(index)) {
+        let also = named[1..]
+            .iter()
+            .flatten()
+            .any(|(named, _)| *named == index);
+        if index != first && !also {
             let kind = Arg::Key(format!("suspect-{}", suspect_of(cause.kind).word()));
             sheet.lose(
                 ROOT,
@@ -84,13 +96,15 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     }
 }
 
-/// Each damage as found has its share; a sound thing called damaged costs 1.
+/// Each damage as found has its share; a sound thing called damaged costs 1. Nothing declared is nothing said.
 fn damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     sheet.open(DAMAGE, 4.0);
     let site = &attempt.job.site;
-    let (tick, named) = counted(attempt).map_or((attempt.now, &[][..]), |(tick, declaration)| {
-        (*tick, declaration.damaged.as_slice())
-    });
+    let Some((tick, declaration)) = counted(attempt) else {
+        sheet.lose(DAMAGE, 4.0, Why::practice("damage-none", attempt.now));
+        return;
+    };
+    let (tick, named) = (*tick, declaration.damaged.as_slice());
     let share = 4.0 / truth.damage.len().max(1) as f64;
     for damage in &truth.damage {
         if !named.iter().any(|thing| damage.named_by(site, *thing)) {
@@ -157,9 +171,13 @@ fn confidence(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 }
 
 /// Ten minutes within reach of exposed live parts are what a necessary measurement takes; a point for each fifteen
-/// minutes beyond that is lost. Common practice, no source.
+/// minutes beyond that is lost. Where nothing was examined nothing was kept safe either. Common practice, no source.
 fn exposure(attempt: &Attempt, sheet: &mut Sheet) {
     sheet.open(EXPOSURE, 3.0);
+    if Circuit::of(attempt).examined().is_empty() {
+        sheet.lose(EXPOSURE, 3.0, Why::practice("exposure-none", attempt.now));
+        return;
+    }
     let exposed = attempt.ledger.exposed;
     if exposed > minutes(10) {
         let beyond = (exposed - minutes(10)).div_ceil(minutes(15)).min(3);

@@ -1,19 +1,23 @@
-//! Proof, 15: half an hour at full load with covers on 6, a joint reading at load and again later, with the other leg
-//! beside it 5, current read 2, the owner told what waits for the next full firing 2. Made safe instead: shown dead
-//! with a proved tester 9, told 3, a record for the return visit 3.
+//! Proof, 15: half an hour at full load with covers on 6, a reading of the mended joint at load and again later, with
+//! the other leg beside it 5, current read 2, the owner told what waits for the next full firing 2. Made safe instead:
+//! shown dead with a proved tester 9, told 3, a record for the return visit 3.
+//!
+//! Only readings of the circuit the job is about count, and of its joints only the mended one, its part and its sister.
 
-use faultwright_sim::{Handle, Leg, Spot, Thing, Tick, minutes};
+use faultwright_sim::{Handle, Probe, Thing, Tick, minutes};
 
-use super::truth::{Truth, leg_read, made_safe};
+use super::circuit::Circuit;
+use super::truth::{Truth, counted, made_safe};
 use super::{Sheet, Why};
-use crate::action::{Action, Advice, Jaw, Tool};
+use crate::action::{Advice, Tool};
 use crate::attempt::Attempt;
-use crate::ledger::DeadTest;
-use crate::log::{Line, Reading, Technique};
-use crate::safety::as_left::{FULL_PROOF, last_work, longest_full};
-use crate::safety::reach;
+use crate::log::{Reading, Technique};
+use crate::safety::as_left::{FULL_PROOF, circuit_handles, last_work, longest_full};
+use crate::safety::proof::{Gap, proved_dead};
 use crate::safety::rules::Rule;
+use crate::safety::{full_spans, reach};
 use crate::say::Arg;
+use crate::view::Entry;
 
 pub(crate) const PART: &str = "mark-proof";
 
@@ -25,8 +29,9 @@ const LOADED: f64 = 0.7;
 
 pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     sheet.open(PART, 15.0);
+    let circuit = Circuit::of(attempt);
     if made_safe(attempt) {
-        return safe(attempt, sheet);
+        return safe(attempt, &circuit, sheet);
     }
     let since = last_work(attempt);
     let longest = longest_full(attempt);
@@ -44,58 +49,99 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         .iter()
         .filter(|reading| reading.tick > since && loaded(attempt, reading.tick))
         .collect();
-    let joint = truth.causes.is_empty() || truth.causes.iter().any(|cause| cause.kind.in_watts());
-    if joint {
-        joints(attempt, &after, sheet);
-    } else if !after
+    let read =
+        |wanted: &dyn Fn(Technique) -> bool| after.iter().any(|reading| wanted(reading.technique));
+    let mended: Vec<Thing> = truth
+        .causes
         .iter()
-        .any(|reading| matches!(reading.technique, Technique::Volts(..)))
-    {
+        .filter(|cause| cause.kind.in_watts())
+        .filter_map(|cause| cause.thing)
+        .collect();
+    if truth.causes.is_empty() {
+        // Nothing to mend: any joint of the circuit shows what its joints are like.
+        let first = after.iter().find_map(|reading| {
+            let at = |port: &&Thing| {
+                circuit.reads_joint(reading.technique, **port)
+                    || circuit.reads_part(reading.technique, **port)
+            };
+            circuit.ports().iter().find(at).copied()
+        });
+        joints(attempt, &circuit, &after, first.as_slice(), sheet);
+    } else if !mended.is_empty() {
+        joints(attempt, &circuit, &after, &mended, sheet);
+    } else if !read(&|technique| circuit.reads_volts(technique)) {
         // The proof of a load is its current at a known voltage.
         sheet.lose(PART, 5.0, Why::practice("proof-volts", attempt.now));
     }
-    if !after
-        .iter()
-        .any(|reading| matches!(reading.technique, Technique::Amps(Jaw::Core(_))))
-    {
+    if !read(&|technique| circuit.reads_amps(technique)) {
         sheet.lose(PART, 2.0, Why::practice("proof-amps", attempt.now));
     }
-    let told = attempt
-        .ledger
-        .told
-        .iter()
-        .any(|(tick, told)| *told == Advice::Proof && *tick >= since);
-    if !told {
+    if !told_after_load(attempt, since) {
         sheet.lose(PART, 2.0, Why::practice("proof-not-told", attempt.now));
     }
 }
 
-fn joints(attempt: &Attempt, after: &[&Reading], sheet: &mut Sheet) {
-    let site = &attempt.job.site;
-    let read: Vec<(&Reading, Option<Leg>)> = after
-        .iter()
-        .map(|reading| (*reading, leg_read(site, reading.technique)))
-        .filter(|(reading, leg)| {
-            leg.is_some() || matches!(reading.technique, Technique::Temperature(Spot::Face(_)))
-        })
-        .collect();
-    let Some((first, leg)) = read.first() else {
-        sheet.lose(PART, 5.0, Why::practice("proof-joint", attempt.now));
-        return;
+/// Was the owner told of the proof once there had been some: ten minutes at full load after the last work?
+fn told_after_load(attempt: &Attempt, since: Tick) -> bool {
+    let spans = full_spans(attempt);
+    attempt.ledger.told.iter().any(|(told, advice)| {
+        *advice == Advice::Proof
+            && spans
+                .iter()
+                .any(|(from, to)| (*to).min(*told) >= (*from).max(since) + APART)
+    })
+}
+
+/// The mended joints read at load, then again, with their sisters beside them.
+fn joints(
+    attempt: &Attempt,
+    circuit: &Circuit<'_>,
+    after: &[&Reading],
+    mended: &[Thing],
+    sheet: &mut Sheet,
+) {
+    let at = |port: Thing| -> Vec<&Reading> {
+        after
+            .iter()
+            .copied()
+            .filter(|reading| {
+                circuit.reads_joint(reading.technique, port)
+                    || circuit.reads_part(reading.technique, port)
+            })
+            .collect()
     };
+    let lose = |sheet: &mut Sheet, points: f64, key: &str, tick: Tick, port: Option<Thing>| {
+        let why = Why::practice(key, tick);
+        let why = match port {
+            Some(port) => why.at(attempt, port),
+            None => why,
+        };
+        sheet.lose(PART, points, why);
+    };
+    let unread = mended.iter().copied().find(|port| at(*port).is_empty());
+    let Some(port) = mended.first().copied().filter(|_| unread.is_none()) else {
+        return lose(sheet, 5.0, "proof-joint", attempt.now, unread);
+    };
+    let read = at(port);
+    let first = read.first().map_or(attempt.now, |reading| reading.tick);
     if !read
         .iter()
-        .any(|(_, other)| other.is_some() && leg.is_some() && other != leg)
+        .any(|reading| circuit.reads_joint(reading.technique, port))
     {
-        sheet.lose(PART, 1.0, Why::practice("proof-other-leg", first.tick));
+        lose(sheet, 2.0, "proof-beside", first, Some(port));
     }
-    let steady = read.iter().enumerate().any(|(index, (early, _))| {
+    let beside = circuit.sister(port).map_or_else(Vec::new, at);
+    let other = |reading: &&&Reading| !read.iter().any(|own| own.technique == reading.technique);
+    if beside.iter().find(other).is_none() {
+        lose(sheet, 1.0, "proof-other-leg", first, circuit.sister(port));
+    }
+    let steady = read.iter().enumerate().any(|(index, early)| {
         read[index + 1..]
             .iter()
-            .any(|(late, _)| late.technique == early.technique && late.tick - early.tick >= APART)
+            .any(|late| late.technique == early.technique && late.tick - early.tick >= APART)
     });
     if !steady {
-        sheet.lose(PART, 2.0, Why::practice("proof-once", first.tick));
+        lose(sheet, 2.0, "proof-once", first, Some(port));
     }
 }
 
@@ -116,44 +162,67 @@ pub(crate) fn loaded(attempt: &Attempt, tick: Tick) -> bool {
         .any(|(core, amps)| rated(*core).is_some_and(|rated| amps.abs() >= LOADED * rated))
 }
 
-fn safe(attempt: &Attempt, sheet: &mut Sheet) {
-    let dead = attempt
-        .ledger
-        .dead_tests
-        .iter()
-        .rev()
-        .find(|test| test.tool == Tool::Tester && !test.showed_live && held_off(attempt, test));
-    let proved = dead.is_some_and(|test| {
-        attempt.ledger.proved.iter().any(|tick| *tick <= test.tick)
-            && attempt.ledger.proved.iter().any(|tick| *tick >= test.tick)
-    });
-    if dead.is_none() {
-        sheet.lose(PART, 9.0, Why::practice("safe-not-tested", attempt.now));
-    } else if !proved {
-        sheet.lose(PART, 4.0, Why::practice("safe-not-proved", attempt.now));
+fn safe(attempt: &Attempt, circuit: &Circuit<'_>, sheet: &mut Sheet) {
+    match shown_dead(attempt, circuit) {
+        Dead::Shown => {}
+        Dead::InPart(gap) => {
+            let why = Why::practice("safe-not-proved", attempt.now)
+                .with("reason", Arg::Key(format!("reason-{}", gap.key())));
+            sheet.lose(PART, 7.0, why);
+        }
+        Dead::Untested => sheet.lose(PART, 9.0, Why::practice("safe-not-tested", attempt.now)),
     }
-    let told = |advice| attempt.ledger.told.iter().any(|(_, told)| *told == advice);
-    if !told(Advice::Cause) && !told(Advice::Proof) {
+    let examined = circuit.examined();
+    let last = examined.last().copied().unwrap_or(0);
+    let declared = counted(attempt).map(|(tick, _)| *tick);
+    let told = attempt.ledger.told.iter().any(|(tick, told)| {
+        matches!(told, Advice::Cause | Advice::Proof)
+            && *tick >= last
+            && declared.is_some_and(|declared| *tick >= declared)
+    });
+    if !told {
         sheet.lose(PART, 3.0, Why::practice("safe-no-reason", attempt.now));
     }
-    let recorded = attempt.ledger.entries.iter().any(|entry| {
-        matches!(
-            entry,
-            crate::view::Entry::Reading(_) | crate::view::Entry::Note { .. }
-        )
+    let first = examined.first().copied();
+    let written = attempt.ledger.entries.iter().any(|entry| match entry {
+        Entry::Reading(reading) => reading.technique.tool() != Tool::Tester,
+        Entry::Note { tick, .. } => first.is_some_and(|first| *tick >= first),
+        _ => false,
     });
-    if !recorded {
+    if !written || first.is_none() {
         sheet.lose(PART, 3.0, Why::practice("safe-no-record", attempt.now));
     }
 }
 
-/// Behind a handle that is off now and was not switched on since the test?
-fn held_off(attempt: &Attempt, test: &DeadTest) -> bool {
+enum Dead {
+    /// All pairs, with a tester shown good before and after, behind a handle that is off and locked.
+    Shown,
+    /// Something was tested there; what is missing.
+    InPart(Gap),
+    /// Nothing was.
+    Untested,
+}
+
+/// Was the circuit shown dead behind a handle that is off now under one's own lock?
+fn shown_dead(attempt: &Attempt, circuit: &Circuit<'_>) -> Dead {
     let site = &attempt.job.site;
-    reach::isolators(site, test.a).into_iter().any(|handle| {
-        let switched_on = attempt.lines.iter().any(|line| {
-            matches!(line, Line::Act { tick, action: Action::Switch(part, true) } if *part == handle && *tick > test.tick)
-        }) || attempt.ledger.owner_switched.iter().any(|(tick, part)| *part == handle && *tick > test.tick);
-        attempt.equipment.handle(handle) != Handle::On && !switched_on
-    })
+    let locked: Vec<Thing> = circuit_handles(attempt)
+        .into_iter()
+        .filter(|handle| {
+            attempt.equipment.handle(*handle) != Handle::On && attempt.hands.locks.contains(handle)
+        })
+        .collect();
+    let mut best = Dead::Untested;
+    for port in circuit.ports() {
+        let handles = reach::isolators(site, Probe::Port(*port));
+        if !handles.iter().any(|handle| locked.contains(handle)) {
+            continue;
+        }
+        match proved_dead(site, &attempt.ledger, &[Probe::Port(*port)]) {
+            Ok(()) | Err(Gap::Bus) => return Dead::Shown,
+            Err(Gap::NoTest | Gap::Elsewhere) => {}
+            Err(gap) => best = Dead::InPart(gap),
+        }
+    }
+    best
 }

@@ -2,11 +2,13 @@
 //! openings 3. Without the cause removed nothing is repaired. Made safe instead: off 10, locked 7, tagged 5, owner
 //! told 8.
 
-use faultwright_sim::CauseKind;
+use faultwright_sim::{CauseKind, Thing, ThingKind};
 
-use super::truth::{Truth, made_safe};
-use super::{Sheet, Why};
-use crate::action::{Advice, Matter};
+use super::circuit::Circuit;
+use super::proof::loaded;
+use super::truth::{Truth, counted, made_safe};
+use super::{Damage, Sheet, Why};
+use crate::action::{Advice, Matter, Suspect};
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
 use crate::say::Arg;
@@ -22,17 +24,13 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         healthy(attempt, sheet);
     } else {
         cause_and_damage(attempt, truth, sheet);
+        needless(attempt, truth, sheet);
     }
     workmanship(attempt, truth, sheet);
 }
 
 fn cause_and_damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
-    let quoted = attempt.ledger.agreed.contains(&Matter::Price)
-        && attempt
-            .ledger
-            .told
-            .iter()
-            .any(|(_, told)| *told == Advice::Elements);
+    let quoted = quoted(attempt);
     let left: Vec<_> = truth
         .causes
         .iter()
@@ -77,7 +75,52 @@ fn cause_and_damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     }
 }
 
-fn nec_damage(attempt: &Attempt, truth: &Truth, thing: faultwright_sim::Thing) -> crate::say::Say {
+/// Was the owner told of worn elements, and their price, after they were named as the cause?
+fn quoted(attempt: &Attempt) -> bool {
+    let named = counted(attempt).filter(|(_, declaration)| {
+        declaration
+            .root
+            .iter()
+            .chain(&declaration.contributors)
+            .any(|naming| naming.suspect == Suspect::WornLoad)
+    });
+    let told = |since: u64| {
+        attempt
+            .ledger
+            .told
+            .iter()
+            .any(|(tick, told)| *told == Advice::Elements && *tick >= since)
+    };
+    attempt.ledger.agreed.contains(&Matter::Price) && named.is_some_and(|(tick, _)| told(*tick))
+}
+
+/// Parts exchanged that were neither the cause nor damaged: money taken for nothing, whatever else was mended.
+fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    let site = &attempt.job.site;
+    let mut seen: Vec<Thing> = Vec::new();
+    for step in &attempt.ledger.work {
+        if !matches!(step.kind, WorkKind::Fitted(_)) || seen.contains(&step.thing) {
+            continue;
+        }
+        seen.push(step.thing);
+        let part = step.thing;
+        let load = site.info(part).kind == ThingKind::Bank
+            && truth.causes.iter().any(|cause| !cause.kind.in_watts());
+        let damaged = truth
+            .damage
+            .iter()
+            .any(|damage| matches!(damage, Damage::Part(thing) if *thing == part));
+        if !load && !damaged {
+            sheet.lose(
+                PART,
+                4.0,
+                Why::practice("needless-part", step.tick).at(attempt, part),
+            );
+        }
+    }
+}
+
+fn nec_damage(attempt: &Attempt, truth: &Truth, thing: Thing) -> crate::say::Say {
     let breach = truth
         .left
         .iter()
@@ -88,8 +131,22 @@ fn nec_damage(attempt: &Attempt, truth: &Truth, thing: faultwright_sim::Thing) -
     )
 }
 
-/// Nothing to mend: parts changed and good joints disturbed are money taken for nothing.
+/// Nothing to mend: parts changed and good joints disturbed are money taken for nothing. That nothing is wrong has to be
+/// shown, at a joint of each leg at least: it is as much a finding as a fault.
 fn healthy(attempt: &Attempt, sheet: &mut Sheet) {
+    let circuit = Circuit::of(attempt);
+    let shown = circuit.ports().iter().any(|port| {
+        let checked = |port: Thing| joint_checked(attempt, &circuit, port);
+        checked(*port) && circuit.sister(*port).is_some_and(checked)
+    });
+    if !shown {
+        let lost = if circuit.examined().is_empty() {
+            30.0
+        } else {
+            12.0
+        };
+        sheet.lose(PART, lost, Why::practice("healthy-unseen", attempt.now));
+    }
     for step in attempt
         .ledger
         .work
@@ -116,6 +173,17 @@ fn healthy(attempt: &Attempt, sheet: &mut Sheet) {
             );
         }
     }
+}
+
+/// Pulled at, put to the torque tool, or read at load.
+fn joint_checked(attempt: &Attempt, circuit: &Circuit<'_>, port: Thing) -> bool {
+    let by_hand = attempt.ledger.work.iter().any(|step| {
+        step.thing == port && matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound)
+    });
+    by_hand
+        || attempt.ledger.readings.iter().any(|reading| {
+            circuit.reads_joint(reading.technique, port) && loaded(attempt, reading.tick)
+        })
 }
 
 fn workmanship(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
@@ -153,6 +221,17 @@ fn safe(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             Severity::Minor => 5.0,
         };
         sheet.lose(PART, points, Why::breach(attempt, breach));
+    }
+    if truth.causes.is_empty() {
+        // Whoever is sent for shall not be able to earn by shutting down what runs well.
+        sheet.lose(PART, 22.0, Why::practice("safe-sound", attempt.now));
+    }
+    // A return visit starts from what this one says it is, 'not decided' included, and from what it saw.
+    if counted(attempt).is_none() {
+        sheet.lose(PART, 11.0, Why::practice("safe-not-declared", attempt.now));
+    }
+    if Circuit::of(attempt).examined().is_empty() {
+        sheet.lose(PART, 11.0, Why::practice("safe-not-examined", attempt.now));
     }
     if attempt.ledger.told.is_empty() {
         sheet.lose(PART, 8.0, Why::practice("safe-not-told", attempt.now));

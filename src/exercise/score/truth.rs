@@ -4,14 +4,16 @@ use std::sync::Arc;
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
-    Cause, CauseKind, Copper, Equipment, Metal, Probe, Site, Thing, ThingKind, Tick, Wear,
+    Cause, CauseKind, Copper, Equipment, Metal, Site, Thing, ThingKind, Tick, Wear,
 };
 
 use crate::action::{Declaration, Naming, Suspect};
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, WorkKind};
 use crate::log::{Ending, Technique};
-use crate::safety::{as_left, reach};
+use crate::safety::as_left;
+
+use super::circuit::same_stud;
 
 /// A bank whose cold resistance is within this share of the right one is right: makers hold 5 %, measuring 2 %.
 const OHMS_SHARE: f64 = 0.07;
@@ -49,6 +51,15 @@ impl Damage {
     }
 }
 
+/// How closely a naming gives the place of a cause.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Closeness {
+    /// The termination itself, its stud, or the load as a whole.
+    Place,
+    /// The part or the conductor it belongs to: there are other terminations on it.
+    Near,
+}
+
 /// What was so.
 pub(crate) struct Truth {
     /// Causes that are faults; none for a healthy circuit.
@@ -81,13 +92,14 @@ impl Truth {
         root.is_some_and(|root| self.names(&attempt.job.site, root).is_some())
     }
 
-    /// Which cause a naming names, by its index; 0 for a healthy circuit rightly called so.
-    pub(crate) fn names(&self, site: &Site, naming: Naming) -> Option<usize> {
+    /// Which cause a naming names, by its index and how closely; 0 for a healthy circuit rightly called so.
+    pub(crate) fn names(&self, site: &Site, naming: Naming) -> Option<(usize, Closeness)> {
         if self.causes.is_empty() {
-            return (naming.suspect == Suspect::Healthy).then_some(0);
+            return (naming.suspect == Suspect::Healthy).then_some((0, Closeness::Place));
         }
-        self.causes.iter().position(|cause| {
-            suspect_of(cause.kind) == naming.suspect && at_place(site, cause, naming.thing)
+        self.causes.iter().enumerate().find_map(|(index, cause)| {
+            let closeness = at_place(site, cause, naming.thing)?;
+            (suspect_of(cause.kind) == naming.suspect).then_some((index, closeness))
         })
     }
 
@@ -206,26 +218,22 @@ pub(crate) fn suspect_of(kind: CauseKind) -> Suspect {
     }
 }
 
-fn at_place(site: &Site, cause: &Cause, named: Option<Thing>) -> bool {
+fn at_place(site: &Site, cause: &Cause, named: Option<Thing>) -> Option<Closeness> {
     if !cause.kind.in_watts() {
         // One set: any bank, the chamber, or no place at all.
-        return named.is_none_or(|named| {
-            matches!(site.info(named).kind, ThingKind::Bank | ThingKind::Chamber)
-        });
+        let load =
+            |named: Thing| matches!(site.info(named).kind, ThingKind::Bank | ThingKind::Chamber);
+        return named.is_none_or(load).then_some(Closeness::Place);
     }
-    let (Some(port), Some(named)) = (cause.thing, named) else {
-        return false;
-    };
-    let Some(info) = site.port(port) else {
-        return false;
-    };
-    let same_stud = || {
-        site.port(named)
-            .is_some_and(|other| other.part == info.part)
-            && site.info(info.part).kind == ThingKind::Block
-            && reach::same_metal(site, port).contains(&named)
-    };
-    named == port || named == info.part || Some(named) == info.core || same_stud()
+    let (port, named) = (cause.thing?, named?);
+    let info = site.port(port)?;
+    if named == port || same_stud(site, port).contains(&named) {
+        Some(Closeness::Place)
+    } else if named == info.part || Some(named) == info.core {
+        Some(Closeness::Near)
+    } else {
+        None
+    }
 }
 
 fn damage(found: &Equipment) -> Vec<Damage> {
@@ -253,22 +261,4 @@ fn damage(found: &Equipment) -> Vec<Damage> {
         }
     }
     damage
-}
-
-/// The leg that a reading speaks of and the piece of equipment, for comparing one leg with the other.
-pub(crate) fn leg_read(site: &Site, technique: Technique) -> Option<faultwright_sim::Leg> {
-    use faultwright_sim::Spot;
-    let of_probe = |probe: Probe| match probe {
-        Probe::Port(port) | Probe::Wire(port) => reach::leg_of(site, port),
-        Probe::Bus(leg) | Probe::LineSide(leg) => Some(leg),
-        Probe::Neutral | Probe::Earth(_) => None,
-    };
-    match technique {
-        Technique::Millivolts(a, b) => of_probe(a).filter(|leg| of_probe(b) == Some(*leg)),
-        Technique::Temperature(Spot::Metal(port) | Spot::Insulation(port)) => {
-            reach::leg_of(site, port)
-        }
-        Technique::Temperature(Spot::Bus(leg)) => Some(leg),
-        _ => None,
-    }
 }

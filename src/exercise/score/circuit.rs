@@ -1,0 +1,287 @@
+//! The circuit the job is about: what belongs to it, what was examined of it, and which readings speak of it.
+//!
+//! Work, readings, photos and words earn points only where they are about this circuit: its breaker, what it feeds,
+//! and the boxes they sit in.
+
+use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind, Tick, Way};
+
+use crate::action::{Action, Jaw};
+use crate::attempt::Attempt;
+use crate::ledger::WorkKind;
+use crate::log::{Line, Technique};
+use crate::safety::{as_left, reach};
+
+/// The complained circuit of an attempt.
+pub(super) struct Circuit<'a> {
+    attempt: &'a Attempt,
+    site: &'a Site,
+    /// Ports of its two legs, from the breaker's own terminals to the load.
+    ports: Vec<Thing>,
+}
+
+impl<'a> Circuit<'a> {
+    /// The circuit behind the breaker that feeds the appliance.
+    pub(super) fn of(attempt: &'a Attempt) -> Self {
+        let site: &Site = &attempt.job.site;
+        let breaker = as_left::circuit_handles(attempt)
+            .into_iter()
+            .find(|handle| site.info(*handle).kind == ThingKind::Breaker);
+        let ports = site
+            .ports
+            .iter()
+            .map(|port| port.thing)
+            .filter(|port| reach::leg_of(site, *port).is_some())
+            .filter(|port| {
+                let handles = reach::isolators(site, Probe::Port(*port));
+                breaker.is_some_and(|breaker| handles.contains(&breaker))
+            })
+            .collect();
+        Self {
+            attempt,
+            site,
+            ports,
+        }
+    }
+
+    /// Ports of its two legs.
+    pub(super) fn ports(&self) -> &[Thing] {
+        &self.ports
+    }
+
+    /// A port of it, a part with such a port, a conductor or run that lands at one.
+    fn has(&self, thing: Thing) -> bool {
+        let run = |run: &faultwright_sim::site::RunInfo| {
+            run.thing == thing && run.cores.iter().any(|core| self.carries(core.thing))
+        };
+        self.ports.contains(&thing)
+            || self.carries(thing)
+            || self
+                .ports
+                .iter()
+                .any(|port| self.site.port(*port).map(|port| port.part) == Some(thing))
+            || self.site.runs.iter().any(run)
+    }
+
+    /// A box with terminations of it.
+    fn in_box(&self, boxed: Thing) -> bool {
+        self.ports
+            .iter()
+            .any(|port| reach::box_of(self.site, *port) == Some(boxed))
+    }
+
+    /// A conductor that carries its current.
+    pub(super) fn carries(&self, core: Thing) -> bool {
+        self.site.core(core).is_some_and(|(_, core)| {
+            matches!(core.way, Way::A | Way::B) && self.ports.contains(&core.from)
+        })
+    }
+
+    /// The termination of the other leg beside this one.
+    pub(super) fn sister(&self, port: Thing) -> Option<Thing> {
+        let info = self.site.port(port)?;
+        let line = reach::line_side(self.site, port);
+        self.ports.iter().copied().find(|other| {
+            self.site
+                .port(*other)
+                .is_some_and(|other| other.part == info.part && other.way != info.way)
+                && reach::line_side(self.site, *other) == line
+        })
+    }
+
+    /// Does the technique read the joint at that port: a drop that has the joint between its points, or a temperature
+    /// of its metal or of the insulation beside it?
+    pub(super) fn reads_joint(&self, technique: Technique, port: Thing) -> bool {
+        match technique {
+            Technique::Millivolts(a, b) => self.across(port, a, b) || self.across(port, b, a),
+            Technique::Temperature(Spot::Metal(at)) => {
+                at == port || same_stud(self.site, port).contains(&at)
+            }
+            Technique::Temperature(Spot::Insulation(at)) => at == port,
+            _ => false,
+        }
+    }
+
+    /// One point on the part's side of the joint, the other on its conductor's.
+    fn across(&self, port: Thing, part_side: Probe, wire_side: Probe) -> bool {
+        let Some(info) = self.site.port(port) else {
+            return false;
+        };
+        let far = info
+            .core
+            .and_then(|core| self.site.core(core))
+            .map(|(_, core)| {
+                if core.from == port {
+                    core.to
+                } else {
+                    core.from
+                }
+            });
+        let wire = match wire_side {
+            Probe::Wire(at) => at == port || Some(at) == far,
+            Probe::Port(at) => Some(at) == far,
+            _ => false,
+        };
+        let part = match part_side {
+            Probe::Port(at) => self
+                .site
+                .port(at)
+                .is_some_and(|at| at.part == info.part && at.way == info.way),
+            Probe::Bus(leg) => {
+                self.site.info(info.part).kind == ThingKind::Breaker
+                    && reach::leg_of(self.site, port) == Some(leg)
+            }
+            _ => false,
+        };
+        wire && part
+    }
+
+    /// The part at that port rather than its joint: the temperature of its face, or a drop across the leg of the part.
+    pub(super) fn reads_part(&self, technique: Technique, port: Thing) -> bool {
+        let Some(info) = self.site.port(port) else {
+            return false;
+        };
+        let leg = reach::leg_of(self.site, port);
+        let end = |probe: Probe| match probe {
+            Probe::Port(at) => self
+                .site
+                .port(at)
+                .is_some_and(|at| at.part == info.part && at.way == info.way),
+            Probe::Bus(at) => {
+                self.site.info(info.part).kind == ThingKind::Breaker && leg == Some(at)
+            }
+            _ => false,
+        };
+        match technique {
+            Technique::Temperature(Spot::Face(face)) => face == info.part,
+            Technique::Millivolts(a, b) => a != b && end(a) && end(b),
+            _ => false,
+        }
+    }
+
+    /// A joint of it, whichever.
+    pub(super) fn reads_a_joint(&self, technique: Technique) -> bool {
+        self.ports
+            .iter()
+            .any(|port| self.reads_joint(technique, *port))
+    }
+
+    /// The current of one of its legs.
+    pub(super) fn reads_amps(&self, technique: Technique) -> bool {
+        matches!(technique, Technique::Amps(Jaw::Core(core)) if self.carries(core))
+    }
+
+    /// Its voltage, leg to leg.
+    pub(super) fn reads_volts(&self, technique: Technique) -> bool {
+        let leg = |probe: Probe| match probe {
+            Probe::Port(port) | Probe::Wire(port) if self.ports.contains(&port) => {
+                reach::leg_of(self.site, port)
+            }
+            _ => None,
+        };
+        match technique {
+            Technique::Volts(a, b) => matches!(
+                (leg(a), leg(b)),
+                (Some(Leg::A), Some(Leg::B)) | (Some(Leg::B), Some(Leg::A))
+            ),
+            _ => false,
+        }
+    }
+
+    /// Ticks at which something of it was examined, in order: looked at closely behind an open cover, pulled, put to the
+    /// torque tool, undone, or read with an instrument other than those that test for dead.
+    pub(super) fn examined(&self) -> Vec<Tick> {
+        let looked = acts(self.attempt)
+            .into_iter()
+            .filter_map(|(tick, action)| match action {
+                Action::LookClosely(thing) if self.has(*thing) => {
+                    let boxed = reach::box_of(self.site, *thing)?;
+                    self.open_at(boxed, tick).then_some(tick)
+                }
+                _ => None,
+            });
+        let worked = self
+            .attempt
+            .ledger
+            .work
+            .iter()
+            .filter(|step| {
+                matches!(
+                    step.kind,
+                    WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Loosened
+                ) && self.ports.contains(&step.thing)
+            })
+            .map(|step| step.tick);
+        let read = self
+            .attempt
+            .ledger
+            .readings
+            .iter()
+            .filter(|reading| {
+                let technique = reading.technique;
+                self.reads_a_joint(technique)
+                    || self.reads_amps(technique)
+                    || self.reads_volts(technique)
+                    || self
+                        .ports
+                        .iter()
+                        .any(|port| self.reads_part(technique, *port))
+            })
+            .map(|reading| reading.tick);
+        let mut ticks: Vec<Tick> = looked.chain(worked).chain(read).collect();
+        ticks.sort_unstable();
+        ticks
+    }
+
+    /// A photo of it: of a thing of it, or of a box with terminations of it, with the cover off.
+    pub(super) fn shows_it(&self, thing: Thing, tick: Tick) -> bool {
+        let boxed = reach::box_of(self.site, thing);
+        boxed.is_some_and(|boxed| {
+            (self.has(thing) || thing == boxed) && self.in_box(boxed) && self.open_at(boxed, tick)
+        })
+    }
+
+    /// Was the box open at that tick? All covers are on at arrival.
+    fn open_at(&self, boxed: Thing, tick: Tick) -> bool {
+        acts(self.attempt)
+            .into_iter()
+            .take_while(|(at, _)| *at <= tick)
+            .fold(false, |open, (_, action)| match action {
+                Action::Open(at) if *at == boxed => true,
+                Action::Close(at) if *at == boxed => false,
+                _ => open,
+            })
+    }
+}
+
+/// Acts that were not broken off, in order.
+fn acts(attempt: &Attempt) -> Vec<(Tick, &Action)> {
+    let mut acts: Vec<(Tick, &Action)> = Vec::new();
+    for line in &attempt.lines {
+        match line {
+            Line::Act {
+                action: Action::Stop,
+                ..
+            } => {
+                acts.pop();
+            }
+            Line::Act { tick, action } => acts.push((*tick, action)),
+            _ => {}
+        }
+    }
+    acts
+}
+
+/// Other ports that sit on the same stud of a block.
+pub(super) fn same_stud(site: &Site, port: Thing) -> Vec<Thing> {
+    let Some(info) = site.port(port) else {
+        return Vec::new();
+    };
+    if site.info(info.part).kind != ThingKind::Block {
+        return Vec::new();
+    }
+    site.ports
+        .iter()
+        .filter(|other| other.part == info.part && other.way == info.way && other.thing != port)
+        .map(|other| other.thing)
+        .collect()
+}
