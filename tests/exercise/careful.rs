@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use faultwright_exercise::{Action, Attempt, Debrief, Line, Shown, Tool};
-use faultwright_sim::{CauseKind, Sign, Thing};
+use faultwright_sim::{CauseKind, Handle, Sign, Thing};
 
 use crate::support::{job, scenario_names};
 
@@ -111,40 +111,68 @@ impl Electrician {
         )
     }
 
-    fn handle_on(&self, name: &str) -> bool {
+    /// A handle as last seen.
+    fn handle(&self, name: &str) -> Option<Handle> {
         let thing = self.thing(name);
         self.attempt
             .view()
             .things
             .iter()
             .find(|seen| seen.thing == thing)
-            .is_some_and(|seen| seen.handle == Some(faultwright_sim::Handle::On))
+            .and_then(|seen| seen.handle)
     }
 
     /// The whole board dead at the board: main off, locked, tagged, cover off, barrier in, proved at the kiln's breaker.
     fn board_dead(&mut self) {
-        self.does("go store");
-        if self.handle_on("q2") {
-            self.does("switch q2 off");
-        }
-        self.does(
-            "switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board ; shield board",
-        );
+        self.opens_board();
+        self.does("shield board");
         self.proves_dead("q2.a", "q2.b", "board");
     }
 
+    /// The same for a breaker that is to come out: the bars it plugs on to are tested before the barrier covers them.
+    fn bars_dead(&mut self) {
+        self.opens_board();
+        self.proves_pairs(&[["bus.a", "bus.b"], ["q2.a", "q2.b"]], "board");
+        self.does("shield board");
+    }
+
+    fn opens_board(&mut self) {
+        self.does("go store");
+        if self.handle("q2") != Some(Handle::Off) {
+            self.does("switch q2 off");
+        }
+        self.does("switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board");
+    }
+
     fn proves_dead(&mut self, a: &str, b: &str, boxed: &str) {
-        self.proves_tester();
-        self.does(&format!(
-            "test {a} {b} ; test {a} earth.{boxed} ; test {b} earth.{boxed}"
-        ));
-        assert_eq!(
-            self.shown(Tool::Tester),
-            0.0,
-            "not dead: {}",
-            self.script.join("\n")
-        );
-        self.proves_tester();
+        self.proves_pairs(&[[a, b]], boxed);
+    }
+
+    /// Every pair, the tester shown good before and after; tests by a tester that fails afterwards are made again.
+    fn proves_pairs(&mut self, pairs: &[[&str; 2]], boxed: &str) {
+        for _ in 0..3 {
+            self.proves_tester();
+            for [a, b] in pairs {
+                for test in [
+                    format!("test {a} {b}"),
+                    format!("test {a} earth.{boxed}"),
+                    format!("test {b} earth.{boxed}"),
+                ] {
+                    self.does(&test);
+                    assert_eq!(
+                        self.shown(Tool::Tester),
+                        0.0,
+                        "not dead: {}",
+                        self.script.join("\n")
+                    );
+                }
+            }
+            self.does("prove");
+            if self.shown(Tool::Tester) > 0.0 {
+                return;
+            }
+        }
+        panic!("the tester stays dead: {}", self.script.join("\n"));
     }
 
     /// A tester that fails on the proving unit is mended and proved again.
@@ -158,19 +186,52 @@ impl Electrician {
         panic!("the tester stays dead: {}", self.script.join("\n"));
     }
 
-    /// Cover on, then main, then the kiln's breaker.
+    /// Cover on, then main: the kiln's breaker stays off.
+    fn others_alive(&mut self) {
+        self.does("unshield board ; close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on");
+    }
+
+    /// The kiln's breaker as well.
     fn board_alive(&mut self) {
-        self.does("unshield board ; close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on ; switch q2 on");
+        self.others_alive();
+        self.does("switch q2 on");
     }
 
     /// Load off first, isolator off and locked, breaker proved off by the lock at the board; kiln box open and proved.
     fn kiln_dead(&mut self) {
         self.does("go kiln-side ; controller off ; go store");
-        if self.handle_on("q2") {
+        if self.handle("q2") != Some(Handle::Off) {
             self.does("switch q2 off");
         }
         self.does("lock q2 ; tag q2 ; go kiln-side ; wear gloves, visor ; open kiln");
         self.proves_dead("tb1.a_in", "tb1.b_in", "kiln");
+    }
+
+    fn isolates(&mut self, at_board: bool) {
+        if at_board {
+            self.board_dead();
+        } else {
+            self.kiln_dead();
+        }
+    }
+
+    fn revives(&mut self, at_board: bool) {
+        if at_board {
+            self.board_alive();
+        } else {
+            self.kiln_alive();
+        }
+    }
+
+    /// Half an hour and more at full power, read where the probe or the leads sit, then the clamp at the kiln.
+    fn full_load(&mut self, at_board: bool) {
+        self.does("go kiln-side ; controller full");
+        if at_board {
+            self.does("go store ; watch 35min ; go kiln-side ; watch 2min");
+        } else {
+            self.does("watch 35min");
+        }
+        self.does("controller off");
     }
 
     fn kiln_alive(&mut self) {
@@ -264,8 +325,8 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
     let breaker_hurt = p.seen("q2", |sign| {
         matches!(sign, Sign::Browned { .. } | Sign::Blistered)
     });
-    p.board_alive();
-    p.does("switch q2 off");
+    // A breaker that opened by itself is not closed before both ends were looked at.
+    p.others_alive();
 
     // Dead: kiln end. The clamp stays round one leg.
     p.kiln_dead();
@@ -283,7 +344,7 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
 
     // Full power with covers on: the clamp was placed dead.
     p.does("go kiln-side");
-    if !p.handle_on("s1") {
+    if p.handle("s1") != Some(Handle::On) {
         p.does("switch s1 on");
     }
     let began = p.attempt.now();
@@ -325,28 +386,50 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
         format!(" damaged {}", damaged.join(", "))
     };
     p.does(&format!("{root}{damage}"));
+    p.does(&format!(
+        "note {}, full load {amps:.1} A, damaged {}",
+        match (worst, wrong_bank) {
+            (Some(port), Some(bank)) => format!("bad termination {port}, wrong element {bank}"),
+            (Some(port), None) => format!("bad termination {port}"),
+            (None, Some(bank)) => format!("wrong element {bank}"),
+            (None, None) => "terminations pulled and sound".to_owned(),
+        },
+        if damaged.is_empty() {
+            "nothing".to_owned()
+        } else {
+            damaged.join(" ")
+        }
+    ));
 
-    // Repair at the board: root cause, the heat's damage; and leads placed dead for the proof.
-    p.board_dead();
+    // Repair at the board: root cause, the heat's damage; and a probe or leads placed dead for the proof. A joint is
+    // read beside itself, on its insulation: nothing just made is pierced.
+    let joint = worst.is_some() || !load;
+    let spots = match worst {
+        Some("tb1.a_in") => ["tb1.a_in", "tb1.b_in"],
+        Some("tb1.b_in") => ["tb1.b_in", "tb1.a_in"],
+        Some("q2.b") => ["q2.b", "q2.a"],
+        _ => ["q2.a", "q2.b"],
+    };
+    let at_board = BOARD.contains(&spots[0]);
     if breaker_hurt {
+        p.bars_dead();
         p.does("loosen q2.a ; loosen q2.b ; remove q2 ; fit q2 breaker-50-2p");
         for port in BOARD {
             p.cuts_and_makes(port);
         }
     } else {
+        p.board_dead();
         for port in BOARD {
             if bad[port] {
                 p.remakes(port);
             }
         }
     }
-    let joint = bad.values().any(|found| *found) || !load;
-    p.does(if joint {
-        "millivolts q2.a q2.a.wire"
-    } else {
-        "volts q2.a q2.b"
-    });
-    p.does("temp q2.b.insulation");
+    if !joint {
+        p.does("volts q2.a q2.b");
+    } else if at_board {
+        p.does(&format!("temp {}.insulation", spots[0]));
+    }
     p.board_alive();
     // Repair at the kiln.
     p.kiln_dead();
@@ -372,19 +455,33 @@ fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, CauseKind) {
         }
     }
     p.does("amps whip.a");
+    if joint && !at_board {
+        p.does(&format!("temp {}.insulation", spots[0]));
+    }
     p.kiln_alive();
 
-    // Proof to the measure of the complaint, covers on; then the leads come out, dead.
-    p.does("go kiln-side ; controller full ; go store ; watch 35min");
-    p.does("go kiln-side ; watch 2min ; controller off");
-    p.board_dead();
-    p.does("clear meter ; clear thermometer");
+    // Proof to the measure of the complaint, covers on; the sister as long under the same load; then all comes out, dead.
+    p.full_load(at_board);
     if joint {
-        p.does("tape q2.a");
+        p.isolates(at_board);
+        p.does(&format!("temp {}.insulation", spots[1]));
+        p.revives(at_board);
+        p.full_load(at_board);
     }
-    p.board_alive();
+    if at_board {
+        p.board_dead();
+        p.does(if joint {
+            "clear thermometer"
+        } else {
+            "clear meter"
+        });
+        p.board_alive();
+    }
     p.kiln_dead();
     p.does("clear clamp");
+    if !at_board {
+        p.does("clear thermometer");
+    }
     p.kiln_alive();
     p.does("go kiln-side ; tell cause ; tell proof ; tell sisters ; tell elements ; tell resetting ; tell old-parts");
     p.does("hand over");
@@ -434,7 +531,7 @@ fn one_careful_way_of_working_solves_all_seeds_of_all_complaints() {
         for seed in 0..40 {
             let (debrief, script, cause) = careful(&scenario, seed);
             assert!(
-                debrief.verdict.competent,
+                debrief.verdict.competent && debrief.breaches.is_empty(),
                 "{scenario} seed {seed} {cause:?}: {:#?}\nlosses {:#?}\nbreaches {:#?}\n{}",
                 debrief.verdict,
                 debrief.losses,
