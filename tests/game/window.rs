@@ -164,9 +164,9 @@ impl Stage {
             {
                 let path = entry.path();
                 if path.is_dir() {
-                    todo.push(path)
+                    todo.push(path);
                 } else {
-                    found.push(path)
+                    found.push(path);
                 }
             }
         }

@@ -71,7 +71,7 @@ pub fn ui(
             Page::Readings => readings(ui, words, site, view),
             Page::Declare => {
                 asked =
-                    super::declare::ui(ui, words, site, view, &mut draft.form).map(Action::Declare)
+                    super::declare::ui(ui, words, site, view, &mut draft.form).map(Action::Declare);
             }
         });
     asked
