@@ -12,6 +12,7 @@ mod safety_dead;
 mod safety_left;
 mod scenario;
 mod score;
+mod score_credit;
 mod senses;
 mod support;
 mod switching;
