@@ -1,8 +1,11 @@
 //! What eyes, ears, nose and hand get from the equipment now, each by a stated threshold.
 
+use std::collections::BTreeMap;
+
 use crate::equipment::{Equipment, Handle, Spot, Wear};
 use crate::joint::{Copper, Metal, Strip};
-use crate::site::{Lay, PartSpec, Thing, ThingKind, Way};
+use crate::parts::{bank, block, board, breaker, contactor, isolator};
+use crate::site::{Lay, PartSpec, Site, Thing, ThingKind, Way};
 
 /// Warmth to a hand or the back of a hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -66,6 +69,10 @@ pub enum Sign {
     RatingOn { amps: f64, poles: u8 },
     /// Torque printed on the device: N m if legible.
     TorqueLabel { nm: Option<f64> },
+    /// Where the label is not legible: torque by the van's table for this screw and conductor size, N m.
+    TorqueTable { nm: f64 },
+    /// The nameplate of a box, by language.
+    Nameplate { text: BTreeMap<String, String> },
 }
 
 impl Sign {
@@ -94,6 +101,8 @@ impl Sign {
             Self::DirectoryEntry { .. } => "directory-entry",
             Self::RatingOn { .. } => "rating-on",
             Self::TorqueLabel { .. } => "torque-label",
+            Self::TorqueTable { .. } => "torque-table",
+            Self::Nameplate { .. } => "nameplate",
         }
     }
 }
@@ -122,6 +131,25 @@ pub fn touch(celsius: f64) -> Touch {
         c if c <= 60.0 => Touch::Hot,
         _ => Touch::TooHotToHold,
     }
+}
+
+/// The van's table: torque for a screw of this kind and its conductor's size, N m; `None` for lugs too large for the
+/// torque tool. Lugs and bars by UL 486A-B as NEC annex I prints it (6 AWG 45 lbf in, 10 AWG 20 lbf in; from memory),
+/// the stud by IEC 60999-1, box terminals and element connectors by makers' sheets (common practice, no source).
+#[must_use]
+pub fn table_torque(site: &Site, port: Thing) -> Option<f64> {
+    let port = site.port(port)?;
+    let spec = match &site.part(port.part)?.spec {
+        _ if port.way == Way::E => board::earth_spec(),
+        PartSpec::Breaker { amps, .. } => breaker::port_spec(*amps),
+        PartSpec::Isolator { .. } => isolator::port_spec(),
+        PartSpec::Block => block::port_spec(),
+        PartSpec::Contactor { .. } => contactor::port_spec(),
+        PartSpec::Bank { .. } => bank::port_spec(port.spec.rated_a),
+        PartSpec::Bars => board::earth_spec(),
+        PartSpec::Main { .. } | PartSpec::Controller { .. } | PartSpec::Chamber => return None,
+    };
+    Some(spec.torque_nm)
 }
 
 impl Equipment {
@@ -217,6 +245,9 @@ impl Equipment {
             signs.push(Sign::TorqueLabel {
                 nm: spec.marked.then_some(spec.torque_nm),
             });
+            if !spec.marked {
+                signs.extend(table_torque(self.site(), port).map(|nm| Sign::TorqueTable { nm }));
+            }
         }
         if let Some(core) = self.site().port(port).and_then(|info| info.core) {
             signs.extend(self.print(core));
@@ -249,6 +280,10 @@ impl Equipment {
     fn box_signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
         let mut signs = vec![Sign::Warm(touch(self.celsius(Spot::Case(thing))))];
         if close {
+            let plate = self.site().enclosure(thing).map(|boxed| &boxed.nameplate);
+            if let Some(text) = plate.filter(|text| !text.is_empty()) {
+                signs.push(Sign::Nameplate { text: text.clone() });
+            }
             // The directory hangs inside the board's door: one line a breaker.
             for part in &self.site().parts {
                 if let PartSpec::Breaker { serves, .. } = &part.spec
