@@ -50,6 +50,9 @@ pub struct Attempt {
     pub(crate) now: Tick,
     pub(crate) version: u64,
     pub(crate) over: Option<Ending>,
+    /// How often the attempt was taken up again; no part of any digest, for what is resumed goes on as if it had not
+    /// been.
+    pub(crate) resumed: u32,
 }
 
 /// How often true temperatures are kept for the debrief's plot.
@@ -74,6 +77,7 @@ impl Attempt {
             now: 0,
             version: 0,
             over: None,
+            resumed: 0,
         };
         attempt.keep_trace();
         senses::arrive(&mut attempt);
@@ -371,7 +375,7 @@ impl Attempt {
 
     /// The attempt was taken up again after the program had ended: it is counted.
     pub fn note_resumed(&mut self) {
-        self.ledger.resumed += 1;
+        self.resumed += 1;
     }
 
     /// End the attempt: the door to the truth opens. An attempt that is not over is handed in as it stands.

@@ -549,7 +549,7 @@ pub fn parse_time(text: &str) -> Result<Tick, Say> {
         .ok_or_else(|| {
             Say::new("grammar-number")
                 .text("found", text)
-                .text("accepted", "90s, 10min, 2h")
+                .text("accepted", "90s, 10min, 2h; at least 1s and at most 24h")
         })
 }
 
@@ -656,6 +656,9 @@ fn parse_declaration(things: &Things<'_>, words: &[&str]) -> Result<Declaration,
             declaration.damaged.push(things.any(name)?);
         }
         rest = &[];
+        if declaration.damaged.is_empty() {
+            return Err(form());
+        }
     }
     if rest.is_empty() {
         Ok(declaration)

@@ -174,8 +174,6 @@ pub(crate) struct Ledger {
     pub exposed: Tick,
     /// Spans at full load with covers on after the last repair: (from, to) ticks.
     pub proof_spans: Vec<(Tick, Tick)>,
-    /// How often the attempt was resumed.
-    pub resumed: u32,
     /// What the safety watch remembers.
     pub(crate) watch: crate::safety::Watch,
 }

@@ -37,7 +37,7 @@ mod work;
 
 pub use action::{Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic};
 pub use attempt::{Attempt, Finished};
-pub use debrief::{Debrief, Loss, Moment, Trace};
+pub use debrief::{Debrief, Loss, Moment, Told, Trace};
 pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, spot_name};
 pub use job::Job;
 pub use ledger::{Breach, Severity};
@@ -45,7 +45,7 @@ pub use log::{Digests, Ending, Line, Reading, Shown, Technique};
 pub use safety::rules::{RULES, Rule};
 pub use say::{Arg, Say};
 pub use scenario::{Answer, Candidate, History, Scenario, Share, Span};
-pub use score::{Mark, Verdict};
+pub use score::{Mark, PROOF_FLOOR, REPAIR_FLOOR, Verdict};
 pub use view::{Display, Doing, Entry, Offer, ThingView, View};
 
 /// Number of the engine: raised with any change that moves a reading, an event or a score (I12).

@@ -260,10 +260,9 @@ fn labels(attempt: &Attempt, truth: &Truth, competent: bool, gates: &[Breach]) -
         labels.push(Say::new("label-premature"));
     }
     labels.push(Say::new("label-support-open"));
-    if attempt.ledger.resumed > 0 {
+    if attempt.resumed > 0 {
         labels.push(
-            Say::new("label-resumed")
-                .with("times", Arg::Number(f64::from(attempt.ledger.resumed), 0)),
+            Say::new("label-resumed").with("times", Arg::Number(f64::from(attempt.resumed), 0)),
         );
     }
     labels

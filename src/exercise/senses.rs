@@ -10,6 +10,7 @@ use faultwright_sim::{
 
 use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
+use crate::job::spoken;
 use crate::safety::consequence::burns_from;
 use crate::say::{Arg, Say};
 use crate::sight;
@@ -48,6 +49,8 @@ fn is_label(sign: &Sign) -> bool {
             | Sign::DirectoryEntry { .. }
             | Sign::RatingOn { .. }
             | Sign::TorqueLabel { .. }
+            | Sign::TorqueTable { .. }
+            | Sign::Nameplate { .. }
     )
 }
 
@@ -486,11 +489,16 @@ impl From<&Sign> for Say {
                 .with("metal", key(&format!("print-{metal}")))
                 .with("kind", key(&format!("print-{kind}"))),
             Sign::TagElement { ohms, volts } => {
-                let ohms = match ohms {
-                    Some(ohms) => Arg::Ohms(*ohms),
-                    None => key("not-legible"),
+                let Some(ohms) = ohms else {
+                    return Self::new("sign-tag-element-illegible")
+                        .with("volts", Arg::Volts(*volts));
                 };
-                say.with("ohms", ohms).with("volts", Arg::Volts(*volts))
+                // A bank is two elements in series: by their tags so much in all, and so much current.
+                let bank = 2.0 * ohms;
+                say.with("ohms", Arg::Ohms(*ohms))
+                    .with("volts", Arg::Volts(*volts))
+                    .with("bank", Arg::Ohms(bank))
+                    .with("amps", Arg::Number(volts / bank, 1))
             }
             Sign::DirectoryEntry { key: serves, .. } => {
                 say.with("entry", Arg::Key(format!("serves-{serves}")))
@@ -505,6 +513,8 @@ impl From<&Sign> for Say {
                     None => key("not-legible"),
                 },
             ),
+            Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
+            Sign::Nameplate { text } => say.text("text", spoken(text, "en")),
             _ => say,
         }
     }

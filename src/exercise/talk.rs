@@ -6,7 +6,7 @@ use faultwright_sim::{
     AsFound, Before, CauseKind, Equipment, Purpose, Sign, ThingKind, Tick, minutes, seconds,
 };
 
-use crate::action::{Action, Topic};
+use crate::action::{Action, Naming, Topic};
 use crate::attempt::Attempt;
 use crate::grammar::Word;
 use crate::job::{Job, spoken};
@@ -56,7 +56,13 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             senses::in_sight(attempt, *thing)?;
             Ok(seconds(15))
         }
-        Action::Declare(_) if ledger.frozen.is_some() => Err(Say::new("refused-frozen")),
+        Action::Declare(_) if ledger.frozen.is_some() => {
+            Err(Say::new(if ledger.declared.is_empty() {
+                "refused-frozen-undeclared"
+            } else {
+                "refused-frozen"
+            }))
+        }
         Action::MakeSafe => Ok(minutes(10)),
         Action::HandOver => Ok(minutes(5)),
         // A declaration among them: said, not done; making up one's mind costs no time.
@@ -106,7 +112,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
                 (Some(_), 1) => "declared",
                 (Some(_), _) => "declared-again",
             };
-            said(attempt, declared(attempt, key, declaration));
+            for say in declared(attempt, key, declaration) {
+                said(attempt, say);
+            }
         }
         Action::MakeSafe => attempt.over = Some(Ending::MadeSafe),
         Action::HandOver => attempt.over = Some(Ending::HandedOver),
@@ -123,22 +131,37 @@ fn said(attempt: &mut Attempt, say: Say) {
     attempt.notice(say);
 }
 
-fn declared(attempt: &Attempt, key: &str, declaration: &crate::action::Declaration) -> Say {
-    let say = Say::new(key);
-    let Some(root) = declaration.root else {
-        return say;
-    };
+/// The whole of a declaration: root cause, each contributor, what was damaged.
+fn declared(attempt: &Attempt, key: &str, declaration: &crate::action::Declaration) -> Vec<Say> {
+    let mut say = Say::new(key);
     let site = attempt.equipment.site();
-    let place = match root.thing {
-        Some(thing) => Arg::Text(site.name(thing).to_owned()),
-        None => Arg::Key("no-place".to_owned()),
+    let named = |naming: Naming| {
+        let place = match naming.thing {
+            Some(thing) => Arg::Text(site.name(thing).to_owned()),
+            None => Arg::Key("no-place".to_owned()),
+        };
+        let suspect = Arg::Key(format!("suspect-{}", naming.suspect.word()));
+        [("suspect", suspect), ("thing", place)]
     };
-    say.with(
-        "suspect",
-        Arg::Key(format!("suspect-{}", root.suspect.word())),
-    )
-    .with("thing", place)
-    .with("percent", Arg::Percent(f64::from(declaration.percent)))
+    if let Some(root) = declaration.root {
+        say.args.extend(named(root));
+        say = say.with("percent", Arg::Percent(f64::from(declaration.percent)));
+    }
+    let mut says = vec![say];
+    for contributor in &declaration.contributors {
+        let mut with = Say::new("declared-with");
+        with.args.extend(named(*contributor));
+        says.push(with);
+    }
+    let damaged: Vec<&str> = declaration
+        .damaged
+        .iter()
+        .map(|thing| site.name(*thing))
+        .collect();
+    if !damaged.is_empty() {
+        says.push(Say::new("declared-damaged").text("names", damaged.join(", ")));
+    }
+    says
 }
 
 /// What the owner answers: a function of the job alone, the same whenever he is asked.

@@ -68,7 +68,7 @@ impl Action {
             Self::Remove(part) => about("offer-remove", *part),
             Self::Fit(part, stock) => about("offer-fit", *part).text("stock", stock.clone()),
             Self::Photo(thing) => about("offer-photo", *thing),
-            Self::Note(text) => Say::new("offer-note").text("text", text.clone()),
+            Self::Note(text) => Say::new("offer-note").text("text", beginning(text)),
             Self::Wait(ticks) => Say::new("offer-wait").with("time", Arg::Time(*ticks)),
             Self::Watch(ticks) => Say::new("offer-watch").with("time", Arg::Time(*ticks)),
             Self::Stop => Say::new("offer-stop"),
@@ -135,6 +135,17 @@ fn between(key: &str, site: &Site, a: Probe, b: Probe) -> Say {
     Say::new(key)
         .with("a", point_arg(site, a))
         .with("b", point_arg(site, b))
+}
+
+/// How much of a note stands in a list or a time line, characters.
+const NOTE_BEGINS: usize = 60;
+
+/// The beginning of a note; the notebook has the whole of it.
+fn beginning(text: &str) -> String {
+    match text.char_indices().nth(NOTE_BEGINS) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
 }
 
 /// A test point as an argument.

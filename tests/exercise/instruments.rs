@@ -326,14 +326,14 @@ fn broken_off_early_the_thermometer_has_read_too_low() {
     assert!(celsius(last(&attempt).shown) > celsius(early.shown) + 1.0);
 }
 
-/// 12/24/50/120/230/400 V lamps: 230 between the legs, 120 to earth and neutral, on a 120/240 V supply.
+/// 12/24/48/120/240/480 V lamps in North America: 240 between the legs, 120 to earth and neutral, on a 120/240 V supply.
 #[test]
 fn the_two_pole_tester_shows_legs_and_earth() {
     let mut attempt = running(None, 2);
     play(&mut attempt, "go store; open board; prove");
-    assert_eq!(last(&attempt).shown, Shown::Lamp(230));
+    assert_eq!(last(&attempt).shown, Shown::Lamp(240));
     for (line, lamp) in [
-        ("test bus.a bus.b", 230),
+        ("test bus.a bus.b", 240),
         ("test bus.a earth.board", 120),
         ("test bus.b neutral", 120),
         // Line and load side of a closed pole: nothing between them, and both alive.
@@ -399,7 +399,7 @@ fn proving_finds_the_tester_that_fails() {
     play(&mut attempt, "prove; test bus.a bus.b");
     assert_eq!(
         last(&attempt).shown,
-        Shown::Lamp(230),
+        Shown::Lamp(240),
         "the spare from the van works"
     );
     assert!(attempt.now() - before > minutes(5));

@@ -18,4 +18,5 @@ mod support;
 mod switching;
 mod talk;
 mod view;
+mod wording;
 mod work;

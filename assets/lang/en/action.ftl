@@ -73,7 +73,7 @@ offer-fit = Fit { $stock } as { $thing }
 
 offer-wait = Wait { $time }
 offer-watch = Watch for { $time }
-offer-stop = Break off
+offer-stop = Break off what is being done
 offer-declare = Declare a cause
 offer-declare-undecided = Declare: not decided, opening up
 offer-make-safe = Make safe and leave for a return visit
@@ -81,5 +81,5 @@ offer-hand-over = Hand over
 
 # Why nothing can be done at all
 refused-over = The job is over.
-refused-busy = Busy until { $until }. Break off to do something else.
+refused-busy = Busy until { $until }. Break off ('stop') to do something else.
 refused-nothing-to-stop = Nothing is being done that could be broken off.

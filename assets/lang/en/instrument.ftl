@@ -46,10 +46,12 @@ shown-over = over range
 meter-fuse-gone = The multimeter shows overload and goes blank: on millivolts across a source its fuse has gone. A spare is in the van.
 tester-dead-on-proving-unit = The two-pole tester lights no lamp on the proving unit. What it showed since it was last proved counts for nothing. A spare is in the van.
 
+spare-fetched = The spare for the { $tool } was fetched from the van.
+
 # Why not
 refused-same-point = Both leads would sit on the same point.
 refused-no-such-point = Nothing can be measured there.
 refused-not-placed = The { $tool } is not in place anywhere.
-refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: the cover may be on over it, or it is out of reach from here.
+refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: the cover may be on over it, or it is out of reach from here. 'clear { $word }' takes it away there.
 refused-cover-on-box = The cover of { $thing } is on. Take it off first.
 refused-behind-barrier = The barrier in { $thing } covers that.

@@ -31,7 +31,8 @@ print-al = AL
 print-thhn = THHN
 print-thwn = THWN
 print-200c = 200 °C
-sign-tag-element = tag: { $ohms }, { $volts }
+sign-tag-element = tag of one element: { $ohms }, { $volts }; two such in series make a bank ({ $bank }, { $amps } A at { $volts })
+sign-tag-element-illegible = tag of one element: ohms not legible, { $volts }; two such in series make a bank
 sign-directory-entry = the directory says { $entry }
 sign-rating-on = marked { $amps } A, { $poles ->
     [1] one pole
@@ -39,6 +40,8 @@ sign-rating-on = marked { $amps } A, { $poles ->
    *[other] { $poles } poles
 }
 sign-torque-label = torque on the label: { $torque }
+sign-torque-table = by the table for this screw and size: { $torque }
+sign-nameplate = nameplate: { $text }
 
 touch-cool = no warmth felt
 touch-warm = warm, comfortable to hold

@@ -7,6 +7,9 @@ refused-told = The owner has been told that.
 refused-note-empty = A note needs words.
 refused-note-long = A note has at most { $most } characters.
 refused-frozen = Work that changes the evidence has begun. The declaration stands as it was made.
+refused-frozen-undeclared = Work that changes the evidence has begun, and nothing was declared before it. It is too late to declare now.
+declaration-stands = From here on the declaration stands as it was made: this work changes the evidence.
+declaration-none-stands = From here on nothing can be declared any more: this work changes the evidence, and nothing was declared before it.
 
 # What can be asked.
 topic-since = when it began
@@ -61,3 +64,5 @@ no-place = no place of its own
 declared = Declared: { $suspect }, { $thing }, { $percent } sure.
 declared-again = Declared anew: { $suspect }, { $thing }, { $percent } sure.
 declared-undecided = Declared: not decided, opening up.
+declared-with = Declared beside it: { $suspect }, { $thing }.
+declared-damaged = Declared damaged by the heat: { $names }.

@@ -45,7 +45,9 @@ refused-nothing-to-tape = There is no pinhole to tape at { $thing }.
 
 pull-moves = Pulled at { $thing }: the conductor moves, about { $mm } mm.
 pull-holds = Pulled at { $thing }: the conductor holds.
-torque-found = The screw of { $thing } moves at { $nm }. Strands settle after tightening: the figure says little about the torque once set.
+torque-found = The screw of { $thing } moves at { $nm }.
+torque-found-nothing = The screw of { $thing } moves at { $nm }: that is next to nothing.
+torque-found-settled = The screw of { $thing } moves at { $nm }. Strands settle after tightening: the figure says little about the torque once set.
 loosened = { $thing } undone and the conductor out. Copper: { $copper }. Insulation: { $strip }. Clamp: { $clamp }. Length to spare: { $left } mm.
 copper-bright = bright
 copper-dark = dark
@@ -74,4 +76,6 @@ refused-old-part-in = The old { $thing } is still in its place. Take it out firs
 refused-does-not-fit = { $stock } does not go in the place of { $thing }. What goes in: { $accepted }.
 refused-no-such-stock = There is no { $stock } in the van. What goes in the place of { $thing }: { $accepted }.
 removed = { $thing } is out.
+removed-set = The set of elements ({ $names }) is out.
 fitted = { $stock } fitted as { $thing }.
+fitted-set = The set of elements ({ $names }) is fitted: { $stock }.

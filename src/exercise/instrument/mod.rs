@@ -116,6 +116,7 @@ fn can_take_away(attempt: &Attempt, tool: Tool) -> Result<(), Say> {
         Some(placement) if reaches(attempt, placement.technique).is_err() => {
             Err(Say::new("refused-instrument-left")
                 .with("tool", tool_name(tool))
+                .text("word", tool.word())
                 .text("place", attempt.equipment.site().name(placement.place)))
         }
         _ => Ok(()),
@@ -136,6 +137,7 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     take_away(attempt, tool);
     if attempt.hands.spent.remove(&tool) {
         attempt.hands.spare.insert(tool);
+        attempt.notice(Say::new("spare-fetched").with("tool", tool_name(tool)));
     }
     match technique {
         Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => {

@@ -11,6 +11,7 @@ const ARG_NAMES: &[&str] = &[
     "amps",
     "awg",
     "b",
+    "bank",
     "box",
     "celsius",
     "chamber",
@@ -39,6 +40,7 @@ const ARG_NAMES: &[&str] = &[
     "mm",
     "mode",
     "most",
+    "names",
     "nearest",
     "nm",
     "ohms",
@@ -79,6 +81,7 @@ const ARG_NAMES: &[&str] = &[
     "volts",
     "watts",
     "what",
+    "word",
     "words",
     "worn",
 ];

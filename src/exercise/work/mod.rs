@@ -79,6 +79,11 @@ fn label_read(attempt: &Attempt, port: Thing) -> Option<f64> {
 fn record(attempt: &mut Attempt, thing: Thing, kind: WorkKind) {
     if kind.curative() && attempt.ledger.frozen.is_none() {
         attempt.ledger.frozen = Some(attempt.now);
+        attempt.notice(Say::new(if attempt.ledger.declared.is_empty() {
+            "declaration-none-stands"
+        } else {
+            "declaration-stands"
+        }));
     }
     attempt.ledger.work.push(WorkStep {
         tick: attempt.now,

@@ -93,7 +93,7 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
         attempt.hands.tags.remove(&part);
     }
     record(attempt, part, WorkKind::Removed);
-    let say = about("removed", attempt.equipment.site(), part);
+    let say = about_set(attempt, "removed", part);
     attempt.notice(say);
 }
 
@@ -135,7 +135,7 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
         attempt.hands.removed.remove(&part);
     }
     record(attempt, part, WorkKind::Fitted(stock.to_owned()));
-    let say = about("fitted", attempt.equipment.site(), part).text("stock", stock);
+    let say = about_set(attempt, "fitted", part).text("stock", stock);
     attempt.notice(say);
 }
 
@@ -168,6 +168,17 @@ fn set_of(attempt: &Attempt, part: Thing) -> Vec<Thing> {
             .collect(),
         None => vec![part],
     }
+}
+
+/// A message about a part, or about the set it belongs to: key `KEY-set` with all names.
+fn about_set(attempt: &Attempt, key: &'static str, part: Thing) -> Say {
+    let site = attempt.equipment.site();
+    let set = set_of(attempt, part);
+    if set.len() < 2 {
+        return about(key, site, part);
+    }
+    let names: Vec<&str> = set.iter().map(|part| site.name(*part)).collect();
+    Say::new(format!("{key}-set")).text("names", names.join(", "))
 }
 
 fn ports(attempt: &Attempt, part: Thing) -> Vec<Thing> {
