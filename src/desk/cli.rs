@@ -4,13 +4,13 @@ use std::ffi::OsString;
 use std::io::BufRead;
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand};
-use faultwright_exercise::parse_time;
+use clap::{Args, CommandFactory as _, FromArgMatches as _, Parser, Subcommand};
+use faultwright_exercise::{Say, parse_time};
 use faultwright_sim::Tick;
 
 use crate::output::Output;
 use crate::words::Words;
-use crate::{check, network, replay, simulate, terminal};
+use crate::{check, network, program, replay, simulate, terminal};
 
 /// Exit status of a command that found nothing wrong.
 pub const GOOD: u8 = 0;
@@ -64,7 +64,7 @@ pub struct TerminalArgs {
     /// Scenario by name or by file; without it the jobs at hand are listed
     pub scenario: Option<String>,
     /// Seed of the job; without it a fresh one is drawn
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = seed, allow_hyphen_values = true)]
     pub seed: Option<u64>,
     /// Go on with the attempt that was begun last and not ended, or with this journal
     #[arg(long, value_name = "JOURNAL", num_args = 0..=1, conflicts_with_all = ["scenario", "seed"])]
@@ -86,7 +86,7 @@ pub enum UnitChoice {
 /// What to check.
 #[derive(Debug, Args)]
 pub struct CheckArgs {
-    /// Scenario and site files; without any, all that are at hand
+    /// Scenario and site files, or scenarios by name; without any, all that are at hand
     pub files: Vec<PathBuf>,
 }
 
@@ -96,13 +96,13 @@ pub struct SimulateArgs {
     /// Scenario by name or by file
     pub scenario: String,
     /// Seed of the job
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = seed, allow_hyphen_values = true)]
     pub seed: u64,
     /// How long: 90s, 60min, 2h
-    #[arg(long, value_name = "TIME", default_value = "60min", value_parser = time)]
+    #[arg(long, value_name = "TIME", default_value = "60min", value_parser = time, allow_hyphen_values = true)]
     pub until: Tick,
     /// A row each: 10s, 1min
-    #[arg(long, value_name = "TIME", default_value = "10s", value_parser = time)]
+    #[arg(long, value_name = "TIME", default_value = "10s", value_parser = time, allow_hyphen_values = true)]
     pub every: Tick,
     /// Switch everything on and force full power at the start
     #[arg(long)]
@@ -115,10 +115,10 @@ pub struct NetworkArgs {
     /// Network file, JSON
     pub file: PathBuf,
     /// Until when, instead of the file's own end: 90s, 60min, 2h
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, value_name = "TIME", value_parser = time, allow_hyphen_values = true)]
     pub until: Option<Tick>,
     /// A row each, instead of the file's own: 10s, 1min
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, value_name = "TIME", value_parser = time, allow_hyphen_values = true)]
     pub every: Option<Tick>,
     /// To a tolerance of 0.00001 K, slower
     #[arg(long)]
@@ -135,6 +135,29 @@ pub struct ReplayArgs {
     pub json: bool,
 }
 
+fn seed(text: &str) -> Result<u64, String> {
+    let wrong = || Words::english().say(&Say::new("desk-seed").text("found", text));
+    text.parse().map_err(|_not_a_number| wrong())
+}
+
+/// The command line under the name of the program that runs, in its examples too.
+fn named(command: clap::Command) -> clap::Command {
+    let renamed = |command: clap::Command| {
+        let examples = command.get_after_help().map(ToString::to_string);
+        match examples {
+            Some(text) => {
+                let name = format!("{} ", program::name());
+                command.after_help(text.replace("faultwright ", &name))
+            }
+            None => command,
+        }
+    };
+    renamed(command)
+        .name(program::name())
+        .bin_name(program::name())
+        .mut_subcommands(renamed)
+}
+
 fn time(text: &str) -> Result<Tick, String> {
     parse_time(text).map_err(|say| Words::english().say(&say))
 }
@@ -148,7 +171,8 @@ pub fn run_with(
     output: &mut Output<'_>,
     bare: impl FnOnce(&mut dyn BufRead, &mut Output<'_>) -> u8,
 ) -> u8 {
-    let cli = match Cli::try_parse_from(args) {
+    let matches = named(Cli::command()).try_get_matches_from(args);
+    let cli = match matches.and_then(|matches| Cli::from_arg_matches(&matches)) {
         Ok(cli) => cli,
         Err(error) => {
             let text = error.render().to_string();

@@ -9,6 +9,7 @@ pub mod debrief;
 pub mod library;
 pub mod network;
 pub mod output;
+pub mod program;
 pub mod record;
 pub mod replay;
 pub mod seat;

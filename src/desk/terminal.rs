@@ -4,6 +4,8 @@
 
 mod choose;
 mod game;
+mod hearing;
+mod help;
 mod telling;
 
 use std::io::BufRead;
@@ -16,8 +18,9 @@ use crate::output::Output;
 use crate::seat::Seat;
 use crate::shelf::Shelf;
 use crate::units::Units;
-use crate::words::Words;
+use crate::words::{Words, plain, shortened};
 
+pub use hearing::heard;
 pub(crate) use telling::log_line;
 
 use choose::Choice;
@@ -90,6 +93,9 @@ pub fn play(
     Game::new(seat, words, interactive).run(input, output)
 }
 
+/// How much of a line from a file is shown, characters.
+const ECHOED: usize = 200;
+
 /// One line of input without its end; `None` when the input is over.
 fn read_line(
     input: &mut dyn BufRead,
@@ -109,7 +115,7 @@ fn read_line(
     }
     let line = String::from_utf8_lossy(&bytes).trim().to_owned();
     if !interactive && !line.is_empty() {
-        output.line(&format!("> {line}"));
+        output.line(&format!("> {}", shortened(&plain(&line), ECHOED)));
     }
     Some(line)
 }

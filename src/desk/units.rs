@@ -70,6 +70,9 @@ fn at_most(value: f64, least: usize, most: usize) -> String {
             text.pop();
         }
     }
+    if text.ends_with('.') {
+        text.pop();
+    }
     text
 }
 
@@ -91,6 +94,15 @@ fn ohms(value: f64) -> String {
     }
 }
 
+/// A current; thousands of amperes, as of a short circuit, in kA: `6 kA`, `9.5 kA`.
+fn amps(value: f64) -> String {
+    if value.abs() >= 1e3 {
+        format!("{} kA", at_most(value / 1e3, 0, 1))
+    } else {
+        format!("{} A", at_most(value, 1, 2))
+    }
+}
+
 /// A length of time from ticks: `45 s`, `2 min 30 s`, `1 h 5 min`.
 pub fn length(ticks: u64) -> String {
     let seconds = (ticks + TICKS_PER_SECOND / 2) / TICKS_PER_SECOND;
@@ -104,25 +116,29 @@ pub fn length(ticks: u64) -> String {
     }
 }
 
-/// The job's clock at a tick, `HH:MM:SS`; `started_s` is its reading at tick 0 in seconds since midnight.
-pub fn clock(started_s: u32, ticks: u64) -> String {
-    let seconds = (u64::from(started_s) + ticks / TICKS_PER_SECOND) % 86_400;
-    format!(
+/// A moment on the job's clock: days since the one the job began on, and the time of that day, `HH:MM:SS`.
+/// `started_s` is the clock's reading at tick 0 in seconds since midnight.
+pub fn clock(started_s: u32, ticks: u64) -> (u64, String) {
+    let seconds = u64::from(started_s) + ticks / TICKS_PER_SECOND;
+    let (days, seconds) = (seconds / 86_400, seconds % 86_400);
+    let time = format!(
         "{:02}:{:02}:{:02}",
         seconds / 3600,
         seconds / 60 % 60,
         seconds % 60
-    )
+    );
+    (days, time)
 }
 
-/// A measured or computed argument in words; `None` for arguments that are not quantities.
-pub fn quantity(arg: &Arg, units: Units, started_s: u32) -> Option<String> {
+/// A measured or computed argument in words; `None` for arguments that are not quantities, and for moments, which
+/// want words of their own.
+pub fn quantity(arg: &Arg, units: Units) -> Option<String> {
     Some(match arg {
         Arg::Celsius(value) => units.temperature(*value),
         Arg::Kelvin(value) => units.difference(*value),
         Arg::Volts(value) => format!("{} V", fixed(*value, 1)),
         Arg::Millivolts(value) => format!("{} mV", fixed(*value, 1)),
-        Arg::Amps(value) => format!("{} A", at_most(*value, 1, 2)),
+        Arg::Amps(value) => amps(*value),
         Arg::Ohms(value) => ohms(*value),
         Arg::NewtonMetres(value) => units.torque(*value),
         Arg::Watts(value) => format!(
@@ -131,7 +147,6 @@ pub fn quantity(arg: &Arg, units: Units, started_s: u32) -> Option<String> {
         ),
         Arg::Percent(value) => format!("{} %", fixed(*value, 0)),
         Arg::Time(ticks) => length(*ticks),
-        Arg::Clock(ticks) => clock(started_s, *ticks),
-        Arg::Text(_) | Arg::Key(_) | Arg::Say(_) | Arg::Number(..) => return None,
+        Arg::Clock(_) | Arg::Text(_) | Arg::Key(_) | Arg::Say(_) | Arg::Number(..) => return None,
     })
 }

@@ -45,6 +45,38 @@ pub const ENGLISH: [(&str, &str); 11] = [
     ),
 ];
 
+/// A text somebody typed, fit to be printed: control characters and marks that turn the direction of writing show as
+/// the replacement character, so that nothing typed can move the cursor, colour a screen or pass for another line.
+/// Line ends stay.
+pub fn plain(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\n' => c,
+            '\t' => ' ',
+            c if c.is_control() || turns(c) => char::REPLACEMENT_CHARACTER,
+            c => c,
+        })
+        .collect()
+}
+
+/// Marks of direction and other invisible characters: Unicode 15, categories Cf, Zl and Zp, but for the soft hyphen and
+/// the joiners, which words need.
+fn turns(c: char) -> bool {
+    matches!(
+        c,
+        '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}'
+            | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}'
+    )
+}
+
+/// At most so many characters of a text, with a mark where it goes on.
+pub fn shortened(text: &str, most: usize) -> String {
+    match text.char_indices().nth(most) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
+}
+
 /// The wording of one language, in chosen units, with the clock of one job.
 #[derive(Clone)]
 pub struct Words {
@@ -137,9 +169,16 @@ impl Words {
         (text, faults)
     }
 
-    /// The job's clock at a tick, `HH:MM:SS`.
+    /// The job's clock at a tick, `HH:MM:SS`; from the second day on with the day before it.
     pub fn clock(&self, tick: u64) -> String {
-        units::clock(self.started_s, tick)
+        let (days, time) = units::clock(self.started_s, tick);
+        if days == 0 {
+            return time;
+        }
+        let mut args = FluentArgs::with_capacity(2);
+        args.set("day", (days + 1).to_string());
+        args.set("time", time);
+        self.format("terminal-clock-day", &args).0
     }
 
     /// One argument in words.
@@ -153,7 +192,8 @@ impl Words {
 
     fn value(&self, arg: &Arg, faults: &mut Vec<String>) -> FluentValue<'static> {
         match arg {
-            Arg::Text(text) => FluentValue::from(text.clone()),
+            Arg::Text(text) => FluentValue::from(plain(text)),
+            Arg::Clock(tick) => FluentValue::from(self.clock(*tick)),
             Arg::Key(key) => {
                 let (text, more) = self.format(key, &FluentArgs::new());
                 faults.extend(more);
@@ -170,9 +210,9 @@ impl Words {
                 FluentNumber::from_str(&digits)
                     .map_or_else(|_not_finite| FluentValue::from(digits), FluentValue::Number)
             }
-            quantity => FluentValue::from(
-                units::quantity(quantity, self.units, self.started_s).unwrap_or_default(),
-            ),
+            quantity => {
+                FluentValue::from(units::quantity(quantity, self.units).unwrap_or_default())
+            }
         }
     }
 

@@ -6,7 +6,9 @@ use faultwright_desk::cli::{GOOD, PROBLEMS, TerminalArgs, WRONG_USE};
 use faultwright_desk::output::Output;
 use faultwright_desk::record::Record;
 use faultwright_desk::replay::{Outcome, verify};
+use faultwright_desk::terminal::heard;
 use faultwright_desk::{Library, Shelf, terminal};
+use faultwright_exercise::{Suspect, VERBS, Word as _};
 
 use crate::sample::{WAY, shelf};
 
@@ -17,6 +19,10 @@ struct Played {
 }
 
 fn play_with(args: &TerminalArgs, shelf: &Shelf, input: &[u8]) -> Played {
+    play_as(args, shelf, input, false)
+}
+
+fn play_as(args: &TerminalArgs, shelf: &Shelf, input: &[u8], interactive: bool) -> Played {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let mut output = Output::new(&mut out, &mut err);
     let status = terminal::play(
@@ -24,7 +30,7 @@ fn play_with(args: &TerminalArgs, shelf: &Shelf, input: &[u8]) -> Played {
         shelf,
         &Library::built_in(),
         &mut &*input,
-        false,
+        interactive,
         &mut output,
     );
     let text = |bytes| String::from_utf8(bytes).expect("text");
@@ -275,4 +281,231 @@ fn bytes_that_are_no_text_do_not_end_the_game() {
     let played = play_with(&fish_smell(), &shelf, b"\xff\xfe look\nwait 10s\n\0\n");
     assert_eq!(played.status, GOOD);
     assert!(played.out.contains("Kept."), "{}", played.out);
+}
+
+#[test]
+fn everyday_words_become_the_words_of_the_grammar() {
+    for (said, meant) in [
+        ("LOOK", "look around"),
+        ("Look at Q2", "look q2"),
+        ("x q2.A", "look closely q2.a"),
+        ("turn on q2", "switch q2 on"),
+        ("switch off s1", "switch s1 off"),
+        ("clear multimeter", "clear meter"),
+        ("take away the clamp meter", "clear clamp"),
+        ("put on face shield", "wear visor"),
+        ("wait 5 minutes", "wait 5min"),
+        ("watch for 2 hours", "watch 2h"),
+        ("Note  The Lug", "note The Lug"),
+        ("help declare", "? declare"),
+        ("help", "?"),
+    ] {
+        assert_eq!(heard(said), meant);
+    }
+}
+
+#[test]
+fn lines_of_the_grammar_stay_as_they_are() {
+    for line in [
+        "switch q2 on",
+        "take off ring",
+        "look closely q2.a",
+        "wear gloves, visor",
+        "fit q2 breaker-50-2p",
+        "declare termination q2.a 80 with overdraw e1 damaged q2",
+    ] {
+        assert_eq!(heard(line), line);
+    }
+    for (verb, _) in VERBS.iter().filter(|(verb, _)| *verb != "look") {
+        assert_eq!(heard(verb), *verb, "no everyday word shadows an act");
+    }
+}
+
+#[test]
+fn help_tells_every_kind_of_cause_the_form_and_an_example_that_can_be_said() {
+    let (_folder, shelf) = shelf();
+    let played = play(&shelf, "? declare\n");
+    for (_, word) in Suspect::WORDS {
+        assert!(
+            played.out.contains(&format!("KIND {word}: ")),
+            "no {word} in:\n{}",
+            played.out
+        );
+    }
+    let example = played
+        .out
+        .lines()
+        .find_map(|line| line.strip_prefix("Example"))
+        .and_then(|line| line.split_once(": "))
+        .expect("an example")
+        .1;
+    let said = play(&shelf, &format!("{example}\n"));
+    for part in [
+        "Declared: a loose or badly made termination, q2.a, 80 % sure.",
+        "Declared beside it: a load that draws too much, e1.",
+        "Declared damaged by the heat: q2.",
+    ] {
+        assert!(said.out.contains(part), "no {part} in:\n{}", said.out);
+    }
+}
+
+/// The way to a screw of the kiln's breaker, dead.
+const TO_THE_SCREW: &str = "go store\nswitch m1 off\nwear gloves, visor\nopen board\n";
+
+#[test]
+fn the_act_that_closes_the_declaration_waits_once_for_somebody_at_the_keyboard() {
+    let (_folder, shelf) = shelf();
+    let turned = |input: &str, interactive| {
+        let input = format!("{TO_THE_SCREW}{input}");
+        let played = play_as(&fish_smell(), &shelf, input.as_bytes(), interactive);
+        let count = |text: &str| played.out.matches(text).count();
+        (
+            count("nothing is declared yet"),
+            count("Say it again"),
+            count("From here on"),
+        )
+    };
+    assert_eq!(turned("tighten q2.a\n", true), (1, 1, 0), "not done yet");
+    assert_eq!(turned("tighten q2.a\ntighten q2.a\n", true), (1, 1, 1));
+    assert_eq!(turned("tighten q2.a\ntighten q2.b\n", false), (1, 0, 1));
+    assert_eq!(turned("declare undecided\ntighten q2.a\n", true), (0, 0, 1));
+}
+
+#[test]
+fn handles_and_kinds_are_told_on_arrival_and_nothing_behind_a_cover() {
+    let (_folder, shelf) = shelf();
+    let played = play(
+        &shelf,
+        "go store\nlook closely board\nlook around\nopen board\n",
+    );
+    let line = |text: &str, start: usize| {
+        let lines = played.out.lines().filter(|line| line.contains(text));
+        lines
+            .map(str::to_owned)
+            .nth(start)
+            .unwrap_or_else(|| panic!("no {text} in:\n{}", played.out))
+    };
+    let at_kiln = line("Handles", 0);
+    assert!(at_kiln.contains("s1 isolator, on"), "{at_kiln}");
+    assert!(at_kiln.contains("c1 controller"), "{at_kiln}");
+    let at_board = line("Handles", 1);
+    assert!(at_board.contains("q2 breaker, "), "{at_board}");
+    assert!(!at_board.contains("kiln"), "the directory was not read");
+    let read = line("Handles", 2);
+    assert!(
+        read.contains("q2 breaker (kiln by the directory), "),
+        "{read}"
+    );
+    let (covered, open) = played.out.split_once("> open board").expect("it is opened");
+    assert!(!covered.contains("q2.a,"), "behind the cover:\n{covered}");
+    assert!(!covered.contains("terminal block"), "in the kiln's box");
+    assert!(open.contains("Terminations (screws and lugs): "), "{open}");
+}
+
+#[test]
+fn a_thing_out_of_reach_has_one_line_of_offers() {
+    let (_folder, shelf) = shelf();
+    let played = play(&shelf, "? q2\n? s1\n");
+    let (_, after) = played.out.split_once("> ? q2").expect("asked");
+    let (q2, s1) = after.split_once("> ? s1").expect("asked");
+    let lines: Vec<&str> = q2.lines().filter(|line| !line.is_empty()).collect();
+    assert_eq!(lines.len(), 2, "{q2}");
+    assert!(lines[1].starts_with("Not from here: "), "{q2}");
+    assert!(s1.contains("switch s1 off (5 s)"), "{s1}");
+}
+
+#[test]
+fn watching_tells_each_instrument_every_five_minutes_and_at_the_end() {
+    let (_folder, shelf) = shelf();
+    let played = play(
+        &shelf,
+        "go store\nopen board\namps feed.a\ntemp q2.a\nvolts q2.a q2.b\nclose board\nwatch 32min\n",
+    );
+    let (_, watched) = played.out.split_once("> watch").expect("watched");
+    let clamp = watched.lines().filter(|line| line.contains("clamp round"));
+    // After one minute, then each five, and the last: 1, 6, 11, 16, 21, 26, 31, 32.
+    assert_eq!(clamp.count(), 8, "{watched}");
+    assert!(watched.lines().count() < 30, "{watched}");
+    assert!(watched.contains("32 min passed."), "{watched}");
+}
+
+#[test]
+fn a_number_alone_is_minutes_and_a_wait_says_how_long_it_was() {
+    let (_folder, shelf) = shelf();
+    let played = play(&shelf, "wait 5\nwait 30h\nWAIT 20 hours\nlook\n");
+    assert!(played.out.contains("5 min passed."), "{}", played.out);
+    assert!(played.out.contains("at most 24h"), "{}", played.out);
+    assert!(played.out.contains("20 h passed."), "{}", played.out);
+    assert!(played.out.contains("day 2, "), "{}", played.out);
+}
+
+#[test]
+fn notes_are_shown_without_what_could_harm_a_screen_and_not_said_back_whole() {
+    let (_folder, shelf) = shelf();
+    let long = "word ".repeat(150);
+    let played = play(
+        &shelf,
+        &format!("note \u{1b}[2Jgone \u{202e}txet\nnotebook\nnote {long}\n"),
+    );
+    assert!(
+        !played.out.contains(['\u{1b}', '\u{202e}']),
+        "{}",
+        played.out
+    );
+    let done = played
+        .out
+        .lines()
+        .find(|line| line.contains("Done: note word"))
+        .expect("said back");
+    assert!(done.len() < 140, "{done}");
+}
+
+#[test]
+fn the_debrief_begins_with_what_decides_and_the_timeline_waits_to_be_asked_for() {
+    let (_folder, shelf) = shelf();
+    let way = format!("{TO_THE_SCREW}tighten q2.a\nloosen q2.a\nloosen q2.b\ngive up\n");
+    let short = play(&shelf, &way).out;
+    let place = |text: &str| {
+        short
+            .find(text)
+            .unwrap_or_else(|| panic!("no {text} in:\n{short}"))
+    };
+    let order = [
+        "Not yet competent",
+        "Points: ",
+        "not judged yet",
+        "To do better next time",
+        "What was so:",
+        "Points by part:",
+        "Other points lost",
+    ];
+    assert!(
+        order.windows(2).all(|pair| place(pair[0]) < place(pair[1])),
+        "{short}"
+    );
+    assert!(!short.contains("What happened"), "{short}");
+    let debrief = &short[place("Not yet competent")..];
+    assert!(debrief.lines().count() < 60, "{debrief}");
+    // Work began on two terminations before they were proved dead: the reason is given once.
+    assert_eq!(
+        debrief.matches("Until every pair was tested").count(),
+        1,
+        "{debrief}"
+    );
+    assert_eq!(debrief.matches("Work began on q2").count(), 2, "{debrief}");
+    let full = play(&shelf, &format!("{way}debrief full\n")).out;
+    assert!(full.contains("What happened"), "{full}");
+    assert!(full.len() > short.len() + 500, "the timeline is long");
+}
+
+#[test]
+fn the_list_of_jobs_explains_itself() {
+    let (_folder, shelf) = shelf();
+    let none = TerminalArgs {
+        seed: Some(3),
+        ..TerminalArgs::default()
+    };
+    let listed = play_with(&none, &shelf, b"?\nFISH-SMELL\n");
+    assert!(listed.out.contains("--seed NUMBER"), "{}", listed.out);
+    assert!(listed.out.contains("At kiln-side."), "{}", listed.out);
 }

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use faultwright_desk::units::{clock, fixed, length};
-use faultwright_desk::words::ENGLISH;
+use faultwright_desk::words::{ENGLISH, plain, shortened};
 use faultwright_desk::{Units, Words};
 use faultwright_exercise::{Advice, Arg, Gear, Matter, RULES, Say, Suspect, Tool, Topic, Word};
 use faultwright_sim::{CauseKind, Mode};
@@ -170,6 +170,8 @@ fn quantities_are_shown_in_the_units_of_choice() {
         (Arg::NewtonMetres(5.65), "5.65 N·m", "5.65 N·m (50 lbf·in)"),
         (Arg::NewtonMetres(4.0), "4.0 N·m", "4.0 N·m (35 lbf·in)"),
         (Arg::Amps(38.25), "38.25 A", "38.25 A"),
+        (Arg::Amps(6000.0), "6 kA", "6 kA"),
+        (Arg::Amps(9480.0), "9.5 kA", "9.5 kA"),
         (Arg::Volts(240.0), "240.0 V", "240.0 V"),
         (Arg::Millivolts(-0.01), "0.0 mV", "0.0 mV"),
         (Arg::Ohms(0.000_42), "0.42 mΩ", "0.42 mΩ"),
@@ -189,10 +191,32 @@ fn times_and_clocks_read_as_people_say_them() {
     assert_eq!(length(120 * 64), "2 min");
     assert_eq!(length(150 * 64), "2 min 30 s");
     assert_eq!(length(3900 * 64), "1 h 5 min");
-    assert_eq!(clock(9 * 3600 + 42 * 60 + 10, 10 * 64), "09:42:20");
-    assert_eq!(clock(23 * 3600 + 3599, 64), "00:00:00", "past midnight");
+    assert_eq!(
+        clock(9 * 3600 + 42 * 60 + 10, 10 * 64),
+        (0, "09:42:20".to_owned())
+    );
+    let late = Words::english().with_clock(23 * 3600 + 3599);
+    assert_eq!(late.clock(0), "23:59:59");
+    assert_eq!(late.clock(64), "day 2, 00:00:00", "past midnight");
+    assert_eq!(late.arg(&Arg::Clock(64)), "day 2, 00:00:00");
+    assert_eq!(late.clock(25 * 3600 * 64), "day 3, 00:59:59");
     assert_eq!(fixed(-0.04, 1), "0.0");
     assert_eq!(fixed(-0.06, 1), "-0.1");
+}
+
+#[test]
+fn what_somebody_typed_cannot_move_the_cursor_or_turn_the_line() {
+    let typed = "lug \u{1b}[31mred\u{7} \u{202e}desrever\u{2069} \u{200b}\ttab\u{85} äöü ✓";
+    let shown = Words::english().say(&Say::new("terminal-note").text("words", typed));
+    assert!(
+        !shown.contains(|c: char| c.is_control()
+            || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')),
+        "{shown:?}"
+    );
+    assert!(shown.ends_with("äöü ✓"), "{shown:?}");
+    assert_eq!(shortened("ein Wörterbuch", 6), "ein Wö…");
+    assert_eq!(shortened("kurz", 6), "kurz");
+    assert_eq!(plain("a\nb"), "a\nb", "line ends are for the caller");
 }
 
 #[test]

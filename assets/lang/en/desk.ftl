@@ -4,7 +4,9 @@ desk-no-scenarios = No scenario is at hand. Name a folder of scenarios in FAULTW
 desk-no-scenario = There is no scenario file '{ $asked }'.
 desk-no-scenario-nearest = There is no scenario '{ $asked }'. The nearest name is '{ $nearest }'.
 desk-unreadable = { $file }: { $why }
-desk-no-site = { $file }: its site '{ $site }' is not there. The command 'check' says more.
+desk-not-a-scenario = { $file }: this is no scenario file that can be read, for it names no site. The command 'check' says more.
+desk-seed = '{ $found }' is no seed. A seed is a whole number from 0 to 18446744073709551615.
+desk-no-site = { $file }: site: found '{ $site }', which is not there; accepted: { $known }
 desk-checked = { $files ->
     [one] 1 file checked
    *[other] { $files } files checked
@@ -43,6 +45,7 @@ desk-part-action = an act
 # What can be wrong with a record.
 desk-flaw-not-a-record = This is not a record.
 desk-flaw-format = This record has format { $found }; this program reads format { $ours }.
+desk-flaw-line-ends = Its lines end with CR LF, as some programs write them. With plain LF line ends it can be gone on with.
 desk-flaw-head = The head cannot be read: { $why }
 desk-flaw-swapped-scenario = The scenario inside is not the one the attempt was made from.
 desk-flaw-swapped-site = The site inside is not the one the attempt was made from.
@@ -54,12 +57,17 @@ desk-flaw-unreadable = Line { $line } cannot be read.
 # The debrief as text.
 debrief-text-competent = Competent in this attempt.
 debrief-text-not-yet = Not yet competent in this attempt.
-debrief-text-mark = { $part }: { $got } of { $of }.
-debrief-text-mark-unjudged = { $part }: not judged.
+debrief-text-points = Points: { $got } of { $of } judged. Competence asks for no gate, the cause named or all of it mended, at least { $repair } of the 30 for the repair and at least { $proof } of the 15 for the proof.
 debrief-text-exposed = Time within reach of exposed live parts: { $time }.
+debrief-text-better = To do better next time, what cost most:
 debrief-text-truth = What was so:
 debrief-text-breaches = Safety and rules, worst first:
-debrief-text-breach = { $when }  { $what } { $why } ({ $source })
-debrief-text-losses = Points lost, largest first:
-debrief-text-loss = { $points } at { $when }: { $what } { $why } ({ $source })
-debrief-text-timeline = What happened:
+debrief-text-marks = Points by part:
+debrief-text-mark = { $part }: { $got } of { $of }.
+debrief-text-losses = Other points lost, largest first:
+debrief-text-loss = { $points } points: { $what }
+debrief-text-once = { $when }  { $what }
+debrief-text-times = { $times } times, first at { $when }: { $what }
+debrief-text-why = { $why } ({ $source })
+debrief-text-timeline = What happened, from first to last:
+debrief-text-more = 'debrief full' tells all that happened, in order; any other line ends.

@@ -1,7 +1,7 @@
 # Kinds of things, and what a directory on a board's door says.
 
-kind-board = board
-kind-enclosure = enclosure
+kind-board = distribution board
+kind-enclosure = steel box
 kind-breaker = breaker
 kind-main = main breaker
 kind-isolator = isolator
@@ -15,6 +15,11 @@ kind-port = termination
 kind-run = cable or conduit
 kind-core = conductor
 kind-place = place
+
+lay-emt = conductors in conduit
+lay-flex = flexible cable
+lay-open = open wires
+lay-tails = element tails
 
 serves-kiln = kiln
 serves-test-kiln = test kiln

@@ -9,6 +9,7 @@ use super::{NO_SUCH_JOB, read_line};
 use crate::cli::{PROBLEMS, TerminalArgs};
 use crate::library::{Files, Library, Missing};
 use crate::output::Output;
+use crate::program;
 use crate::shelf::{Shelf, Waiting, stamp};
 use crate::words::Words;
 
@@ -79,8 +80,21 @@ pub(super) fn job(
         if line.is_empty() || line.starts_with('#') {
             continue;
         }
-        if matches!(line.as_str(), "quit" | "exit") {
-            return Ok(None);
+        let line = line.to_lowercase();
+        match line.as_str() {
+            "quit" | "exit" | "q" | "bye" => return Ok(None),
+            "?" | "help" => {
+                for key in [
+                    "terminal-choose-help-job",
+                    "terminal-choose-help-waiting",
+                    "terminal-choose-help-command",
+                ] {
+                    output.line(&words.say(&Say::new(key).text("program", program::name())));
+                }
+                list.show(library, words, output);
+                continue;
+            }
+            _ => {}
         }
         if let Some(number) = line.strip_prefix("hand in ") {
             list.hand_in(number, shelf, words, output);

@@ -1,15 +1,17 @@
 //! The loop of the game in text.
 
+use std::collections::BTreeSet;
 use std::io::BufRead;
 
-use faultwright_exercise::{Action, Say};
+use faultwright_exercise::{Action, Arg, Debrief, Line, Say};
+use faultwright_sim::{Thing, Tick};
 
-use super::{read_line, telling};
+use super::{heard, help, read_line, telling};
 use crate::cli::{GOOD, PROBLEMS};
-use crate::debrief;
 use crate::output::Output;
 use crate::seat::{Refusal, Seat};
-use crate::words::Words;
+use crate::words::{Words, shortened};
+use crate::{debrief, program};
 
 /// A game under way.
 pub(super) struct Game {
@@ -18,7 +20,14 @@ pub(super) struct Game {
     interactive: bool,
     /// Lines of the log already told.
     told: usize,
+    /// Places whose handles were told with their kinds.
+    seen: BTreeSet<Thing>,
+    /// Whether it was said that the next act closes the declaration.
+    warned: bool,
 }
+
+/// How much of a line is said back, characters.
+const SAID_BACK: usize = 80;
 
 /// What a line of input comes to.
 enum Next {
@@ -42,6 +51,8 @@ impl Game {
             words,
             interactive,
             told,
+            seen: BTreeSet::new(),
+            warned: false,
         }
     }
 
@@ -61,12 +72,12 @@ impl Game {
             }
         };
         match outcome {
-            Ok(Next::End) => self.end(output),
+            Ok(Next::End) => self.end(input, output),
             Ok(Next::On | Next::Leave) => {
                 let kept = match self.seat.journal() {
-                    Some(path) => {
-                        Say::new("terminal-kept").text("file", path.display().to_string())
-                    }
+                    Some(path) => Say::new("terminal-kept")
+                        .text("program", program::name())
+                        .text("file", path.display().to_string()),
                     None => Say::new("terminal-left"),
                 };
                 output.line(&self.words.say(&kept));
@@ -91,13 +102,13 @@ impl Game {
         output.line(&self.words.say(&complaint));
         output.line(&self.words.key("terminal-help-hint"));
         output.line("");
-        self.tell(output);
-        self.look_around(output);
+        self.tell(false, output);
+        self.look_around(true, output);
     }
 
     fn line(&mut self, line: &str, output: &mut Output<'_>) -> anyhow::Result<Next> {
         let line = line.split('#').next().unwrap_or("").trim();
-        match line {
+        match heard(line).as_str() {
             "" => return Ok(Next::On),
             "quit" | "exit" => return Ok(Next::Leave),
             "give up" => return Ok(Next::End),
@@ -108,16 +119,16 @@ impl Game {
             .map(str::trim)
             .filter(|piece| !piece.is_empty())
         {
+            let piece = heard(piece);
             if let Some(asked) = piece.strip_prefix('?') {
                 self.help(asked.trim(), output);
                 continue;
             }
-            match piece {
-                "help" => self.help("", output),
-                "look around" => self.look_around(output),
+            match piece.as_str() {
+                "look around" => self.look_around(true, output),
                 "notebook" => self.notebook(output),
                 _ => {
-                    if !self.acts(piece, output)? {
+                    if !self.acts(&piece, output)? {
                         break;
                     }
                 }
@@ -141,8 +152,14 @@ impl Game {
         };
         for action in actions {
             let new_sight = matches!(action, Action::Go(_) | Action::Open(_));
-            let shows = matches!(action, Action::Wait(_) | Action::Watch(_));
+            let watched = matches!(action, Action::Watch(_));
+            let shows = watched || matches!(action, Action::Wait(_));
             let line = action.line(&self.seat.attempt().job().site);
+            let line = shortened(&line, SAID_BACK);
+            if self.closes_the_declaration(&action, &line, output) {
+                return Ok(false);
+            }
+            let began = self.seat.now();
             match self.seat.act(action) {
                 Ok(_) => {}
                 Err(Refusal::Refused(why)) => {
@@ -158,11 +175,11 @@ impl Game {
                 Err(Refusal::Disk(why)) => return Err(why),
             }
             self.seat.run_out()?;
-            let told = self.tell(output);
+            let told = self.tell(watched, output);
             if shows {
-                self.displays(output);
+                self.time_passed(began, watched, output);
             } else if new_sight {
-                self.look_around(output);
+                self.look_around(false, output);
             } else if !told {
                 self.say(&Say::new("terminal-done").text("line", line), output);
             }
@@ -173,11 +190,46 @@ impl Game {
         Ok(true)
     }
 
+    /// Before the first act that changes the evidence while nothing is declared: says so once. True where the act waits
+    /// to be said again, which it does for somebody at the keyboard; a file of lines goes on.
+    fn closes_the_declaration(
+        &mut self,
+        action: &Action,
+        line: &str,
+        output: &mut Output<'_>,
+    ) -> bool {
+        if self.warned || !changes_the_evidence(action) || self.seat.check(action).is_err() {
+            return false;
+        }
+        self.warned = true;
+        if self.seat.view().declared.is_some() || self.work_has_begun() {
+            return false;
+        }
+        self.say(
+            &Say::new("terminal-nothing-declared").text("line", line),
+            output,
+        );
+        if self.interactive {
+            self.say(&Say::new("terminal-say-again"), output);
+        }
+        self.interactive
+    }
+
+    /// Was an act that changes the evidence done before, perhaps before the attempt was taken up again?
+    fn work_has_begun(&self) -> bool {
+        self.seat
+            .attempt()
+            .lines()
+            .iter()
+            .any(|line| matches!(line, Line::Act { action, .. } if changes_the_evidence(action)))
+    }
+
     /// Tells what was read and noticed since; false when there was nothing.
-    fn tell(&mut self, output: &mut Output<'_>) -> bool {
+    fn tell(&mut self, watched: bool, output: &mut Output<'_>) -> bool {
         let site = &self.seat.attempt().job().site;
         let mut any = false;
-        for line in &self.seat.attempt().lines()[self.told..] {
+        let lines = &self.seat.attempt().lines()[self.told..];
+        for line in telling::log_lines(lines, watched) {
             if let Some(say) = telling::log_line(line, site) {
                 output.line(&format!(
                     "{}  {}",
@@ -199,20 +251,27 @@ impl Game {
         ));
     }
 
-    fn look_around(&self, output: &mut Output<'_>) {
+    /// What is to be seen and reached here; the first time at a place with the kind of each handle.
+    fn look_around(&mut self, whole: bool, output: &mut Output<'_>) {
+        let view = self.seat.view();
+        let whole = self.seen.insert(view.place) || whole;
         let site = &self.seat.attempt().job().site;
-        for say in telling::surroundings(&self.seat.view(), site) {
+        for say in telling::surroundings(&view, site, &self.words, whole) {
             self.say(&say, output);
         }
     }
 
-    fn displays(&self, output: &mut Output<'_>) {
+    /// How long it was, and what the instruments show; readings told already are not told again.
+    fn time_passed(&self, began: Tick, watched: bool, output: &mut Output<'_>) {
         let site = &self.seat.attempt().job().site;
-        let says = telling::displays(&self.seat.view(), site);
-        if says.is_empty() {
-            self.say(&Say::new("terminal-time-passed"), output);
+        let now = self.seat.now();
+        let passed = Say::new("terminal-time-passed").with("time", Arg::Time(now - began));
+        self.say(&passed, output);
+        let told = |line: &Line| matches!(line, Line::Read(reading) if reading.tick == now);
+        if watched && self.seat.attempt().lines().iter().rev().any(told) {
+            return;
         }
-        for say in says {
+        for say in telling::displays(&self.seat.view(), site) {
             self.say(&say, output);
         }
     }
@@ -233,17 +292,18 @@ impl Game {
     }
 
     fn help(&self, asked: &str, output: &mut Output<'_>) {
-        for line in telling::help(&self.seat, asked, &self.words) {
+        for line in help::help(&self.seat, asked, &self.words) {
             output.line(&line);
         }
     }
 
-    fn end(self, output: &mut Output<'_>) -> u8 {
-        let words = self.words;
+    fn end(self, input: &mut dyn BufRead, output: &mut Output<'_>) -> u8 {
+        let (words, interactive) = (self.words, self.interactive);
         match self.seat.finish(&words) {
             Ok((finished, record)) => {
                 output.line("");
-                for line in debrief::lines(&finished.debrief(), &words) {
+                let debrief = finished.debrief();
+                for line in debrief::short(&debrief, &words) {
                     output.line(&line);
                 }
                 if let Some(record) = record {
@@ -252,6 +312,7 @@ impl Game {
                         Say::new("terminal-record").text("file", record.display().to_string());
                     output.line(&words.say(&kept));
                 }
+                timeline_if_asked(&debrief, &words, interactive, input, output);
                 GOOD
             }
             Err(why) => {
@@ -260,4 +321,36 @@ impl Game {
             }
         }
     }
+}
+
+/// After the debrief one more line is read: it may ask for the whole of it.
+fn timeline_if_asked(
+    debrief: &Debrief,
+    words: &Words,
+    interactive: bool,
+    input: &mut dyn BufRead,
+    output: &mut Output<'_>,
+) {
+    output.line(&words.key("debrief-text-more"));
+    let Some(line) = read_line(input, interactive, output) else {
+        return;
+    };
+    if matches!(heard(&line).as_str(), "debrief full" | "full") {
+        for line in debrief::timeline(debrief, words) {
+            output.line(&line);
+        }
+    }
+}
+
+/// Does an act change the evidence for good, so that nothing can be declared after it?
+fn changes_the_evidence(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::CutBack(..)
+            | Action::Sand(_)
+            | Action::Splice(_)
+            | Action::HandTighten(_)
+            | Action::Torque(..)
+            | Action::Fit(..)
+    )
 }

@@ -3,12 +3,11 @@
 use std::collections::BTreeMap;
 
 use faultwright_exercise::{
-    Arg, Ending, Entry, Gear, Line, Offer, Reading, Say, ThingView, VERBS, View, Word as _, nearest,
+    Arg, Ending, Entry, Gear, Line, Reading, Say, Technique, ThingView, View, Word as _,
 };
-use faultwright_sim::{Handle, Mode, Site, Thing, ThingKind, Tick};
+use faultwright_sim::site::Lay;
+use faultwright_sim::{Handle, Mode, Sign, Site, Thing, ThingKind, Tick, minutes};
 
-use crate::seat::Seat;
-use crate::units;
 use crate::words::Words;
 
 /// What a person of the scenario says, in English where there is English.
@@ -43,46 +42,61 @@ fn say_arg(say: Say) -> Arg {
     Arg::Say(Box::new(say))
 }
 
-/// Where one is, what is in reach, what is worn and placed.
-pub(super) fn surroundings(view: &View, site: &Site) -> Vec<Say> {
+/// Where one is, what is in sight and in reach by name and kind, what is worn and placed.
+///
+/// Only what stands in the open is named: parts behind a cover, and what a directory says, once they were seen.
+///
+/// `whole` gives each handle its kind; who has been here before gets the handles by how they stand.
+pub(super) fn surroundings(view: &View, site: &Site, words: &Words, whole: bool) -> Vec<Say> {
     let mut says = vec![Say::new("terminal-at").text("place", site.name(view.place))];
-    let name = |thing: &ThingView| site.name(thing.thing).to_owned();
     let here = |thing: &&ThingView| thing.reachable && !thing.covered;
+    let kind = |thing: Thing| Arg::Key(format!("kind-{}", kind_word(site.info(thing).kind)));
     for thing in view.things.iter().filter(here) {
         if let Some(state) = box_state(thing, site) {
             says.push(
-                Say::new("terminal-thing")
-                    .text("name", name(thing))
+                Say::new("terminal-box")
+                    .text("name", site.name(thing.thing))
+                    .with("kind", kind(thing.thing))
                     .with("state", Arg::Key(state.to_owned())),
             );
         }
     }
-    for thing in view.things.iter().filter(here) {
+    let handles = view.things.iter().filter(|thing| thing.handle_reachable);
+    let handles: Vec<String> = if whole {
+        let each = handles.map(|thing| words.say(&handle(thing, site, kind(thing.thing))));
+        each.collect()
+    } else {
+        by_state(handles, site, words)
+    };
+    let handles = handles.join("; ");
+    if !handles.is_empty() {
+        says.push(Say::new("terminal-handles").text("names", handles));
+    }
+    for thing in view.things.iter() {
+        if !(thing.handle_reachable || here(&thing)) {
+            continue;
+        }
         for state in part_states(thing) {
             says.push(
                 Say::new("terminal-thing")
-                    .text("name", name(thing))
+                    .text("name", site.name(thing.thing))
                     .with("state", state),
             );
         }
     }
-    let of_kinds = |kinds: &[ThingKind]| {
-        let names = view
-            .things
-            .iter()
-            .filter(here)
-            .filter(|thing| kinds.contains(&site.info(thing.thing).kind));
-        names.map(name).collect::<Vec<_>>().join(", ")
-    };
-    let lists = [
-        ("terminal-parts", of_kinds(PARTS)),
-        ("terminal-terminations", of_kinds(&[ThingKind::Port])),
-        (
-            "terminal-conductors",
-            of_kinds(&[ThingKind::Run, ThingKind::Core]),
-        ),
-    ];
-    for (key, names) in lists {
+    let parts = PARTS.iter().filter_map(|&part| {
+        let names = named(view.things.iter().filter(here), site, part);
+        let kind = words.key(&format!("kind-{}", kind_word(part)));
+        (!names.is_empty()).then(|| format!("{names} ({kind})"))
+    });
+    let parts = parts.collect::<Vec<_>>().join("; ");
+    let ports = named(view.things.iter().filter(here), site, ThingKind::Port);
+    let runs = conductors(view, site, words);
+    for (key, names) in [
+        ("terminal-parts", parts),
+        ("terminal-terminations", ports),
+        ("terminal-conductors", runs),
+    ] {
         if !names.is_empty() {
             says.push(Say::new(key).text("names", names));
         }
@@ -103,17 +117,131 @@ pub(super) fn surroundings(view: &View, site: &Site) -> Vec<Say> {
     says
 }
 
+/// Parts without a handle or keys of their own; those with one stand among the handles.
 const PARTS: &[ThingKind] = &[
-    ThingKind::Breaker,
-    ThingKind::Main,
-    ThingKind::Isolator,
     ThingKind::Block,
     ThingKind::Contactor,
-    ThingKind::Controller,
     ThingKind::Bank,
     ThingKind::Bars,
     ThingKind::Chamber,
 ];
+
+/// The end of the key of a kind's name.
+pub(super) fn kind_word(kind: ThingKind) -> &'static str {
+    match kind {
+        ThingKind::Board => "board",
+        ThingKind::Enclosure => "enclosure",
+        ThingKind::Breaker => "breaker",
+        ThingKind::Main => "main",
+        ThingKind::Isolator => "isolator",
+        ThingKind::Block => "block",
+        ThingKind::Contactor => "contactor",
+        ThingKind::Controller => "controller",
+        ThingKind::Bank => "bank",
+        ThingKind::Bars => "bars",
+        ThingKind::Chamber => "chamber",
+        ThingKind::Port => "port",
+        ThingKind::Run => "run",
+        ThingKind::Core => "core",
+        ThingKind::Place => "place",
+    }
+}
+
+fn named<'a>(things: impl Iterator<Item = &'a ThingView>, site: &Site, kind: ThingKind) -> String {
+    let names = things.filter(|thing| site.info(thing.thing).kind == kind);
+    let names = names.map(|thing| site.name(thing.thing));
+    names.collect::<Vec<_>>().join(", ")
+}
+
+/// Handles by how they stand: `on: m1, q1; off: q2`; a controller's keys come last.
+fn by_state<'a>(
+    handles: impl Iterator<Item = &'a ThingView>,
+    site: &Site,
+    words: &Words,
+) -> Vec<String> {
+    let mut groups: [(Option<Handle>, Vec<&str>); 4] = [
+        (Some(Handle::Tripped), Vec::new()),
+        (Some(Handle::Off), Vec::new()),
+        (Some(Handle::On), Vec::new()),
+        (None, Vec::new()),
+    ];
+    for thing in handles {
+        for (state, names) in &mut groups {
+            if *state == thing.handle {
+                names.push(site.name(thing.thing));
+            }
+        }
+    }
+    let filled = groups.iter().filter(|(_, names)| !names.is_empty());
+    let told = filled.map(|(state, names)| match state {
+        Some(handle) => format!("{}: {}", words.key(stands(*handle)), names.join(", ")),
+        None => names.join(", "),
+    });
+    told.collect()
+}
+
+fn stands(handle: Handle) -> &'static str {
+    match handle {
+        Handle::On => "terminal-stands-on",
+        Handle::Off => "terminal-stands-off",
+        Handle::Tripped => "terminal-stands-tripped",
+    }
+}
+
+/// A handle with its kind, what the directory says of it once read, and how it stands.
+fn handle(thing: &ThingView, site: &Site, kind: Arg) -> Say {
+    let serves = thing.signs.iter().find_map(|(_, sign)| match sign {
+        Sign::DirectoryEntry { key, .. } => Some(format!("serves-{key}")),
+        _ => None,
+    });
+    let state = thing.handle.map(stands);
+    let key = match (&serves, state) {
+        (Some(_), Some(_)) => "terminal-handle-served",
+        (Some(_), None) => "terminal-handle-served-plain",
+        (None, Some(_)) => "terminal-handle",
+        (None, None) => "terminal-handle-plain",
+    };
+    let mut say = Say::new(key)
+        .text("name", site.name(thing.thing))
+        .with("kind", kind);
+    if let Some(serves) = serves {
+        say = say.with("serves", Arg::Key(serves));
+    }
+    if let Some(state) = state {
+        say = say.with("state", Arg::Key(state.to_owned()));
+    }
+    say
+}
+
+/// Runs in reach, each with how it is laid and those of its conductors that can be got at.
+fn conductors(view: &View, site: &Site, words: &Words) -> String {
+    let here = |thing: Thing| {
+        let known = view.things.iter().find(|known| known.thing == thing);
+        known.is_some_and(|known| known.reachable && !known.covered)
+    };
+    let mut list = Vec::new();
+    for run in &site.runs {
+        let cores = run.cores.iter().map(|core| core.thing);
+        let cores = cores.filter(|core| here(*core)).map(|core| site.name(core));
+        let cores = cores.collect::<Vec<_>>().join(", ");
+        if cores.is_empty() && !here(run.thing) {
+            continue;
+        }
+        let lay = words.key(match run.lay {
+            Lay::Emt => "lay-emt",
+            Lay::Flex => "lay-flex",
+            Lay::Open => "lay-open",
+            Lay::Tails => "lay-tails",
+        });
+        let name = site.name(run.thing);
+        list.push(if cores.is_empty() {
+            format!("{name} ({lay})")
+        } else {
+            format!("{name} ({lay}): {cores}")
+        });
+    }
+    list.join("; ")
+}
 
 fn box_state(thing: &ThingView, site: &Site) -> Option<&'static str> {
     if !matches!(
@@ -129,16 +257,10 @@ fn box_state(thing: &ThingView, site: &Site) -> Option<&'static str> {
     })
 }
 
+/// What is known of a part beside its handle.
 fn part_states(thing: &ThingView) -> Vec<Arg> {
     let key = |key: &str| Arg::Key(key.to_owned());
     let mut states = Vec::new();
-    if let Some(handle) = thing.handle {
-        states.push(key(match handle {
-            Handle::On => "terminal-handle-on",
-            Handle::Off => "terminal-handle-off",
-            Handle::Tripped => "terminal-handle-tripped",
-        }));
-    }
     if let Some((mode, output)) = thing.controller {
         let mode = match mode {
             Mode::Off => "terminal-controller-off",
@@ -167,6 +289,33 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
         ));
     }
     states
+}
+
+/// How often a reading that is watched is told.
+const TOLD_EVERY: Tick = minutes(5);
+
+/// Lines of the log for the trainee. Of readings taken while watching, one each five minutes and the last of each
+/// instrument are enough; the notebook has all.
+pub(super) fn log_lines(lines: &[Line], watched: bool) -> Vec<&Line> {
+    let mut told: Vec<(Technique, Tick)> = Vec::new();
+    let mut kept = Vec::new();
+    for (index, line) in lines.iter().enumerate() {
+        if let (true, Line::Read(reading)) = (watched, line) {
+            let again = lines[index + 1..].iter().any(
+                |later| matches!(later, Line::Read(later) if later.technique == reading.technique),
+            );
+            let before = told
+                .iter_mut()
+                .find(|(technique, _)| *technique == reading.technique);
+            match before {
+                Some((_, last)) if again && reading.tick < *last + TOLD_EVERY => continue,
+                Some((_, last)) => *last = reading.tick,
+                None => told.push((reading.technique, reading.tick)),
+            }
+        }
+        kept.push(line);
+    }
+    kept
 }
 
 /// What the placed instruments show.
@@ -198,80 +347,4 @@ pub(super) fn notebook(view: &View, site: &Site) -> Vec<(Tick, Say)> {
         }
     };
     view.notebook.iter().map(entry).collect()
-}
-
-/// Lines of help: all verbs, one verb, or what can be done with a thing.
-pub(super) fn help(seat: &Seat, asked: &str, words: &Words) -> Vec<String> {
-    let site = &seat.attempt().job().site;
-    if asked.is_empty() {
-        let mut lines = vec![words.key("terminal-help")];
-        let verbs: Vec<String> = VERBS
-            .iter()
-            .map(|(verb, form)| format!("{verb} {form}").trim().to_owned())
-            .collect();
-        lines.push(words.say(&Say::new("terminal-help-verbs").text("verbs", verbs.join("; "))));
-        lines.push(words.key("terminal-help-more"));
-        return lines;
-    }
-    if let Some((verb, form)) = VERBS.iter().find(|(verb, _)| *verb == asked) {
-        let form = format!("{verb} {form}");
-        let mut lines = vec![words.say(&Say::new("terminal-help-verb").text("form", form.trim()))];
-        let view = seat.view();
-        let things = view
-            .things
-            .iter()
-            .filter(|thing| thing.reachable)
-            .map(|thing| Some(thing.thing));
-        let offers = std::iter::once(None)
-            .chain(things)
-            .flat_map(|thing| seat.offers(thing));
-        let starts = format!("{verb} ");
-        for offer in offers {
-            let line = offer.action.line(site);
-            let text = offer_line(&offer, line.as_str(), words);
-            if (line == *verb || line.starts_with(&starts)) && !lines.contains(&text) {
-                lines.push(text);
-            }
-        }
-        return lines;
-    }
-    match site.thing(asked) {
-        Some(thing) => with_thing(seat, thing, words),
-        None => {
-            let names = site.things.iter().map(|info| info.name.as_str());
-            let nearest = nearest(asked, VERBS.iter().map(|(verb, _)| *verb).chain(names));
-            vec![
-                words.say(
-                    &Say::new("terminal-help-unknown")
-                        .text("found", asked)
-                        .text("nearest", nearest),
-                ),
-            ]
-        }
-    }
-}
-
-fn with_thing(seat: &Seat, thing: Thing, words: &Words) -> Vec<String> {
-    let site = &seat.attempt().job().site;
-    let offers = seat.offers(Some(thing));
-    if offers.is_empty() {
-        return vec![words.say(&Say::new("terminal-no-offers").text("name", site.name(thing)))];
-    }
-    offers
-        .iter()
-        .map(|offer| offer_line(offer, &offer.action.line(site), words))
-        .collect()
-}
-
-fn offer_line(offer: &Offer, line: &str, words: &Words) -> String {
-    let say = match &offer.refused {
-        Some(why) => Say::new("terminal-offer-refused")
-            .text("line", line)
-            .text("why", words.say(why)),
-        None => Say::new("terminal-offer")
-            .text("line", line)
-            .text("what", words.say(&offer.say))
-            .text("cost", units::length(offer.cost)),
-    };
-    words.say(&say)
 }

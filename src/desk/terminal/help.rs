@@ -1,0 +1,194 @@
+//! Answers to `?`: all acts, one act, what can be done with a thing, what the names mean.
+
+use faultwright_exercise::{Arg, Offer, Say, Suspect, VERBS, Word as _, nearest};
+use faultwright_sim::{Site, Thing, ThingKind};
+
+use super::telling;
+use crate::seat::Seat;
+use crate::units;
+use crate::words::Words;
+
+/// Lines of help for what was asked; nothing asked gives the list of acts.
+pub(super) fn help(seat: &Seat, asked: &str, words: &Words) -> Vec<String> {
+    let site = &seat.attempt().job().site;
+    match asked {
+        "" => acts(words),
+        "words" | "names" => names(site, words),
+        "declare" => declare(words),
+        _ => match VERBS.iter().find(|(verb, _)| *verb == asked) {
+            Some((verb, form)) => with_verb(seat, verb, form, words),
+            None => match site.thing(asked) {
+                Some(thing) => with_thing(seat, thing, words),
+                None => vec![unknown(site, asked, words)],
+            },
+        },
+    }
+}
+
+fn acts(words: &Words) -> Vec<String> {
+    let verbs: Vec<String> = VERBS
+        .iter()
+        .map(|(verb, form)| format!("{verb} {form}").trim().to_owned())
+        .collect();
+    vec![
+        words.key("terminal-help"),
+        words.say(&Say::new("terminal-help-verbs").text("verbs", verbs.join("; "))),
+        words.key("terminal-help-more"),
+    ]
+}
+
+/// What the words in capitals stand for.
+fn names(site: &Site, words: &Words) -> Vec<String> {
+    let of_kinds = |kinds: &[ThingKind]| {
+        let names = site.things.iter().filter(|info| kinds.contains(&info.kind));
+        names
+            .map(|info| info.name.as_str())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let say =
+        |key: &str, kinds: &[ThingKind]| words.say(&Say::new(key).text("names", of_kinds(kinds)));
+    let mut lines = vec![
+        say("terminal-words-place", &[ThingKind::Place]),
+        say(
+            "terminal-words-box",
+            &[ThingKind::Board, ThingKind::Enclosure],
+        ),
+    ];
+    lines.extend(
+        [
+            "terminal-words-termination",
+            "terminal-words-conductor",
+            "terminal-words-point",
+            "terminal-words-spot",
+            "terminal-words-gear",
+            "terminal-words-time",
+        ]
+        .map(|key| words.key(key)),
+    );
+    lines
+}
+
+/// Every kind of cause with a word of explanation, the whole form, an example.
+fn declare(words: &Words) -> Vec<String> {
+    let mut lines = vec![words.key("terminal-declare-form")];
+    for (suspect, word) in Suspect::WORDS {
+        lines.push(
+            words.say(
+                &Say::new("terminal-declare-kind")
+                    .text("kind", *word)
+                    .with("what", Arg::Key(format!("suspect-{}", suspect.word()))),
+            ),
+        );
+    }
+    lines.extend(
+        [
+            "terminal-declare-parts",
+            "terminal-declare-example",
+            "terminal-declare-undecided",
+            "terminal-declare-until",
+        ]
+        .map(|key| words.key(key)),
+    );
+    lines
+}
+
+/// The form of one act, and what it could be done with here.
+fn with_verb(seat: &Seat, verb: &str, form: &str, words: &Words) -> Vec<String> {
+    let site = &seat.attempt().job().site;
+    let form = format!("{verb} {form}");
+    let mut lines = vec![words.say(&Say::new("terminal-help-verb").text("form", form.trim()))];
+    let view = seat.view();
+    let things = view
+        .things
+        .iter()
+        .filter(|thing| thing.reachable || thing.handle_reachable)
+        .map(|thing| Some(thing.thing));
+    let offers = std::iter::once(None)
+        .chain(things)
+        .flat_map(|thing| seat.offers(thing));
+    let starts = format!("{verb} ");
+    for offer in offers {
+        let line = offer.action.line(site);
+        let text = offer_line(&offer, &line, words);
+        if (line == *verb || line.starts_with(&starts)) && !lines.contains(&text) {
+            lines.push(text);
+        }
+    }
+    lines
+}
+
+/// What can be done with a thing. What cannot is told once for each reason; out of reach, in one line.
+fn with_thing(seat: &Seat, thing: Thing, words: &Words) -> Vec<String> {
+    let site = &seat.attempt().job().site;
+    let kind = Arg::Key(format!(
+        "kind-{}",
+        telling::kind_word(site.info(thing).kind)
+    ));
+    let mut lines = vec![
+        words.say(
+            &Say::new("terminal-names")
+                .text("name", site.name(thing))
+                .with("kind", kind),
+        ),
+    ];
+    let offers = seat.offers(Some(thing));
+    if offers.is_empty() {
+        let none = Say::new("terminal-no-offers").text("name", site.name(thing));
+        lines.push(words.say(&none));
+        return lines;
+    }
+    let mut reasons: Vec<(String, Vec<String>)> = Vec::new();
+    for offer in &offers {
+        let line = offer.action.line(site);
+        let Some(why) = &offer.refused else {
+            lines.push(offer_line(offer, &line, words));
+            continue;
+        };
+        let why = words.say(why);
+        match reasons.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, refused)) => refused.push(line),
+            None => reasons.push((why, vec![line])),
+        }
+    }
+    let elsewhere = seat
+        .view()
+        .things
+        .iter()
+        .any(|known| known.thing == thing && !known.at_hand);
+    if elsewhere && let Some((why, _)) = reasons.first() {
+        lines.push(words.say(&Say::new("terminal-not-from-here").text("why", why.as_str())));
+        return lines;
+    }
+    for (why, refused) in reasons {
+        let say = Say::new("terminal-offer-refused")
+            .text("line", refused.join(", "))
+            .text("why", why);
+        lines.push(words.say(&say));
+    }
+    lines
+}
+
+fn offer_line(offer: &Offer, line: &str, words: &Words) -> String {
+    let say = match &offer.refused {
+        Some(why) => Say::new("terminal-offer-refused")
+            .text("line", line)
+            .text("why", words.say(why)),
+        None => Say::new("terminal-offer")
+            .text("line", line)
+            .text("what", words.say(&offer.say))
+            .text("cost", units::length(offer.cost)),
+    };
+    words.say(&say)
+}
+
+fn unknown(site: &Site, asked: &str, words: &Words) -> String {
+    let names = site.things.iter().map(|info| info.name.as_str());
+    let verbs = VERBS.iter().map(|(verb, _)| *verb);
+    let nearest = nearest(asked, verbs.chain(["words"]).chain(names));
+    words.say(
+        &Say::new("terminal-help-unknown")
+            .text("found", asked)
+            .text("nearest", nearest),
+    )
+}
