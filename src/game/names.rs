@@ -75,7 +75,7 @@ pub fn touch(words: &Words, site: &Site, view: &ThingView) -> String {
         text.push_str(", ");
         text.push_str(&state);
     }
-    if !view.reachable {
+    if !view.at_hand {
         text.push_str(", ");
         text.push_str(&words.key("window-state-far"));
     }
