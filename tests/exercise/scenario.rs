@@ -149,7 +149,7 @@ store: 28.0..=28.0 => store: 28.0..=90.0 @ store found `28.0..=90.0`
 breaker: 0.0..=0.0 => breaker: 0.0..=50.0 @ breaker found `0.0..=50.0`
 "ware": Text([{ "en": "Empty." }]) => "where": Derived(Trips) @ ask."where" found "where"
 Derived(Trips) => Derived(Weather) @ ask."since"[0] found `Weather`
-Text([{ "en": "Empty." }]) => Text([]) @ ask."ware" found no answer
+Text([{ "en": "Empty." }]) => Text([]) @ ask."ware"[0] found no answer
 "#;
 
 /// Causes, each with path below `causes[0]` and finding of its one problem.

@@ -286,7 +286,7 @@ impl<'a> Reader<'a, '_> {
             }
         }
         for (topic, word) in Topic::WORDS {
-            if !begun.contains(&topic) {
+            if !begun.contains(topic) {
                 self.fault(island, "no such topic", format!("an answer to {word:?}"));
             }
         }

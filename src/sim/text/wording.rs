@@ -196,7 +196,7 @@ fn expected(error: &RonError) -> &'static str {
 /// The name most like the one given, if any is like it: at most a third of its letters differ.
 #[must_use]
 pub fn nearest<'a>(given: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let most = (given.chars().count() / 3).max(1);
+    let most = given.chars().count().div_ceil(3);
     names
         .into_iter()
         .map(|name| (distance(given, name), name))
