@@ -84,7 +84,7 @@ rule-proof-short-what = Handed over after { $time } at full load with covers on 
 rule-proof-short-why = A joint takes half an hour at full load to show its temperature.
 
 # What a contact does to a body
-shock-none = With gloves on nothing was felt.
+shock-none = Nothing was felt: insulation lay between the hand and the metal.
 shock-felt = About { $milliamps } mA went through the body: felt, and a start.
 shock-held = About { $milliamps } mA went through the body: above 10 mA the hand cannot let go. The job ends here.
 shock-heart = About { $milliamps } mA went through the chest: above 50 mA the heart may stop within a second. The job ends here.
