@@ -92,6 +92,9 @@ pub(crate) struct Work<const L: usize> {
     least: Vec<[f64; L]>,
     base: Vec<[f64; L]>,
     right: Vec<[f64; L]>,
+    /// Steps tried, each with one factorization, and passes of Newton's method over the temperatures.
+    pub tried: u64,
+    pub passes: u64,
 }
 
 impl<const L: usize> Work<L> {
@@ -109,6 +112,8 @@ impl<const L: usize> Work<L> {
             least: none(net.free),
             base: none(net.free),
             right: none(net.free),
+            tried: 0,
+            passes: 0,
         }
     }
 
@@ -157,6 +162,7 @@ impl<const L: usize> Work<L> {
         first: &[bool; L],
         tolerance: Tolerance,
     ) -> [f64; L] {
+        self.tried += 1;
         let free = net.free;
         let mut trial = std::mem::replace(&mut self.trial, Step::empty());
         let own = lanes::<L>(|l| h[l] * OWN);
@@ -272,6 +278,7 @@ impl<const L: usize> Work<L> {
         settle: f64,
     ) -> [bool; L] {
         for pass in 0..PASSES {
+            self.passes += 1;
             self.solution
                 .solve(&net.circuit, &numbers.wiring, celsius, amps, active);
             if FACTOR && pass == 0 {
