@@ -70,14 +70,11 @@ impl Engine {
         };
         let mut rows = vec![row(&plant, 0)];
         for phase in &self.phases {
-            for lane in 0..L {
-                if plant.is_open(lane, self.load) == phase.on {
-                    let set = Set::Open {
-                        branch: self.load,
-                        open: !phase.on,
-                    };
-                    plant.apply(lane, &[set]);
-                }
+            if plant.is_open(0, self.load) == phase.on {
+                plant.apply_all(&[Set::Open {
+                    branch: self.load,
+                    open: !phase.on,
+                }]);
             }
             for minute in phase.from / 60 + 1..=phase.to / 60 {
                 // The network has no trips.
