@@ -30,7 +30,7 @@ pub(crate) fn is_there() -> bool {
 }
 
 /// The first of ever shorter steps that reaches the goal; the shortest tried where none does. Its error hangs on the
-/// longest step more than on its tolerance, which is held at 1e-4.
+/// longest step more than on its tolerance, which is held at 1e-4 and, for heat and temperature, a microwatt and a microkelvin.
 pub(crate) fn fastest(network: &Network, reference: &Rows, goal: Error) -> Result<Found> {
     let folder = tempfile::tempdir()?;
     let nothing = "nothing\nV1 a 0 1\nR1 a 0 1\n.tran 1 2\n.end\n";
@@ -42,6 +42,11 @@ pub(crate) fn fastest(network: &Network, reference: &Rows, goal: Error) -> Resul
         let (first, _) = run(folder.path(), &deck)?;
         let (second, raw) = run(folder.path(), &deck)?;
         let (times, values) = read(&raw, network)?;
+        let end = network.phases().last().map_or(0.0, |p| f64::from(p.to));
+        ensure!(
+            times.last().is_some_and(|&last| last >= end - 1e-6),
+            "ngspice stopped before {end} s"
+        );
         let error = Error::of(&minutes(network, &times, &values), reference);
         if error.within(&goal) || longest <= 2.0 {
             return Ok(Found {
@@ -79,7 +84,8 @@ fn run(folder: &Path, deck: &str) -> Result<(f64, Vec<u8>)> {
 
 /// The network as a deck.
 fn netlist(network: &Network, longest: f64) -> Result<String> {
-    let mut deck = String::from("sixty nodes\n.options reltol=1e-4 method=trap\n");
+    let mut deck =
+        String::from("sixty nodes\n.options reltol=1e-4 abstol=1e-6 vntol=1e-6 method=trap\n");
     let mut n = 0;
     for boundary in &network.boundaries {
         writeln!(deck, "V{n}t t_{} 0 {}", boundary.name, boundary.celsius)?;
