@@ -30,7 +30,7 @@ pub use joint::{Conductor, Copper, Metal, PortSpec, Strip, Termination};
 pub use net::{
     BranchId, ENodeId, El, ElId, FlowId, HeatId, Net, NetBuilder, NetProblem, NodeId, Set, TripId,
 };
-pub use plant::{NoSteadyState, Plant, TripEvent};
+pub use plant::{Effort, NoSteadyState, Plant, TripEvent};
 pub use sign::{Sign, Touch};
 pub use site::{Leg, Region, Site, Thing, ThingInfo, ThingKind, Way};
 pub use text::Problem;

@@ -59,6 +59,19 @@ impl fmt::Display for NoSteadyState {
 
 impl std::error::Error for NoSteadyState {}
 
+/// Work done since the start. Lanes step together, so one count stands for all of them, except `steps`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effort {
+    /// Steps accepted, summed over the lanes.
+    pub steps: u64,
+    /// Steps tried. Each builds and factors the matrix once.
+    pub tried: u64,
+    /// Passes of Newton's method over the temperatures: a heat balance and a solution each.
+    pub passes: u64,
+    /// Passes of Newton's method over the currents, those for readings included.
+    pub circuit_passes: u64,
+}
+
 /// A running network in `L` lanes: the same shape with numbers of its own in each lane. A lane's course has the same
 /// bits as if it ran alone.
 #[derive(Debug, Clone)]
@@ -84,6 +97,8 @@ pub struct Plant<const L: usize> {
     next_wish: [u32; L],
     /// By trip: where in the tentative step it fires.
     fires: Vec<[Tick; L]>,
+    /// Steps accepted, all lanes together.
+    steps: u64,
     /// Events of the present tick not yet reported.
     due: VecDeque<TripEvent>,
     work: Work<L>,
@@ -129,6 +144,7 @@ impl<const L: usize> Plant<L> {
             end: [0; L],
             next_wish: [RESTART; L],
             fires: vec![[NEVER; L]; net.trips.len()],
+            steps: 0,
             due: VecDeque::new(),
             forests: vec![forest; L],
             celsius_now: committed.celsius.clone(),
@@ -146,6 +162,17 @@ impl<const L: usize> Plant<L> {
     #[must_use]
     pub fn net(&self) -> &Arc<Net> {
         &self.net
+    }
+
+    /// Work done so far. It depends on how the time was cut into advances, unlike the course.
+    #[must_use]
+    pub fn effort(&self) -> Effort {
+        Effort {
+            steps: self.steps,
+            tried: self.work.tried,
+            passes: self.work.passes,
+            circuit_passes: self.work.solution.passes,
+        }
     }
 
     /// The tick advanced to.
@@ -243,6 +270,7 @@ impl<const L: usize> Plant<L> {
                         power[l]
                     };
                     self.end[l] = self.boundary[l] + (1 << power[l]);
+                    self.steps += 1;
                     self.locate(l);
                     mask[l] = false;
                 } else {

@@ -92,6 +92,9 @@ pub(crate) struct Work<const L: usize> {
     least: Vec<[f64; L]>,
     base: Vec<[f64; L]>,
     right: Vec<[f64; L]>,
+    /// Steps tried, each with one factorization, and passes of Newton's method over the temperatures.
+    pub tried: u64,
+    pub passes: u64,
 }
 
 impl<const L: usize> Work<L> {
@@ -109,6 +112,8 @@ impl<const L: usize> Work<L> {
             least: none(net.free),
             base: none(net.free),
             right: none(net.free),
+            tried: 0,
+            passes: 0,
         }
     }
 
@@ -157,6 +162,7 @@ impl<const L: usize> Work<L> {
         first: &[bool; L],
         tolerance: Tolerance,
     ) -> [f64; L] {
+        self.tried += 1;
         let free = net.free;
         let mut trial = std::mem::replace(&mut self.trial, Step::empty());
         let own = lanes::<L>(|l| h[l] * OWN);
@@ -171,13 +177,14 @@ impl<const L: usize> Work<L> {
                 least[l] = 0.1 * rate[l];
             }
         }
+        let fresh = masks(first);
         // Middle stage: trapezoidal rule up to gamma. Guess: the slope and its change carried on.
         for i in 0..free {
             let (t, f, bend) = (from.celsius[i], from.slope[i], from.bend[i]);
             self.base[i] = lanes(|l| t[l] + own[l] * f[l]);
             trial.middle[i] = lanes(|l| {
                 let guess = span[l] * (f[l] + 0.5 * span[l] * bend[l]);
-                physical(t[l] + if first[l] { 0.0 } else { guess })
+                physical(t[l] + pick(fresh[l], 0.0, guess))
             });
         }
         trial.middle[free..].copy_from_slice(&from.celsius[free..]);
@@ -205,7 +212,7 @@ impl<const L: usize> Work<L> {
                 let third = (f[l] + slope[l] - 2.0 * chord) * per_span[l] * per_span[l];
                 let rest = h[l] - span[l];
                 let guess = t[l] + h[l] * (f[l] + h[l] * (second + rest * third));
-                physical(if first[l] { middle[l] } else { guess })
+                physical(pick(fresh[l], middle[l], guess))
             });
         }
         let mut active = *mask;
@@ -235,26 +242,29 @@ impl<const L: usize> Work<L> {
             self.right[i] = lanes(|l| error[l] * rate[l]);
         }
         net.pattern.solve(&self.matrix, &mut self.right);
-        let mut worst = [0.0; L];
-        for i in 0..free {
-            let (t, plain, smoothed) = (trial.end.celsius[i], self.base[i], self.right[i]);
-            let shares = lanes::<L>(|l| {
-                let error = if first[l] { plain[l] } else { smoothed[l] };
-                error.abs() / (1.0 + 0.01 * t[l].abs())
-            });
+        let (mut worst, mut sum) = ([0.0; L], [0.0; L]);
+        for ((t, plain), smoothed) in trial.end.celsius[..free]
+            .iter()
+            .zip(&self.base)
+            .zip(&self.right)
+        {
             for l in 0..L {
-                let share = shares[l];
-                // What is not a number stays: it settles nothing.
-                if share > worst[l] || share.is_nan() {
-                    worst[l] = share;
-                }
+                let error = pick(fresh[l], plain[l], smoothed[l]);
+                let share = error.abs() / (1.0 + 0.01 * t[l].abs());
+                worst[l] = at_least(share, worst[l]);
+                sum[l] += share;
             }
         }
         self.trial = trial;
         let mut verdict = [f64::INFINITY; L];
         for l in 0..L {
             if settled[l] {
-                verdict[l] = worst[l] / tolerance.step;
+                // A share that is not a number shows in the sum alone: it settles nothing.
+                verdict[l] = if sum[l].is_nan() {
+                    f64::NAN
+                } else {
+                    worst[l] / tolerance.step
+                };
             }
         }
         verdict
@@ -272,6 +282,7 @@ impl<const L: usize> Work<L> {
         settle: f64,
     ) -> [bool; L] {
         for pass in 0..PASSES {
+            self.passes += 1;
             self.solution
                 .solve(&net.circuit, &numbers.wiring, celsius, amps, active);
             if FACTOR && pass == 0 {
@@ -298,22 +309,16 @@ impl<const L: usize> Work<L> {
                 }
             }
             net.pattern.solve(&self.matrix, &mut self.right);
-            let mut largest = [0.0; L];
+            let moving = masks(active);
+            let mut settled = [true; L].map(u64::from);
             for (t, move_by) in celsius.iter_mut().zip(&self.right) {
                 for l in 0..L {
-                    let size = move_by[l].abs();
-                    if size > largest[l] || size.is_nan() {
-                        largest[l] = size;
-                    }
-                    if active[l] {
-                        t[l] = physical(t[l] + move_by[l]);
-                    }
+                    settled[l] &= u64::from(move_by[l].abs() <= settle);
+                    t[l] = pick(moving[l], physical(t[l] + move_by[l]), t[l]);
                 }
             }
             for l in 0..L {
-                if largest[l] <= settle {
-                    active[l] = false;
-                }
+                active[l] &= settled[l] == 0;
             }
             if active.iter().all(|&a| !a) {
                 break;
@@ -394,12 +399,27 @@ fn subtract<const L: usize>(from: &mut [f64; L], values: &[f64; L]) {
     }
 }
 
+/// All bits set where the flag is.
+#[inline]
+fn masks<const L: usize>(flags: &[bool; L]) -> [u64; L] {
+    flags.map(|flag| if flag { u64::MAX } else { 0 })
+}
+
+/// One of two numbers by a mask, without a branch.
+#[inline]
+fn pick(mask: u64, yes: f64, no: f64) -> f64 {
+    f64::from_bits((yes.to_bits() & mask) | (no.to_bits() & !mask))
+}
+
+/// The larger of both, the bound where `x` is not a number. In this form it is one instruction for many lanes.
+#[inline]
+fn at_least(x: f64, bound: f64) -> f64 {
+    if x > bound { x } else { bound }
+}
+
 /// A temperature within the range the program carries; what is not a number falls to its cold end.
 #[inline]
 fn physical(t: f64) -> f64 {
-    if t >= LEAST_CELSIUS {
-        if t <= MOST_CELSIUS { t } else { MOST_CELSIUS }
-    } else {
-        LEAST_CELSIUS
-    }
+    let t = at_least(t, LEAST_CELSIUS);
+    if t < MOST_CELSIUS { t } else { MOST_CELSIUS }
 }

@@ -36,6 +36,8 @@ pub(crate) struct Solution<const L: usize> {
     potential: Vec<[f64; L]>,
     matrix: Vec<[f64; L]>,
     least: Vec<[f64; L]>,
+    /// Passes so far.
+    pub passes: u64,
 }
 
 impl<const L: usize> Solution<L> {
@@ -52,6 +54,7 @@ impl<const L: usize> Solution<L> {
             potential: none(m + circuit.known.len()),
             matrix: none(circuit.pattern.entries()),
             least: vec![[f64::MIN_POSITIVE; L]; m],
+            passes: 0,
         }
     }
 
@@ -132,6 +135,7 @@ impl<const L: usize> Solution<L> {
         amps: &mut [[f64; L]],
         active: &mut [bool; L],
     ) {
+        self.passes += 1;
         let m = circuit.unknowns();
         self.saturation(circuit, wiring, amps);
         self.matrix.fill([0.0; L]);
