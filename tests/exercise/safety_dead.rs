@@ -4,7 +4,7 @@ use faultwright_exercise::{Attempt, Debrief, RULES, Severity};
 use faultwright_sim::{AsFound, Handle};
 
 use crate::safety::{MAIN_OFF, PROVED, TO_BOARD, case, debrief, healthy, kiln_job, rules, worst};
-use crate::support::{play, site};
+use crate::support::{job, play, site};
 
 /// Names of the things at which a rule was broken.
 fn places(debrief: &Debrief, rule: &str) -> Vec<String> {
@@ -188,4 +188,19 @@ fn the_standard_for_proving_dead_is_named_by_its_article() {
         .expect("it is a rule");
     let source = format!("{:?}", rule.source);
     assert!(source.contains("NFPA 70E article 120"), "{source}");
+}
+
+/// The missing notice was told of a breaker that had no lock, while the lock hung on the main.
+#[test]
+fn a_missing_notice_is_told_of_the_handle_that_is_locked() {
+    let mut attempt = Attempt::begin(job("committee", 1));
+    play(
+        &mut attempt,
+        "take off ring ; agree outage ; controller off ; go store ; switch q2 off ; switch m1 off ; lock m1",
+    );
+    play(
+        &mut attempt,
+        "wear gloves, visor ; open board ; shield board ; pull q2.a",
+    );
+    assert_eq!(places(&attempt.finish().debrief(), "no-tag"), ["m1"]);
 }

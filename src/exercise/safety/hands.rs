@@ -162,10 +162,11 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
         }
         return;
     };
-    if !open
+    let locked = open
         .iter()
-        .any(|handle| attempt.hands.locks.contains(handle))
-    {
+        .copied()
+        .find(|handle| attempt.hands.locks.contains(handle));
+    let Some(locked) = locked else {
         breach(
             attempt,
             "no-lock",
@@ -173,11 +174,13 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
             Severity::Major,
             Vec::new(),
         );
-    } else if !open
+        return;
+    };
+    if !open
         .iter()
         .any(|handle| attempt.hands.tags.contains(handle))
     {
-        breach(attempt, "no-tag", Some(handle), Severity::Minor, Vec::new());
+        breach(attempt, "no-tag", Some(locked), Severity::Minor, Vec::new());
     }
 }
 
