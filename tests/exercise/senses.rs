@@ -7,7 +7,8 @@ use faultwright_sim::{Handle, Mode, Sign, Site, Thing, ThingKind, Touch, minutes
 
 use crate::scenario::{folder, kiln_room, shipped, with_causes, written};
 
-pub(crate) const BAD_LUG: &str = "(cause: LooseLug, at: [\"q2.a\"], weight: 1.0, watts: 22.0..=22.0),";
+pub(crate) const BAD_LUG: &str =
+    "(cause: LooseLug, at: [\"q2.a\"], weight: 1.0, watts: 22.0..=22.0),";
 const SHORT_STRIP: &str = "(cause: TightButBad, at: [\"q2.a\"], weight: 1.0, watts: 12.0..=12.0),";
 const HEALTHY: &str = "(cause: Healthy, weight: 1.0),";
 
