@@ -42,15 +42,25 @@ fn paths_named_in_the_map_exist() {
     for name in ["DEVELOPERS.md", "README.md"] {
         let text = text(name);
         let paths = paths(&text);
-        assert!(name == "README.md" || paths.len() > 20, "{name}: only {} paths", paths.len());
+        assert!(
+            name == "README.md" || paths.len() > 20,
+            "{name}: only {} paths",
+            paths.len()
+        );
         for path in paths {
-            assert!(root().join(&path).exists(), "{name} names {path}, which is not there");
+            assert!(
+                root().join(&path).exists(),
+                "{name} names {path}, which is not there"
+            );
         }
         // Pictures too.
         for piece in text.split("](").skip(1) {
             let target = piece.split(')').next().unwrap_or_default();
             if !target.starts_with("http") && !target.is_empty() {
-                assert!(root().join(target).exists(), "{name} shows {target}, which is not there");
+                assert!(
+                    root().join(target).exists(),
+                    "{name} shows {target}, which is not there"
+                );
             }
         }
     }
@@ -67,11 +77,19 @@ fn commands_named_in_the_readme_are_there() {
             .args([command, "--help"])
             .output()
             .expect("the program runs");
-        assert!(status.status.success(), "README names the command {command}");
+        assert!(
+            status.status.success(),
+            "README names the command {command}"
+        );
         let help = String::from_utf8_lossy(&status.stdout).into_owned();
-        for option in row.split_whitespace().filter_map(|word| word.find("--").map(|at| &word[at..])) {
-            let option: String =
-                option.chars().take_while(|c| c.is_ascii_alphanumeric() || *c == '-').collect();
+        for option in row
+            .split_whitespace()
+            .filter_map(|word| word.find("--").map(|at| &word[at..]))
+        {
+            let option: String = option
+                .chars()
+                .take_while(|c| c.is_ascii_alphanumeric() || *c == '-')
+                .collect();
             assert!(help.contains(&option), "README names {option} of {command}");
         }
         commands += 1;

@@ -1,0 +1,153 @@
+//! The words of the grammar: one for each value of a small set, and the verbs with the forms that follow them.
+
+use faultwright_sim::Mode;
+
+use crate::action::{Advice, Gear, Matter, Suspect, Tool, Topic};
+
+/// A word of the grammar for each value of a small set.
+pub trait Word: Copy + Sized + 'static {
+    /// All values with their words, in the order shown to people.
+    const WORDS: &'static [(Self, &'static str)];
+
+    /// The word of this value.
+    fn word(self) -> &'static str
+    where
+        Self: PartialEq,
+    {
+        Self::WORDS
+            .iter()
+            .find(|(value, _)| *value == self)
+            .map_or("", |(_, word)| word)
+    }
+
+    /// The value of a word.
+    fn from_word(text: &str) -> Option<Self> {
+        Self::WORDS
+            .iter()
+            .find(|(_, word)| *word == text)
+            .map(|(value, _)| *value)
+    }
+}
+
+impl Word for Gear {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Gloves, "gloves"),
+        (Self::Visor, "visor"),
+        (Self::Ring, "ring"),
+    ];
+}
+
+impl Word for Tool {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Clamp, "clamp"),
+        (Self::Meter, "meter"),
+        (Self::Tester, "tester"),
+        (Self::Pen, "pen"),
+        (Self::Thermometer, "thermometer"),
+        (Self::TorqueDriver, "torque-driver"),
+    ];
+}
+
+impl Word for Topic {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Since, "since"),
+        (Self::When, "when"),
+        (Self::Work, "work"),
+        (Self::Senses, "senses"),
+        (Self::Others, "others"),
+        (Self::Ware, "ware"),
+    ];
+}
+
+impl Word for Matter {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Outage, "outage"), (Self::Price, "price")];
+}
+
+impl Word for Advice {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Cause, "cause"),
+        (Self::Proof, "proof"),
+        (Self::Sisters, "sisters"),
+        (Self::Elements, "elements"),
+        (Self::Resetting, "resetting"),
+        (Self::OldParts, "old-parts"),
+    ];
+}
+
+impl Word for Suspect {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Termination, "termination"),
+        (Self::Contact, "contact"),
+        (Self::Overdraw, "overdraw"),
+        (Self::WornLoad, "worn-load"),
+        (Self::Conductor, "conductor"),
+        (Self::Surroundings, "surroundings"),
+        (Self::Healthy, "healthy"),
+    ];
+}
+
+impl Word for Mode {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Off, "off"),
+        (Self::Firing, "firing"),
+        (Self::FullPower, "full"),
+    ];
+}
+
+/// Every first word of the grammar with the words that may follow, for help and for the nearest valid word.
+pub const VERBS: &[(&str, &str)] = &[
+    ("go", "PLACE"),
+    ("ask", "TOPIC"),
+    ("agree", "outage | price"),
+    ("tell", "ADVICE"),
+    ("look", "THING | closely THING"),
+    ("listen", "THING"),
+    ("feel", "THING"),
+    ("wear", "GEAR, GEAR"),
+    ("take off", "GEAR"),
+    ("open", "BOX"),
+    ("close", "BOX"),
+    ("shield", "BOX"),
+    ("unshield", "BOX"),
+    ("switch", "THING on | off"),
+    ("controller", "off | firing | full"),
+    ("lock", "THING"),
+    ("unlock", "THING"),
+    ("tag", "THING"),
+    ("untag", "THING"),
+    ("amps", "CONDUCTOR"),
+    ("volts", "POINT POINT"),
+    ("millivolts", "POINT POINT"),
+    ("test", "POINT POINT"),
+    ("pen", "POINT"),
+    ("temp", "SPOT"),
+    ("prove", ""),
+    ("clear", "INSTRUMENT"),
+    ("pull", "TERMINATION"),
+    ("check torque", "TERMINATION"),
+    ("loosen", "TERMINATION"),
+    ("cut", "TERMINATION MILLIMETRES"),
+    ("strip", "TERMINATION MILLIMETRES"),
+    ("sand", "TERMINATION"),
+    ("splice", "TERMINATION"),
+    ("insert", "TERMINATION"),
+    ("dress", "TERMINATION"),
+    ("tighten", "TERMINATION"),
+    ("torque", "TERMINATION NEWTON-METRES"),
+    ("verify", "TERMINATION"),
+    ("tape", "TERMINATION"),
+    ("remove", "PART"),
+    ("fit", "PART STOCK"),
+    ("photo", "THING"),
+    ("note", "WORDS"),
+    ("wait", "TIME"),
+    ("watch", "TIME"),
+    ("stop", ""),
+    (
+        "declare",
+        "KIND THING PERCENT with KIND THING damaged THING, THING",
+    ),
+    ("make safe", ""),
+    ("hand over", ""),
+];
