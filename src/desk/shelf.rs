@@ -6,10 +6,11 @@
 //! reported.
 
 use std::ffi::OsStr;
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
+use std::thread;
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context as _, Result, anyhow, bail};
 use faultwright_sim::text::{RECORD_LIMIT, size_accepted};
@@ -127,8 +128,7 @@ impl Shelf {
                 }
             }
         };
-        file.try_lock()
-            .with_context(|| format!("cannot lock {}", path.display()))?;
+        take(&file).with_context(|| format!("cannot lock {}", path.display()))?;
         file.write_all(text.as_bytes())
             .with_context(|| format!("cannot write {}", path.display()))?;
         let record = self.record_path(&path)?;
@@ -152,8 +152,7 @@ impl Shelf {
             .append(true)
             .open(path)
             .with_context(|| format!("cannot open {}", path.display()))?;
-        file.try_lock()
-            .map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
+        take(&file).map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
         let text =
             read_capped(&mut file).with_context(|| format!("cannot read {}", path.display()))?;
         let record =
@@ -184,8 +183,7 @@ impl Shelf {
     pub fn hand_in(&self, path: &Path) -> Result<PathBuf> {
         let mut file =
             File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
-        file.try_lock()
-            .map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
+        take(&file).map_err(|_held| anyhow!("{} is in use by another process", path.display()))?;
         let bytes = read_capped_bytes(&mut file)
             .with_context(|| format!("cannot hand in {}", path.display()))?;
         let record = self.record_path(path)?;
@@ -315,6 +313,18 @@ fn read_capped_bytes(file: &mut File) -> Result<Vec<u8>> {
         );
     }
     Ok(bytes)
+}
+
+/// Takes a journal for this process alone. A program that is just being started holds copies of our open files for a
+/// moment, locks and all, so a lock that is held is asked for again within a fifth of a second.
+fn take(file: &File) -> std::result::Result<(), TryLockError> {
+    for _ in 0..20 {
+        match file.try_lock() {
+            Err(TryLockError::WouldBlock) => thread::sleep(Duration::from_millis(10)),
+            outcome => return outcome,
+        }
+    }
+    file.try_lock()
 }
 
 /// What is known of a journal without running it; `None` while another process has it.
