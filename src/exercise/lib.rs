@@ -46,7 +46,7 @@ pub use safety::rules::{RULES, Rule};
 pub use say::{Arg, Say};
 pub use scenario::{Answer, Candidate, History, Scenario, Share, Span};
 pub use score::{Mark, PROOF_FLOOR, REPAIR_FLOOR, Verdict};
-pub use view::{Display, Doing, Entry, Offer, ThingView, View};
+pub use view::{Display, Doing, Entry, Offer, Redone, ThingView, View};
 
 /// Number of the engine: raised with any change that moves a reading, an event or a score (I12).
 pub const ENGINE: u32 = 2;

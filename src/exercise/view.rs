@@ -89,6 +89,25 @@ pub struct ThingView {
     pub signs: Vec<(Tick, Sign)>,
     /// Known to have been touched by the trainee's tools: pinholes left.
     pub pinholes: u32,
+    /// For parts and terminations: what the trainee's own work made new.
+    pub redone: Redone,
+}
+
+/// What the trainee's own work made new at a part or termination, and when. A sign seen before is history.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Redone {
+    /// Stock was fitted in the part's place; for a termination, in its part's.
+    pub fitted: Option<Tick>,
+    /// The conductor was cut back.
+    pub cut: Option<Tick>,
+    /// Its copper was rubbed bright.
+    pub rubbed: Option<Tick>,
+    /// It was put in again.
+    pub landed: Option<Tick>,
+    /// Cut off so far, mm; a splice gives the length back.
+    pub short_mm: u32,
+    /// Stripped by the trainee, mm, and not cut since.
+    pub stripped_mm: Option<u32>,
 }
 
 /// A placed instrument and its display.
@@ -221,7 +240,39 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
         fitted: stock_fitted(attempt, thing),
         signs: seen.map_or_else(Vec::new, |seen| seen.signs.clone()),
         pinholes: sight::end(attempt, thing).map_or(0, |end| end.holes),
+        redone: redone(attempt, thing),
     }
+}
+
+/// What own work made new at a thing.
+fn redone(attempt: &Attempt, thing: Thing) -> Redone {
+    let part = attempt
+        .equipment
+        .site()
+        .port(thing)
+        .map_or(thing, |port| port.part);
+    let mut redone = Redone::default();
+    for step in &attempt.ledger.work {
+        match step.kind {
+            WorkKind::Fitted(_) if step.thing == part => redone.fitted = Some(step.tick),
+            _ if step.thing != thing => {}
+            WorkKind::CutBack(mm) => {
+                redone.cut = Some(step.tick);
+                redone.short_mm += mm;
+                redone.stripped_mm = None;
+            }
+            WorkKind::Spliced => {
+                redone.cut = Some(step.tick);
+                redone.short_mm = 0;
+                redone.stripped_mm = None;
+            }
+            WorkKind::Stripped(mm) => redone.stripped_mm = Some(mm),
+            WorkKind::Sanded => redone.rubbed = Some(step.tick),
+            WorkKind::Inserted => redone.landed = Some(step.tick),
+            _ => {}
+        }
+    }
+    redone
 }
 
 /// Where a thing is for the hand.

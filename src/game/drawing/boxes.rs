@@ -1,19 +1,19 @@
 //! Boxes: steel with a cover and its screws, and the inside once the cover is off.
 
 use faultwright_sim::Site;
-use faultwright_sim::site::{BoxInfo, PartInfo};
+use faultwright_sim::site::{BoxInfo, PartInfo, PartSpec};
 
 use super::devices;
 use super::ink::{Area, Ink, mm};
-use super::look::{Look, Looks, grain};
+use super::look::{Looks, grain};
 use super::place;
 use crate::theme::colours;
 
 /// Thickness of a box's edge as seen from the front, mm.
-const EDGE: f32 = 9.0;
+pub(super) const EDGE: f32 = 9.0;
 
 /// The box itself with its open inside; nothing else of it is seen while the cover is on.
-pub(super) fn shell(site: &Site, info: &BoxInfo, look: &Look) -> Ink {
+pub(super) fn shell(site: &Site, info: &BoxInfo) -> Ink {
     let mut ink = Ink::default();
     let outer = place::area(info.rect);
     ink.shadow(outer, 6.0, 20.0, colours::SHADOW);
@@ -62,18 +62,22 @@ pub(super) fn shell(site: &Site, info: &BoxInfo, look: &Look) -> Ink {
             );
         }
     }
-    if look.shielded {
-        shield(&mut ink, inner);
-    }
     ink
 }
 
 /// A sheet of insulating board over what stays live: drawn as a plate with folded edge and hatched rim.
-fn shield(ink: &mut Ink, inner: Area) {
-    let sheet = Area {
-        min: inner.at(0.18, 0.03),
-        max: inner.at(0.82, 0.2),
-    };
+fn shield(ink: &mut Ink, inner: Area, main: Option<Area>) {
+    // Over the line lugs, which stay live with the main off; its handle stays free.
+    let sheet = main.map_or(
+        Area {
+            min: inner.at(0.18, 0.03),
+            max: inner.at(0.82, 0.2),
+        },
+        |main| Area {
+            min: mm(main.min.x - 34.0, inner.min.y + 5.0),
+            max: mm(main.max.x + 34.0, main.min.y + 29.0),
+        },
+    );
     ink.body(
         sheet,
         3.0,
@@ -97,10 +101,21 @@ fn shield(ink: &mut Ink, inner: Area) {
 pub(super) fn cover(site: &Site, info: &BoxInfo, looks: &Looks) -> Ink {
     let mut ink = Ink::default();
     let look = looks.get(info.thing);
+    let outer = place::area(info.rect);
     if look.open {
+        if look.shielded {
+            let main = site
+                .parts
+                .iter()
+                .find(|part| {
+                    matches!(part.spec, PartSpec::Main { .. })
+                        && place::box_of(site, part.thing) == Some(info.thing)
+                })
+                .map(|part| place::area(part.rect));
+            shield(&mut ink, outer.inset(EDGE), main);
+        }
         return ink;
     }
-    let outer = place::area(info.rect);
     let plate = outer.inset(3.0);
     ink.body(
         plate,

@@ -1,7 +1,7 @@
 //! Devices: breakers, isolator, block, contactor, controller, bars and element banks, in an outline of our own.
 
 use faultwright_sim::site::{PartInfo, PartSpec};
-use faultwright_sim::{Handle, Mode, Site, Way};
+use faultwright_sim::{Handle, Leg, Mode, Probe, Site, Way};
 
 use super::damage;
 use super::ink::{Area, Ink, Mm, mm, polyline};
@@ -33,6 +33,9 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
         PartSpec::Main { .. } | PartSpec::Breaker { .. } => {
             ink.shadow(area, 3.0, 5.0, colours::SHADOW);
             moulding(&mut ink, area, &look);
+            if matches!(part.spec, PartSpec::Main { .. }) {
+                line_lugs(&mut ink, site);
+            }
         }
         PartSpec::Isolator { .. } => {
             ink.shadow(area, 3.0, 5.0, colours::SHADOW);
@@ -560,6 +563,23 @@ fn lug(ink: &mut Ink, site: &Site, part: &PartInfo, port: faultwright_sim::Thing
         metal.mix(colours::SHEET, 0.25),
         colours::INK,
     );
+}
+
+/// The two line lugs of a main, with their socket screws.
+fn line_lugs(ink: &mut Ink, site: &Site) {
+    for leg in [Leg::A, Leg::B] {
+        let at = place::probe(site, Probe::LineSide(leg)).by(0.0, 3.0);
+        ink.body(
+            Area::about(at, 25.0, 19.0),
+            2.0,
+            colours::TIN,
+            1.4,
+            colours::INK,
+        );
+        ink.disc(at, 6.2, colours::ZINC);
+        ink.ring(at, 6.2, 1.2, colours::INK);
+        ink.polygon(&hexagon(at, 3.4), colours::INK);
+    }
 }
 
 fn hexagon(centre: Mm, radius: f32) -> [Mm; 6] {

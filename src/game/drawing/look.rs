@@ -1,7 +1,7 @@
 //! How each thing looks now: what the view says of it, without what cannot be drawn.
 
-use faultwright_exercise::ThingView;
-use faultwright_sim::{Handle, Mode, Sign, Site, Thing};
+use faultwright_exercise::{Redone, ThingView};
+use faultwright_sim::{Handle, Mode, Sign, Site, Thing, Tick};
 
 /// What is drawn of one thing. Two equal looks give the same ink.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -24,7 +24,13 @@ pub struct Look {
     pub loose: bool,
     /// The part is out.
     pub out: bool,
-    /// Signs seen on it.
+    /// Stock of the trainee's own stands in its place.
+    pub fitted: bool,
+    /// Cut off its conductor, mm.
+    pub short_mm: u32,
+    /// Stripped by the trainee, mm.
+    pub stripped_mm: Option<u32>,
+    /// Signs seen on it that still hold.
     pub signs: Vec<Sign>,
     /// Pinholes left.
     pub pinholes: u32,
@@ -43,7 +49,10 @@ impl Look {
             controller: view.controller,
             loose: view.loose,
             out: view.out,
-            signs: view.signs.iter().map(|(_, sign)| sign.clone()).collect(),
+            fitted: view.redone.fitted.is_some(),
+            short_mm: view.redone.short_mm,
+            stripped_mm: view.redone.stripped_mm,
+            signs: standing(view).cloned().collect(),
             pinholes: view.pinholes,
         }
     }
@@ -93,6 +102,35 @@ impl Look {
     /// Whether a sign of this kind was seen.
     pub fn shows(&self, key: &str) -> bool {
         self.signs.iter().any(|sign| sign.key() == key)
+    }
+}
+
+/// Signs seen on a thing that own work has not made history since, newest last.
+pub fn standing(view: &ThingView) -> impl DoubleEndedIterator<Item = &Sign> {
+    view.signs
+        .iter()
+        .filter(|(tick, sign)| {
+            made_new(sign, &view.redone, view.fitted.is_some())
+                .into_iter()
+                .flatten()
+                .all(|since| since <= *tick)
+        })
+        .map(|(_, sign)| sign)
+}
+
+/// When work last made new what a sign tells of. A termination's browning is its conductor's insulation, and stays when
+/// the part beside it is changed; a part's own is its moulding.
+fn made_new(sign: &Sign, redone: &Redone, part: bool) -> [Option<Tick>; 3] {
+    match sign {
+        Sign::Browned { .. } if part => [redone.fitted, None, None],
+        Sign::Browned { .. } => [redone.cut, None, None],
+        Sign::DarkCopper => [redone.cut, redone.rubbed, None],
+        Sign::StrandsOut { .. }
+        | Sign::BareCopper { .. }
+        | Sign::InsulationInClamp
+        | Sign::NotLanded => [redone.cut, redone.landed, redone.fitted],
+        Sign::PrintOnInsulation { .. } => [None; 3],
+        _ => [redone.fitted, None, None],
     }
 }
 

@@ -10,6 +10,7 @@ mod boxes;
 pub mod canvas;
 mod damage;
 mod devices;
+mod house;
 mod hung;
 pub mod ink;
 pub mod labels;
@@ -42,6 +43,7 @@ enum Piece {
     Room,
     Conduit(usize),
     Shell(usize),
+    House(usize),
     Wires(usize),
     Part(usize),
     Cover(usize),
@@ -54,6 +56,7 @@ impl Piece {
             Self::Room => 0.0,
             Self::Conduit(at) => 10.0 + small(at),
             Self::Shell(at) => 20.0 + small(at),
+            Self::House(at) => 25.0 + small(at),
             Self::Wires(at) => 30.0 + small(at),
             Self::Part(at) => 40.0 + small(at),
             Self::Cover(at) => 50.0 + small(at),
@@ -93,6 +96,7 @@ fn pieces(site: &Site) -> Vec<Piece> {
     let mut pieces = vec![Piece::Room];
     pieces.extend((0..site.runs.len()).map(Piece::Conduit));
     pieces.extend((0..site.boxes.len()).map(Piece::Shell));
+    pieces.extend((0..site.boxes.len()).map(Piece::House));
     pieces.extend((0..site.runs.len()).map(Piece::Wires));
     pieces.extend((0..site.parts.len()).map(Piece::Part));
     pieces.extend((0..site.boxes.len()).map(Piece::Cover));
@@ -103,7 +107,7 @@ fn pieces(site: &Site) -> Vec<Piece> {
 fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen {
     let things = match piece {
         Piece::Room | Piece::Conduit(_) => Vec::new(),
-        Piece::Shell(at) => vec![site.boxes[at].thing],
+        Piece::Shell(at) | Piece::House(at) => vec![site.boxes[at].thing],
         Piece::Part(at) => {
             let part = &site.parts[at];
             let mut things = vec![part.thing];
@@ -150,7 +154,8 @@ fn ink_of(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Ink
     match piece {
         Piece::Room => wall::room(site),
         Piece::Conduit(at) => wall::conduit(site, &site.runs[at]),
-        Piece::Shell(at) => boxes::shell(site, &site.boxes[at], &looks.get(site.boxes[at].thing)),
+        Piece::Shell(at) => boxes::shell(site, &site.boxes[at]),
+        Piece::House(at) => house::conductors(site, &site.boxes[at], looks),
         Piece::Wires(at) => wires::cores(site, &site.runs[at], looks),
         Piece::Part(at) => devices::body(site, &site.parts[at], looks),
         Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks),

@@ -21,9 +21,9 @@ pub(super) fn room(site: &Site) -> Ink {
     let mut row = 0;
     let mut y = wall.min.y;
     while y < wall.max.y - 60.0 {
-        ink.line(mm(wall.min.x, y), mm(wall.max.x, y), 1.2, colours::PENCIL);
-        let mut x = wall.min.x + if row % 2 == 0 { 0.0 } else { 200.0 };
-        while x <= wall.max.x {
+        ink.line(mm(wide.min.x, y), mm(wide.max.x, y), 1.2, colours::PENCIL);
+        let mut x = wide.min.x + if row % 2 == 0 { 0.0 } else { 200.0 };
+        while x <= wide.max.x {
             let end = (y + 200.0).min(wall.max.y - 60.0);
             ink.line(mm(x, y), mm(x, end), 1.2, colours::PENCIL);
             x += 400.0;
@@ -32,8 +32,8 @@ pub(super) fn room(site: &Site) -> Ink {
         row += 1;
     }
     let skirting = Area {
-        min: mm(wall.min.x, wall.max.y - 60.0),
-        max: mm(wall.max.x, wall.max.y),
+        min: mm(wide.min.x, wall.max.y - 60.0),
+        max: mm(wide.max.x, wall.max.y),
     };
     ink.body(skirting, 0.0, colours::LEATHER, 1.6, colours::RULE);
     let floor = Area {
@@ -47,11 +47,30 @@ pub(super) fn room(site: &Site) -> Ink {
         3.0,
         colours::INK,
     );
+    for info in &site.boxes {
+        if let Some(entry) = super::house::service_entry(site, info) {
+            riser(&mut ink, entry, wall.min.y);
+        }
+    }
     measure(&mut ink, wall);
     for post in &site.places {
         footprints(&mut ink, mm(post.x as f32, wall.max.y + FLOOR_MM * 0.42));
     }
     ink
+}
+
+/// The service's conduit from a box up to the ceiling.
+fn riser(ink: &mut Ink, entry: Mm, ceiling: f32) {
+    let at = |x: f32| polyline(&[mm(entry.x + x, entry.y), mm(entry.x + x, ceiling)]);
+    ink.trace(&at(7.0), 56.0, colours::SHADOW.thin(28));
+    tube(ink, &at(0.0), 52.0, colours::ZINC, &at(-12.0));
+    ink.body(
+        Area::about(entry.by(0.0, -7.0), 66.0, 14.0),
+        3.0,
+        colours::STEEL_EDGE,
+        1.6,
+        colours::INK,
+    );
 }
 
 /// A measure on the floor's edge: a tick each decimetre, a longer one each metre.

@@ -210,7 +210,14 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
         // Out of the clamp and bent aside.
         *first = clamp.by(out.x * 20.0 - out.y * 13.0, out.y * 20.0 + out.x * 13.0);
     }
-    let points = finely(&way);
+    let points = shortened(
+        finely(&way),
+        if look.loose {
+            look.short_mm as f32
+        } else {
+            0.0
+        },
+    );
     let line = polyline(&points);
     let butt = LineCap::Butt;
     let bare = bare_length(site, piece.port, &look);
@@ -248,10 +255,10 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
     }
     splayed(ink, site, piece.port, clamp, out, &look);
     for hole in 0..look.pinholes.min(6) {
-        let at = clamp.by(
-            out.x * (34.0 + hole as f32 * 4.0),
-            out.y * (34.0 + hole as f32 * 4.0),
-        );
+        // On the insulation wherever the conductor lies, in or out of its clamp.
+        let Some(at) = along(&points, 34.0 + hole as f32 * 4.0) else {
+            continue;
+        };
         ink.disc(at, 1.3, colours::SHEET);
         ink.ring(at, 1.3, 0.7, colours::INK);
     }
@@ -260,7 +267,11 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
 /// Bare length to draw: what was seen outside the clamp, and the stripped end of a conductor that is out.
 fn bare_length(site: &Site, port: Thing, look: &Look) -> f32 {
     if look.loose {
-        return 16.0;
+        return look
+            .stripped_mm
+            .map_or(if look.short_mm > 0 { 0.0 } else { 16.0 }, |stripped| {
+                stripped as f32
+            });
     }
     let ring = site
         .port(port)
@@ -273,6 +284,36 @@ fn bare_length(site: &Site, port: Thing, look: &Look) -> f32 {
     } else {
         0.0
     }
+}
+
+/// The way without its first so many millimetres.
+fn shortened(points: Vec<Mm>, by: f32) -> Vec<Mm> {
+    let mut left = by;
+    for (index, pair) in points.windows(2).enumerate() {
+        let [from, to] = pair else { continue };
+        let length = from.distance(*to);
+        if left < length {
+            let mut rest = vec![from.towards(*to, left / length)];
+            rest.extend(&points[index + 1..]);
+            return rest;
+        }
+        left -= length;
+    }
+    points
+}
+
+/// The place so far along a way, mm.
+fn along(points: &[Mm], far: f32) -> Option<Mm> {
+    let mut left = far;
+    for pair in points.windows(2) {
+        let [from, to] = pair else { continue };
+        let length = from.distance(*to);
+        if left <= length && length > 0.0 {
+            return Some(from.towards(*to, left / length));
+        }
+        left -= length;
+    }
+    None
 }
 
 /// The way with bends, and with many points near the clamp.
