@@ -1,7 +1,7 @@
 //! What the trainee may know: the only thing that drawing, panels and terminal are made from (I3, I14).
 
 use faultwright_sim::site::CoreInfo;
-use faultwright_sim::{Handle, Mode, Sign, Thing, ThingInfo, ThingKind, Tick};
+use faultwright_sim::{Copper, Handle, Metal, Mode, Sign, Thing, ThingInfo, ThingKind, Tick};
 
 use crate::action::{Action, Declaration, Gear, Tool};
 use crate::attempt::Attempt;
@@ -108,6 +108,10 @@ pub struct Redone {
     pub short_mm: u32,
     /// Stripped by the trainee, mm, and not cut since.
     pub stripped_mm: Option<u32>,
+    /// The conductor is out, and its copper was seen to be dark.
+    pub dark: bool,
+    /// The conductor is out, and the clamp was seen to be blue from heat.
+    pub burnt: bool,
 }
 
 /// A placed instrument and its display.
@@ -252,6 +256,19 @@ fn redone(attempt: &Attempt, thing: Thing) -> Redone {
         .port(thing)
         .map_or(thing, |port| port.part);
     let mut redone = Redone::default();
+    // Whoever undoes a termination is told of its copper and its clamp.
+    let told = attempt
+        .ledger
+        .work
+        .iter()
+        .any(|step| step.thing == thing && step.kind == WorkKind::Loosened);
+    if told
+        && left_loose(attempt, thing)
+        && let Some(end) = attempt.equipment.termination(thing)
+    {
+        redone.dark = end.copper == Copper::Dark;
+        redone.burnt = end.metal == Metal::Burnt;
+    }
     for step in &attempt.ledger.work {
         match step.kind {
             WorkKind::Fitted(_) if step.thing == part => redone.fitted = Some(step.tick),

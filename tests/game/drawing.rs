@@ -126,3 +126,54 @@ fn every_port_has_a_place_inside_its_box() {
         }
     }
 }
+
+#[test]
+fn a_sign_from_before_own_work_is_not_drawn() {
+    let session = session(1);
+    let view = &session.job().unwrap().view;
+    let mut part = view.things[0].clone();
+    part.signs = vec![
+        (100, Sign::Browned { level: 3, mm: 40 }),
+        (100, Sign::Blistered),
+    ];
+    assert_eq!(Look::of(&part).browned().0, 3);
+    part.fitted = Some("breaker".to_owned());
+    part.redone.fitted = Some(200);
+    assert_eq!(Look::of(&part).browned().0, 0, "the new part is clean");
+    assert!(!Look::of(&part).shows("blistered"));
+    part.signs.push((300, Sign::Blistered));
+    assert!(
+        Look::of(&part).shows("blistered"),
+        "what is seen on the new part is drawn"
+    );
+
+    let mut port = view.things[0].clone();
+    port.signs = vec![
+        (100, Sign::Browned { level: 2, mm: 40 }),
+        (100, Sign::DarkCopper),
+        (100, Sign::Discoloured),
+    ];
+    port.redone.fitted = Some(200);
+    assert_eq!(
+        Look::of(&port).browned().0,
+        2,
+        "a new part heals no insulation"
+    );
+    assert!(!Look::of(&port).shows("discoloured"));
+    port.redone.rubbed = Some(210);
+    assert!(!Look::of(&port).shows("dark-copper"));
+    assert_eq!(Look::of(&port).browned().0, 2, "nor does rubbing");
+    port.redone.cut = Some(220);
+    assert_eq!(Look::of(&port).browned().0, 0);
+}
+
+#[test]
+fn what_was_told_of_copper_and_clamp_is_looked_at_while_the_conductor_is_out() {
+    let session = session(1);
+    let mut port = session.job().unwrap().view.things[0].clone();
+    assert!(!Look::of(&port).dark && !Look::of(&port).burnt);
+    port.redone.dark = true;
+    port.redone.burnt = true;
+    let look = Look::of(&port);
+    assert!(look.dark && look.burnt);
+}

@@ -10,10 +10,13 @@ use crate::theme::{Colour, colours};
 
 /// Colour of a termination's metal: bright, straw to blue where tinted by heat.
 pub(super) fn metal(look: &Look) -> Colour {
-    if look.shows("discoloured") {
-        colours::STRAW.mix(colours::TEMPER_BLUE, 0.55)
+    let (level, _) = look.browned();
+    if look.burnt {
+        colours::TEMPER_BLUE
+    } else if look.shows("discoloured") {
+        colours::STRAW.mix(colours::TEMPER_BLUE, 0.7)
     } else {
-        colours::ZINC
+        colours::ZINC.mix(colours::CHAR, f32::from(level) * 0.14)
     }
 }
 
@@ -35,25 +38,35 @@ pub(super) fn insulation(own: Colour, look: &Look, from_clamp: f32) -> Colour {
     own.mix(tint, (near * 1.6).min(0.95))
 }
 
-/// Browning, blisters, glow and smoke on a device and at its terminations.
+/// Browning of a device's moulding, under its terminations. A part just fitted is stained by nothing before it.
+pub(super) fn stains(ink: &mut Ink, site: &Site, part: &PartInfo, looks: &Looks) {
+    let area = place::area(part.rect);
+    let own = looks.get(part.thing);
+    if !own.fitted {
+        for port in &part.ports {
+            let (level, _) = looks.get(*port).browned();
+            if level > 0 {
+                halo(ink, place::at(site, *port), area, level);
+            }
+        }
+    }
+    let (level, _) = own.browned();
+    if level > 0 {
+        halo(ink, worst_end(area, part, site, looks), area, level);
+    }
+}
+
+/// Blisters, glow and smoke on a device and at its terminations.
 pub(super) fn on_part(ink: &mut Ink, site: &Site, part: &PartInfo, looks: &Looks) {
     let area = place::area(part.rect);
     let own = looks.get(part.thing);
     for port in &part.ports {
         let look = looks.get(*port);
-        let (level, _) = look.browned();
         let at = place::at(site, *port);
-        if level > 0 {
-            halo(ink, at, area, level);
-        }
         if look.shows("blistered") {
             blisters(ink, site, at, part, 11);
         }
         glow_and_smoke(ink, at, &look);
-    }
-    let (level, _) = own.browned();
-    if level > 0 {
-        halo(ink, worst_end(area, part, site, looks), area, level);
     }
     if own.shows("blistered") {
         blisters(ink, site, worst_end(area, part, site, looks), part, 5);

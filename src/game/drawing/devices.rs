@@ -49,6 +49,7 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
         PartSpec::Bars => bars(&mut ink, site, part),
         PartSpec::Chamber => return super::wall::chamber(area, place::wall(site).max.y, &look),
     }
+    damage::stains(&mut ink, site, part, looks);
     for port in &part.ports {
         // Connectors of an element set lie in the box beside the chamber, and are seen when it is open.
         let shut = matches!(part.spec, PartSpec::Bank { .. })

@@ -3,11 +3,11 @@
 //! Each is a plain slab with one knob; what its display shows is read in the panel.
 
 use faultwright_exercise::{Display, Jaw, Technique};
-use faultwright_sim::Site;
+use faultwright_sim::{Probe, Site, Spot, Thing};
 
 use super::ink::{Area, Ink, Mm, mm, polyline, thread};
 use super::look::Looks;
-use super::place;
+use super::{place, wires};
 use crate::theme::{Colour, colours};
 
 /// Everything that sits somewhere.
@@ -21,26 +21,139 @@ pub(super) fn instruments(site: &Site, displays: &[Display], looks: &Looks) -> I
 
 fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &Looks) {
     match technique {
-        Technique::Amps(jaw) => clamp(ink, site, jaw, looks),
+        Technique::Amps(jaw) => clamp(ink, site, jaw, index, looks),
         Technique::Volts(a, b) | Technique::Millivolts(a, b) => leads(
             ink,
             site,
-            [place::probe(site, a), place::probe(site, b)],
+            [tip(site, a, looks), tip(site, b, looks)],
             index,
             colours::SLAB,
         ),
         Technique::Test(a, b) => leads(
             ink,
             site,
-            [place::probe(site, a), place::probe(site, b)],
+            [tip(site, a, looks), tip(site, b, looks)],
             index,
             colours::ORANGE.mix(colours::SLAB, 0.45),
         ),
         Technique::Pen(at) => pen(ink, place::probe(site, at)),
-        Technique::Temperature(spot) => thermometer(ink, site, place::spot(site, spot), index),
+        Technique::Temperature(spot) => {
+            thermometer(ink, site, sensor(site, spot, looks), index);
+        }
         Technique::TorqueFound(port) => screwdriver(ink, place::at(site, port)),
         Technique::Prove => {}
     }
+}
+
+/// The display drawn for an instrument in place, if one is drawn.
+pub(super) fn face(site: &Site, technique: Technique, index: usize, looks: &Looks) -> Option<Area> {
+    let near = match technique {
+        Technique::Amps(jaw) => match behind(site, jaw, looks) {
+            None => {
+                let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
+                return Some(clamp_display(clamp_handle(at, jaw)));
+            }
+            Some((at, _)) => at,
+        },
+        Technique::Volts(a, _) | Technique::Millivolts(a, _) | Technique::Test(a, _) => {
+            tip(site, a, looks).at
+        }
+        Technique::Temperature(spot) => sensor(site, spot, looks).at,
+        Technique::Pen(_) | Technique::TorqueFound(_) | Technique::Prove => return None,
+    };
+    Some(slab_display(slab_area(hook(site, near, index))))
+}
+
+/// Where a tip sits, and the box whose cover is on over it.
+#[derive(Clone, Copy)]
+struct Tip {
+    at: Mm,
+    shut: Option<Area>,
+}
+
+fn shut(site: &Site, boxx: Option<Thing>, looks: &Looks) -> Option<Area> {
+    let boxx = boxx.filter(|boxx| !looks.open(*boxx))?;
+    Some(place::area(site.enclosure(boxx)?.rect))
+}
+
+fn tip(site: &Site, probe: Probe, looks: &Looks) -> Tip {
+    let board = || site.boxes.iter().find(|info| info.spaces > 0);
+    let (boxx, laid) = match probe {
+        Probe::Port(port) => (place::box_of(site, port), None),
+        Probe::Wire(port) => (
+            place::box_of(site, port),
+            wires::on_insulation(site, port, looks, 38.0),
+        ),
+        Probe::Bus(_) | Probe::LineSide(_) | Probe::Neutral => {
+            (board().map(|info| info.thing), None)
+        }
+        Probe::Earth(of) => (site.enclosure(of).map(|info| info.thing), None),
+    };
+    Tip {
+        at: laid.unwrap_or_else(|| place::probe(site, probe)),
+        shut: shut(site, boxx, looks),
+    }
+}
+
+fn sensor(site: &Site, spot: Spot, looks: &Looks) -> Tip {
+    let (boxx, laid) = match spot {
+        Spot::Metal(port) => (place::box_of(site, port), None),
+        Spot::Insulation(port) => (
+            place::box_of(site, port),
+            wires::on_insulation(site, port, looks, 55.0),
+        ),
+        Spot::Bus(_) => (
+            site.boxes
+                .iter()
+                .find(|info| info.spaces > 0)
+                .map(|info| info.thing),
+            None,
+        ),
+        Spot::Face(_) | Spot::Case(_) | Spot::Air(_) | Spot::Run(_) => (None, None),
+    };
+    Tip {
+        at: laid.unwrap_or_else(|| place::spot(site, spot)),
+        shut: shut(site, boxx, looks),
+    }
+}
+
+/// The box that hides a jaw, and the conductor's place in it.
+fn behind(site: &Site, jaw: Jaw, looks: &Looks) -> Option<(Mm, Area)> {
+    let Jaw::Core(core) = jaw else { return None };
+    let (_, info) = site.core(core)?;
+    let boxes = [info.from, info.to].map(|port| place::box_of(site, port));
+    if boxes
+        .iter()
+        .any(|boxx| boxx.is_none_or(|boxx| looks.open(boxx)))
+    {
+        return None;
+    }
+    let at = place::core(site, core, |_| true)?;
+    Some((at, shut(site, boxes[0], looks)?))
+}
+
+/// Where a lead comes out from under a cover, on the side towards its instrument.
+fn edge(shut: Area, at: Mm, towards: Mm) -> Mm {
+    let x = if towards.x < shut.centre().x {
+        shut.min.x
+    } else {
+        shut.max.x
+    };
+    mm(x, at.y)
+}
+
+/// A lead to where it goes under a cover.
+fn tucked(ink: &mut Ink, from: Mm, edge: Mm, width: f32, colour: Colour) {
+    let line = thread(from, edge, 60.0);
+    ink.trace(&line, width, colours::INK);
+    ink.trace(&line, width - 2.0, colour);
+    ink.body(
+        Area::about(edge, 9.0, width + 4.0),
+        2.0,
+        colours::STEEL_EDGE,
+        1.2,
+        colours::INK,
+    );
 }
 
 /// Where a slab hangs: on the wall beside the box at which it is used, on the side that is free.
@@ -84,21 +197,23 @@ fn distance(area: Area, at: Mm) -> f32 {
     out.x.hypot(out.y)
 }
 
+fn slab_area(top: Mm) -> Area {
+    Area::new(top.x - 42.0, top.y, 84.0, 150.0)
+}
+
+fn slab_display(slab: Area) -> Area {
+    Area {
+        min: slab.at(0.12, 0.09),
+        max: slab.at(0.88, 0.42),
+    }
+}
+
 /// A slab with a display and a knob, its upper middle at a place.
 fn slab(ink: &mut Ink, top: Mm, body: Colour) -> Area {
-    let area = Area::new(top.x - 42.0, top.y, 84.0, 150.0);
+    let area = slab_area(top);
     ink.shadow(area, 10.0, 8.0, colours::SHADOW);
     ink.body(area, 10.0, body, 2.4, colours::INK);
-    ink.body(
-        Area {
-            min: area.at(0.12, 0.09),
-            max: area.at(0.88, 0.42),
-        },
-        3.0,
-        colours::DISPLAY,
-        1.6,
-        colours::INK,
-    );
+    ink.body(slab_display(area), 3.0, colours::DISPLAY, 1.6, colours::INK);
     let knob = area.at(0.5, 0.68);
     ink.disc(knob, 19.0, colours::MOULDING);
     ink.ring(knob, 19.0, 1.8, colours::INK);
@@ -106,14 +221,20 @@ fn slab(ink: &mut Ink, top: Mm, body: Colour) -> Area {
     area
 }
 
-fn leads(ink: &mut Ink, site: &Site, tips: [Mm; 2], index: usize, body: Colour) {
-    let top = hook(site, tips[0], index);
+fn leads(ink: &mut Ink, site: &Site, tips: [Tip; 2], index: usize, body: Colour) {
+    let top = hook(site, tips[0].at, index);
     let slab = slab(ink, top, body);
     for (tip, colour, jack) in [
         (tips[0], colours::WIRE_RED, 0.34),
         (tips[1], colours::WIRE_BLACK, 0.66),
     ] {
         let jack = slab.at(jack, 0.94);
+        if let Some(shut) = tip.shut {
+            tucked(ink, jack, edge(shut, tip.at, jack), 5.0, colour);
+            ink.disc(jack, 5.0, colours::INK);
+            continue;
+        }
+        let tip = tip.at;
         let grip = tip.by(10.0, 46.0);
         let line = thread(jack, grip, 70.0);
         ink.trace(&line, 5.0, colours::INK);
@@ -137,14 +258,42 @@ fn probe_tip(ink: &mut Ink, tip: Mm, grip: Mm, colour: Colour) {
     );
 }
 
-fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw, looks: &Looks) {
-    let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
-    let radius = if matches!(jaw, Jaw::Run(_)) {
+fn jaw_radius(jaw: Jaw) -> f32 {
+    if matches!(jaw, Jaw::Run(_)) {
         30.0
     } else {
         20.0
-    };
-    let handle = Area::new(at.x + radius + 6.0, at.y - 27.0, 92.0, 54.0);
+    }
+}
+
+fn clamp_handle(at: Mm, jaw: Jaw) -> Area {
+    Area::new(at.x + jaw_radius(jaw) + 6.0, at.y - 27.0, 92.0, 54.0)
+}
+
+fn clamp_display(handle: Area) -> Area {
+    Area {
+        min: handle.at(0.3, 0.14),
+        max: handle.at(0.95, 0.86),
+    }
+}
+
+fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw, index: usize, looks: &Looks) {
+    if let Some((at, shut)) = behind(site, jaw, looks) {
+        // The jaw is under the cover: its display hangs outside.
+        let slab = slab(ink, hook(site, at, index), colours::SLAB);
+        let jack = slab.at(0.5, 0.94);
+        tucked(
+            ink,
+            jack,
+            edge(shut, at, jack),
+            6.0,
+            colours::MOULDING_LIGHT,
+        );
+        return;
+    }
+    let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
+    let radius = jaw_radius(jaw);
+    let handle = clamp_handle(at, jaw);
     ink.shadow(handle, 10.0, 7.0, colours::SHADOW);
     ink.ring(at, radius, 12.0, colours::INK);
     ink.ring(at, radius, 9.0, colours::SLAB);
@@ -157,30 +306,33 @@ fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw, looks: &Looks) {
     );
     ink.body(handle, 10.0, colours::SLAB, 2.4, colours::INK);
     ink.body(
-        Area {
-            min: handle.at(0.36, 0.18),
-            max: handle.at(0.92, 0.82),
-        },
+        clamp_display(handle),
         3.0,
         colours::DISPLAY,
         1.6,
         colours::INK,
     );
-    ink.disc(handle.at(0.18, 0.5), 8.0, colours::MOULDING);
+    ink.disc(handle.at(0.15, 0.5), 8.0, colours::MOULDING);
     ink.line(
-        handle.at(0.18, 0.5),
-        handle.at(0.18, 0.38),
+        handle.at(0.15, 0.5),
+        handle.at(0.15, 0.36),
         2.4,
         colours::CERAMIC,
     );
 }
 
-fn thermometer(ink: &mut Ink, site: &Site, at: Mm, index: usize) {
+fn thermometer(ink: &mut Ink, site: &Site, tip: Tip, index: usize) {
+    let at = tip.at;
     let slab = slab(
         ink,
         hook(site, at, index),
         colours::SLAB.mix(colours::PAPER, 0.25),
     );
+    if let Some(shut) = tip.shut {
+        let from = slab.at(0.5, 0.96);
+        tucked(ink, from, edge(shut, at, from), 3.6, colours::WIRE_YELLOW);
+        return;
+    }
     let grip = at.by(26.0, 40.0);
     let line = thread(slab.at(0.5, 0.96), grip, 80.0);
     ink.trace(&line, 3.6, colours::INK);

@@ -116,9 +116,10 @@ pub fn paint(
                 if height < SMALLEST_POINTS - 1.0 {
                     continue;
                 }
-                let left = boxx
+                let home = boxx
                     .and_then(|boxx| site.enclosure(boxx))
-                    .is_some_and(|boxx| area.centre().x < place::area(boxx.rect).centre().x);
+                    .map_or(area, |boxx| place::area(boxx.rect));
+                let left = area.centre().x < home.centre().x;
                 let tripped = seen.is_some_and(|seen| seen.handle == Some(Handle::Tripped));
                 let mut label = name;
                 if tripped {
@@ -128,21 +129,17 @@ pub fn paint(
                 {
                     label = format!("{label} {amps:.0} A");
                 }
-                // Beside the breaker, on the cover or on the inside of the box.
-                let (x, anchor) = if left {
-                    (area.min.x - 6.0, Align2::RIGHT_CENTER)
-                } else {
-                    (area.max.x + 6.0, Align2::LEFT_CENTER)
-                };
-                let x = if open {
-                    if left { x - 40.0 } else { x + 40.0 }
-                } else {
-                    x
+                // Beside the breaker on the cover; along the edge inside the open box, and not past it.
+                let (x, anchor) = match (open, left) {
+                    (false, true) => (area.min.x - 6.0, Align2::RIGHT_CENTER),
+                    (false, false) => (area.max.x + 6.0, Align2::LEFT_CENTER),
+                    (true, true) => (home.min.x + 14.0, Align2::LEFT_CENTER),
+                    (true, false) => (home.max.x - 14.0, Align2::RIGHT_CENTER),
                 };
                 // Where rows are close the words stand on the steel itself.
                 let ground = if tripped {
                     Some(colours::ORANGE)
-                } else if height > 22.0 {
+                } else if open || height > 22.0 {
                     Some(colours::SHEET)
                 } else {
                     None
@@ -157,13 +154,18 @@ pub fn paint(
                 );
             }
             PartSpec::Main { .. } if height > 24.0 => {
-                let at = mm(area.centre().x, area.min.y - 3.0);
+                // Its line lugs and the conductors into them stay free of words.
+                let (at, anchor) = if open {
+                    (area.at(0.04, 0.96), Align2::LEFT_BOTTOM)
+                } else {
+                    (mm(area.centre().x, area.min.y - 3.0), Align2::CENTER_BOTTOM)
+                };
                 let label =
                     rating(seen).map_or_else(|| name.clone(), |amps| format!("{name} {amps:.0} A"));
                 let ground = open.then_some(colours::SHEET);
                 pen.plate(
                     at,
-                    Align2::CENTER_BOTTOM,
+                    anchor,
                     &label,
                     colours::INK,
                     ground,
@@ -199,13 +201,14 @@ pub fn paint(
         }
     }
     ports(&pen, site, view);
+    meters(&pen, words, site, view);
     places(&pen, words, site, view);
     scale_bar(&pen);
 }
 
 /// The rating printed on a device, once it was read there: what is fitted may differ from what was planned.
 fn rating(seen: Option<&ThingView>) -> Option<f64> {
-    seen?.signs.iter().rev().find_map(|(_, sign)| {
+    super::look::standing(seen?).rev().find_map(|sign| {
         if let Sign::RatingOn { amps, .. } = sign {
             Some(*amps)
         } else {
@@ -272,6 +275,31 @@ fn ports(pen: &Pen<'_>, site: &Site, view: &View) {
             Some(colours::SHEET),
             0.0,
         );
+    }
+}
+
+/// What the displays of instruments in place show, on the instruments themselves, once there is room.
+fn meters(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
+    let looks = super::look::Looks::of(&view.things);
+    for (index, display) in view.displays.iter().enumerate() {
+        let (Some(face), Some(shown)) = (
+            super::hung::face(site, display.technique, index, &looks),
+            display.shown,
+        ) else {
+            continue;
+        };
+        let (digits, unit) = names::shown(words, shown);
+        // The unit too where it fits.
+        for text in [format!("{digits} {unit}"), digits] {
+            let room = face.width() * pen.sight.points_per_mm;
+            let centre = Align2::CENTER_CENTER;
+            if pen
+                .plate(face.centre(), centre, text.trim(), colours::INK, None, room)
+                .is_some()
+            {
+                break;
+            }
+        }
     }
 }
 

@@ -30,6 +30,10 @@ pub struct Look {
     pub short_mm: u32,
     /// Stripped by the trainee, mm.
     pub stripped_mm: Option<u32>,
+    /// Out, with dark copper.
+    pub dark: bool,
+    /// Its clamp is blue from heat.
+    pub burnt: bool,
     /// Signs seen on it that still hold.
     pub signs: Vec<Sign>,
     /// Pinholes left.
@@ -52,6 +56,8 @@ impl Look {
             fitted: view.redone.fitted.is_some(),
             short_mm: view.redone.short_mm,
             stripped_mm: view.redone.stripped_mm,
+            dark: view.redone.dark,
+            burnt: view.redone.burnt,
             signs: standing(view).cloned().collect(),
             pinholes: view.pinholes,
         }

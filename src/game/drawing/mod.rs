@@ -137,9 +137,10 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
                     ..display.clone()
                 })
                 .collect();
-            let boxes: Vec<_> = site.boxes.iter().map(|info| info.thing).collect();
+            let mut things: Vec<_> = site.boxes.iter().map(|info| info.thing).collect();
+            things.extend(site.ports.iter().map(|port| port.thing));
             return Seen {
-                looks: looks.pick(&boxes),
+                looks: looks.pick(&things),
                 hung,
             };
         }

@@ -56,6 +56,39 @@ pub(super) fn cores(site: &Site, run: &RunInfo, looks: &Looks) -> Ink {
     ink
 }
 
+/// Where on the insulation of the conductor at a termination a place so far from its end lies, in its clamp or out.
+pub(super) fn on_insulation(site: &Site, port: Thing, looks: &Looks, far: f32) -> Option<Mm> {
+    let core = site.port(port)?.core?;
+    let run = site
+        .runs
+        .iter()
+        .find(|run| run.cores.iter().any(|info| info.thing == core))?;
+    let index = run.cores.iter().position(|info| info.thing == core)?;
+    let piece = pieces(site, run, &run.cores[index], index)
+        .into_iter()
+        .find(|piece| piece.port == port)?;
+    along(&lies(site, &piece, &looks.get(port)), far)
+}
+
+/// The places along a conductor as it lies, in its clamp or out.
+fn lies(site: &Site, piece: &Piece, look: &Look) -> Vec<Mm> {
+    let mut way = piece.way.clone();
+    let clamp = place::at(site, piece.port);
+    let out = place::exit(site, piece.port);
+    if look.loose
+        && let Some(first) = way.first_mut()
+    {
+        // Out of the clamp and bent aside.
+        *first = clamp.by(out.x * 20.0 - out.y * 13.0, out.y * 20.0 + out.x * 13.0);
+    }
+    let short = if look.loose {
+        look.short_mm as f32
+    } else {
+        0.0
+    };
+    shortened(finely(&way), short)
+}
+
 /// One end of a conductor: the termination and the way from it.
 struct Piece {
     port: Thing,
@@ -201,30 +234,16 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
     let look = looks.get(piece.port);
     let own = insulation(site.region, core.way);
     let width = diameter(core.awg);
-    let mut way = piece.way.clone();
     let clamp = place::at(site, piece.port);
     let out = place::exit(site, piece.port);
-    if look.loose
-        && let Some(first) = way.first_mut()
-    {
-        // Out of the clamp and bent aside.
-        *first = clamp.by(out.x * 20.0 - out.y * 13.0, out.y * 20.0 + out.x * 13.0);
-    }
-    let points = shortened(
-        finely(&way),
-        if look.loose {
-            look.short_mm as f32
-        } else {
-            0.0
-        },
-    );
+    let points = lies(site, piece, &look);
     let line = polyline(&points);
     let butt = LineCap::Butt;
     let bare = bare_length(site, piece.port, &look);
     let origin = points.first().copied().unwrap_or(clamp);
     let ink_line = colours::INK.linear();
     ink.trace_shaded(&line, width + 2.0, butt, |_| ink_line);
-    let copper = if look.shows("dark-copper") {
+    let copper = if look.dark || look.shows("dark-copper") {
         colours::COPPER_DARK
     } else {
         colours::COPPER
