@@ -10,7 +10,8 @@ use crate::theme::{Colour, colours};
 
 /// Colour of a termination's metal: bright, straw to blue where tinted by heat.
 pub(super) fn metal(look: &Look) -> Colour {
-    let (level, _) = look.browned();
+    // Insulation stays as it was beside a new device; the device's metal is new.
+    let level = if look.fitted { 0 } else { look.browned().0 };
     if look.burnt {
         colours::TEMPER_BLUE
     } else if look.shows("discoloured") {

@@ -144,7 +144,7 @@ fn edge(shut: Area, at: Mm, towards: Mm) -> Mm {
 
 /// A lead to where it goes under a cover.
 fn tucked(ink: &mut Ink, from: Mm, edge: Mm, width: f32, colour: Colour) {
-    let line = thread(from, edge, 60.0);
+    let line = thread(from, edge, 20.0);
     ink.trace(&line, width, colours::INK);
     ink.trace(&line, width - 2.0, colour);
     ink.body(
@@ -228,7 +228,7 @@ fn leads(ink: &mut Ink, site: &Site, tips: [Tip; 2], index: usize, body: Colour)
         (tips[0], colours::WIRE_RED, 0.34),
         (tips[1], colours::WIRE_BLACK, 0.66),
     ] {
-        let jack = slab.at(jack, 0.94);
+        let jack = slab.at(jack, 0.03);
         if let Some(shut) = tip.shut {
             tucked(ink, jack, edge(shut, tip.at, jack), 5.0, colour);
             ink.disc(jack, 5.0, colours::INK);
@@ -236,7 +236,7 @@ fn leads(ink: &mut Ink, site: &Site, tips: [Tip; 2], index: usize, body: Colour)
         }
         let tip = tip.at;
         let grip = tip.by(10.0, 46.0);
-        let line = thread(jack, grip, 70.0);
+        let line = thread(jack, grip, 24.0);
         ink.trace(&line, 5.0, colours::INK);
         ink.trace(&line, 3.0, colour);
         probe_tip(ink, tip, grip, colour);
@@ -281,7 +281,7 @@ fn clamp(ink: &mut Ink, site: &Site, jaw: Jaw, index: usize, looks: &Looks) {
     if let Some((at, shut)) = behind(site, jaw, looks) {
         // The jaw is under the cover: its display hangs outside.
         let slab = slab(ink, hook(site, at, index), colours::SLAB);
-        let jack = slab.at(0.5, 0.94);
+        let jack = slab.at(0.5, 0.03);
         tucked(
             ink,
             jack,
@@ -329,12 +329,12 @@ fn thermometer(ink: &mut Ink, site: &Site, tip: Tip, index: usize) {
         colours::SLAB.mix(colours::PAPER, 0.25),
     );
     if let Some(shut) = tip.shut {
-        let from = slab.at(0.5, 0.96);
+        let from = slab.at(0.5, 0.03);
         tucked(ink, from, edge(shut, at, from), 3.6, colours::WIRE_YELLOW);
         return;
     }
     let grip = at.by(26.0, 40.0);
-    let line = thread(slab.at(0.5, 0.96), grip, 80.0);
+    let line = thread(slab.at(0.5, 0.03), grip, 30.0);
     ink.trace(&line, 3.6, colours::INK);
     ink.trace(&line, 2.0, colours::WIRE_YELLOW);
     ink.line(at, grip, 5.0, colours::INK);
