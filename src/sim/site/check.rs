@@ -112,7 +112,14 @@ impl<'a> Checker<'a> {
             return None;
         }
         let (volts, leg_ohm) = supply?;
-        Some(self.assemble(name?, region?, size?, Supply { volts, leg_ohm }, places, runs))
+        Some(self.assemble(
+            name?,
+            region?,
+            size?,
+            Supply { volts, leg_ohm },
+            places,
+            runs,
+        ))
     }
 
     /// The elements of a map of named things; where there is no such map, no name can be called unknown.
@@ -203,7 +210,10 @@ impl<'a> Checker<'a> {
             }
             many => match nearest(name, many.iter().copied()) {
                 Some(nearest) => format!("the name of a {words}, such as {nearest:?}"),
-                None => format!("the name of a {words}, such as {:?} or {:?}", many[0], many[1]),
+                None => format!(
+                    "the name of a {words}, such as {:?} or {:?}",
+                    many[0], many[1]
+                ),
             },
         }
     }
