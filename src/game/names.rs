@@ -1,15 +1,17 @@
 //! What things, acts and states are called in the window.
 
 use faultwright_desk::Words;
-use faultwright_exercise::{Arg, Gear, Jaw, Say, Shown, Suspect, Technique, ThingView, Tool};
+use faultwright_exercise::{
+    Action, Arg, Gear, Jaw, Say, Shown, Suspect, Technique, ThingView, Tool,
+};
 use faultwright_sim::{Handle, Leg, Probe, Site, Spot, Thing, ThingKind};
 
 /// A thing by kind and name, as a person would say it: "breaker q2".
 pub fn thing(words: &Words, site: &Site, thing: Thing) -> String {
     let info = site.info(thing);
     let kind = words.key(kind_key(info.kind).1);
-    // "Board board" says nothing more than "Board".
-    if kind.eq_ignore_ascii_case(&info.name) {
+    // "Board board" says nothing more than "Board", and there is one pair of bars.
+    if info.kind == ThingKind::Bars || kind.eq_ignore_ascii_case(&info.name) {
         kind
     } else {
         words.say(&Say::new(kind_key(info.kind).0).text("name", info.name.as_str()))
@@ -91,6 +93,57 @@ pub fn tool(words: &Words, tool: Tool) -> String {
         Tool::Pen => "window-tool-pen",
         Tool::Thermometer => "window-tool-thermometer",
         Tool::TorqueDriver => "window-tool-torque",
+    })
+}
+
+/// What is said of an act once it is done; nothing where what came of it speaks for itself.
+pub fn done(words: &Words, site: &Site, action: &Action) -> Option<Say> {
+    let key = match action {
+        Action::Wear(Gear::Gloves) => "window-done-gloves-on",
+        Action::Wear(Gear::Visor) => "window-done-visor-on",
+        Action::Wear(Gear::Ring) => "window-done-ring-on",
+        Action::TakeOff(Gear::Gloves) => "window-done-gloves-off",
+        Action::TakeOff(Gear::Visor) => "window-done-visor-off",
+        Action::TakeOff(Gear::Ring) => "window-done-ring-off",
+        Action::Open(_) => "window-done-open",
+        Action::Close(_) => "window-done-close",
+        Action::Shield(_) => "window-done-shield",
+        Action::Unshield(_) => "window-done-unshield",
+        Action::Switch(_, true) => "window-done-on",
+        Action::Switch(_, false) => "window-done-off",
+        Action::Lock(_) => "window-done-lock",
+        Action::Unlock(_) => "window-done-unlock",
+        Action::Tag(_) => "window-done-tag",
+        Action::Untag(_) => "window-done-untag",
+        Action::Ask(_)
+        | Action::Look(_)
+        | Action::LookClosely(_)
+        | Action::Listen(_)
+        | Action::Feel(_)
+        | Action::Note(_)
+        | Action::Wait(_)
+        | Action::Watch(_)
+        | Action::Stop
+        | Action::MakeSafe
+        | Action::HandOver => return None,
+        _ => {
+            return Some(
+                Say::new("window-done").with("what", Arg::Say(Box::new(action.say(site)))),
+            );
+        }
+    };
+    let say = Say::new(key);
+    Some(match action {
+        Action::Open(of)
+        | Action::Close(of)
+        | Action::Shield(of)
+        | Action::Unshield(of)
+        | Action::Switch(of, _)
+        | Action::Lock(of)
+        | Action::Unlock(of)
+        | Action::Tag(of)
+        | Action::Untag(of) => say.text("name", thing(words, site, *of)),
+        _ => say,
     })
 }
 

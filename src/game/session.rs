@@ -9,9 +9,10 @@ use std::sync::Arc;
 use bevy::prelude::*;
 use faultwright_desk::{Files, Library, Refusal, Seat, Shelf, Units, Words};
 use faultwright_exercise::{Action, Debrief, Digests, Ending, Offer, Say, View};
-use faultwright_sim::{Region, Site, TICKS_PER_SECOND, Thing};
+use faultwright_sim::{Region, Site, TICKS_PER_SECOND, Thing, Tick};
 
 use crate::idle::Redraws;
+use crate::names;
 use crate::strip::Strips;
 
 /// Which page of the window is open.
@@ -119,8 +120,11 @@ pub struct InPlay {
     pub complaint: String,
     /// What displays have shown over time.
     pub strips: Strips,
+    /// Acts that are done, for captions.
+    pub done: Vec<(Tick, Say)>,
     seat: Seat,
     watching: bool,
+    under_way: Option<Say>,
     per_second: f64,
     owed: f64,
 }
@@ -147,6 +151,16 @@ impl InPlay {
     /// Time passes.
     pub fn moving(&self) -> bool {
         self.view.doing.is_some()
+    }
+
+    /// Once an act has come to its end, a line of it for the captions.
+    fn note_done(&mut self) {
+        if self.moving() {
+            return;
+        }
+        if let Some(done) = self.under_way.take() {
+            self.done.push((self.view.now, done));
+        }
     }
 
     /// Digests of the attempt so far.
@@ -184,6 +198,8 @@ pub struct Session {
     pub refused: Option<String>,
     /// Speed of watching.
     pub pace: Pace,
+    /// Where the record lies of an attempt that was handed in from the page of choices.
+    pub handed_in: Option<String>,
     /// After the end.
     pub told: Option<Told>,
     in_play: Option<InPlay>,
@@ -212,6 +228,7 @@ impl Session {
             trouble: None,
             refused: None,
             pace: Pace::default(),
+            handed_in: None,
             told: None,
             in_play: None,
             jobs: 0,
@@ -296,8 +313,10 @@ impl Session {
             title: spoken(&job.scenario.title),
             complaint: spoken(&job.scenario.complaint),
             strips: Strips::default(),
+            done: Vec::new(),
             seat,
             watching: false,
+            under_way: None,
             per_second: 0.0,
             owed: 0.0,
         });
@@ -326,6 +345,7 @@ impl Session {
     fn begin_action(&mut self, action: Action, held: bool, passes_time: bool) {
         let pace = self.pace;
         let Some(job) = &mut self.in_play else { return };
+        let done = names::done(&self.words, &job.site, &action);
         match job.seat.act(action) {
             Ok(cost) => {
                 self.refused = None;
@@ -343,6 +363,8 @@ impl Session {
                     cost as f64 / slow.clamp(SHORTEST_SWEEP_S, LONGEST_SWEEP_S)
                 };
                 job.view = job.seat.view();
+                job.under_way = done;
+                job.note_done();
             }
             Err(Refusal::Refused(say)) => self.refused = Some(self.words.say(&say)),
             Err(Refusal::Disk(why)) => self.trouble = Some(format!("{why:#}")),
@@ -356,6 +378,7 @@ impl Session {
             return;
         }
         job.watching = false;
+        job.under_way = None;
         match job.seat.act(Action::Stop) {
             Ok(_) => job.view = job.seat.view(),
             Err(Refusal::Refused(say)) => self.refused = Some(self.words.say(&say)),
@@ -393,6 +416,7 @@ impl Session {
         if !job.moving() {
             job.watching = false;
         }
+        job.note_done();
         true
     }
 
@@ -472,9 +496,10 @@ fn carry_out(
                 }
             }
             Wish::HandInWaiting(path) => {
-                let handed = session.shelf.as_ref().map(|shelf| shelf.hand_in(&path));
-                if let Some(Err(why)) = handed {
-                    session.trouble = Some(format!("{why:#}"));
+                match session.shelf.as_ref().map(|shelf| shelf.hand_in(&path)) {
+                    Some(Ok(record)) => session.handed_in = Some(record.display().to_string()),
+                    Some(Err(why)) => session.trouble = Some(format!("{why:#}")),
+                    None => {}
                 }
             }
             Wish::Do(action) => session.act(action),

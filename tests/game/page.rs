@@ -1,7 +1,7 @@
 //! The page of a job by mouse alone and by keyboard alone, without a window.
 
 use bevy_egui::egui;
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use faultwright::session::Wish;
 use faultwright_exercise::Action;
 
@@ -152,4 +152,197 @@ fn looking_round_changes_nothing_of_the_attempt() {
     let job = harness.state().session.job().unwrap();
     assert_eq!(job.digests(), before);
     assert_eq!(job.view.now, 0);
+}
+
+/// The rows of the open list on its pages, without their digits, in order.
+fn listed(harness: &egui_kittest::Harness<'_, crate::support::Desk>) -> Vec<String> {
+    let mut rows: Vec<String> = harness
+        .get_all_by_role(egui::accesskit::Role::Button)
+        .filter_map(|node| node.accesskit_node().label())
+        .filter(|label| label.starts_with(|first: char| first.is_ascii_digit()))
+        .collect();
+    rows.sort();
+    rows
+}
+
+#[test]
+fn nothing_that_opens_moves_the_picture() {
+    for (width, height) in [(1280.0, 720.0), (960.0, 540.0), (640.0, 360.0)] {
+        let mut harness = page(7, width, height);
+        let place = harness.state().picture();
+        assert!(place.height() > 100.0, "{width}x{height}: {place:?}");
+        for key in [
+            egui::Key::B,
+            egui::Key::T,
+            egui::Key::Escape,
+            egui::Key::Space,
+        ] {
+            harness.key_press(key);
+            harness.run_steps(3);
+            assert_eq!(
+                harness.state().picture(),
+                place,
+                "{width}x{height}: {key:?}"
+            );
+        }
+        let site = harness.state().session.job().unwrap().site.clone();
+        for line in ["take off ring", "wear gloves", "wear visor", "open board"] {
+            let action = Action::parse(&site, line).unwrap();
+            harness.state_mut().session.act(action);
+            harness.state_mut().settle();
+            harness.run_steps(3);
+            assert_eq!(harness.state().picture(), place, "{width}x{height}: {line}");
+        }
+    }
+}
+
+#[test]
+fn the_upper_edge_of_a_list_stays_from_page_to_page() {
+    let mut harness = page(7, 1280.0, 720.0);
+    harness.key_press(egui::Key::T);
+    harness.run_steps(4);
+    let before = harness.get_by_label_contains("Close (Esc)").rect().top();
+    assert!(harness.query_by_label_contains("page 1 of").is_some());
+    harness.key_press(egui::Key::Num8);
+    harness.run_steps(4);
+    assert!(harness.query_by_label_contains("page 2 of").is_some());
+    let after = harness.get_by_label_contains("Close (Esc)").rect().top();
+    assert!((before - after).abs() < 0.5, "{before} {after}");
+}
+
+#[test]
+fn an_act_keeps_its_number_when_it_is_refused() {
+    let mut harness = page(7, 1280.0, 720.0);
+    harness.get_by_label_contains("Box kiln, cover on").click();
+    harness.run_steps(4);
+    let number = |rows: &[String], what: &str| {
+        rows.iter()
+            .find(|row| row.contains(what))
+            .and_then(|row| row.chars().next())
+    };
+    let before = listed(&harness);
+    harness.key_press(egui::Key::Escape);
+    harness.run_steps(2);
+    harness.state_mut().session.watch();
+    harness.run_steps(4);
+    harness.get_by_label_contains("Box kiln, cover on").click();
+    harness.run_steps(4);
+    let after = listed(&harness);
+    for what in ["Listen", "first tip", "Feel"] {
+        assert!(number(&before, what).is_some(), "{what}: {before:?}");
+        assert_eq!(number(&before, what), number(&after, what), "{what}");
+    }
+}
+
+#[test]
+fn handing_in_is_asked_once_and_escape_goes_on() {
+    let ends = |harness: &egui_kittest::Harness<'_, crate::support::Desk>| {
+        harness
+            .state()
+            .wishes
+            .iter()
+            .any(|wish| matches!(wish, Wish::Finish))
+    };
+    let mut harness = page(7, 1280.0, 720.0);
+    for answer in [egui::Key::Escape, egui::Key::Enter] {
+        harness.key_press(egui::Key::E);
+        harness.run_steps(4);
+        harness
+            .get_by_label_contains("Hand it in as it stands")
+            .click();
+        harness.run_steps(4);
+        assert!(!ends(&harness), "it was not asked");
+        assert!(
+            harness
+                .query_by_label_contains("cannot be gone on with")
+                .is_some()
+        );
+        harness.key_press(answer);
+        harness.run_steps(4);
+        assert_eq!(ends(&harness), answer == egui::Key::Enter, "{answer:?}");
+        assert!(
+            harness
+                .query_by_label_contains("cannot be gone on with")
+                .is_none()
+        );
+    }
+}
+
+#[test]
+fn the_watch_key_starts_and_stops_and_space_and_escape_stop() {
+    let mut harness = page(7, 1280.0, 720.0);
+    let moving = |harness: &egui_kittest::Harness<'_, crate::support::Desk>| {
+        harness.state().session.job().unwrap().moving()
+    };
+    harness.get_by_label("Watch").click();
+    harness.run_steps(4);
+    assert!(moving(&harness));
+    harness.get_by_label("Stop").click();
+    harness.run_steps(4);
+    assert!(!moving(&harness));
+    for key in [egui::Key::Space, egui::Key::Escape] {
+        harness.get_by_label("Watch").click();
+        harness.run_steps(4);
+        assert!(moving(&harness));
+        harness.key_press(key);
+        harness.run_steps(4);
+        assert!(!moving(&harness), "{key:?}");
+    }
+}
+
+#[test]
+fn the_watch_key_held_watches_while_it_is_held() {
+    let mut harness = page(7, 1280.0, 720.0);
+    let at = harness.get_by_label("Watch").rect().center();
+    let press = |pressed| egui::Event::PointerButton {
+        pos: at,
+        button: egui::PointerButton::Primary,
+        pressed,
+        modifiers: egui::Modifiers::NONE,
+    };
+    harness.event(egui::Event::PointerMoved(at));
+    harness.event(press(true));
+    harness.run_steps(6);
+    assert!(harness.state().session.job().unwrap().watching());
+    harness.event(press(false));
+    harness.run_steps(3);
+    assert!(!harness.state().session.job().unwrap().moving());
+}
+
+#[test]
+fn tab_begins_with_the_drawing_and_goes_back() {
+    let mut harness = page(7, 1280.0, 720.0);
+    let focused = |harness: &egui_kittest::Harness<'_, crate::support::Desk>| {
+        harness.ctx.memory(egui::Memory::focused)
+    };
+    harness.key_press(egui::Key::Tab);
+    harness.run_steps(2);
+    let first = focused(&harness).unwrap();
+    let place = harness.state().picture();
+    let at = harness.ctx.read_response(first).unwrap().rect.center();
+    assert!(place.contains(at), "{at:?} is not in the drawing");
+    harness.key_press(egui::Key::Tab);
+    harness.run_steps(2);
+    let second = focused(&harness).unwrap();
+    assert_ne!(first, second);
+    harness.key_press_modifiers(egui::Modifiers::SHIFT, egui::Key::Tab);
+    harness.run_steps(3);
+    assert_eq!(focused(&harness), Some(first));
+}
+
+#[test]
+fn an_act_that_shows_nothing_else_has_a_line() {
+    let mut harness = page(7, 1280.0, 720.0);
+    let site = harness.state().session.job().unwrap().site.clone();
+    for (line, said) in [
+        ("take off ring", "Ring off."),
+        ("wear gloves", "Gloves on."),
+        ("open kiln", "Box kiln: cover off."),
+    ] {
+        let action = Action::parse(&site, line).unwrap();
+        harness.state_mut().session.act(action);
+        harness.state_mut().settle();
+        harness.run_steps(3);
+        assert!(harness.query_by_label_contains(said).is_some(), "{said}");
+    }
 }

@@ -101,6 +101,34 @@ fn a_refused_row_stays_with_its_reason_and_cannot_be_taken() {
 }
 
 #[test]
+fn work_with_tools_comes_last_on_a_page_of_its_own() {
+    let thing = Thing(1);
+    let act = |action| Row {
+        label: String::new(),
+        cost: None,
+        refused: None,
+        means: Means::Do(action),
+    };
+    let rows = choices::ordered(vec![
+        act(Action::HandTighten(thing)),
+        act(Action::Photo(thing)),
+        act(Action::Loosen(thing)),
+        act(Action::Feel(thing)),
+        act(Action::Look(thing)),
+    ]);
+    let order: Vec<_> = rows.iter().map(|row| row.means.clone()).collect();
+    let wanted = [
+        Action::Look(thing),
+        Action::Feel(thing),
+        Action::Photo(thing),
+        Action::Loosen(thing),
+        Action::HandTighten(thing),
+    ];
+    assert_eq!(order, wanted.map(Means::Do));
+    assert_eq!(choices::pages(&rows), [0..3, 3..5]);
+}
+
+#[test]
 fn the_clock_says_whether_it_moves_and_asks_to_watch() {
     let mut harness = panel(
         1280.0,
@@ -132,7 +160,7 @@ fn the_clock_says_whether_it_moves_and_asks_to_watch() {
 #[test]
 fn the_belt_names_its_lists() {
     let mut harness = panel(1280.0, 60.0, (session(1), None), |ui, (session, asked)| {
-        if let Some(pouch) = belt::ui(ui, &session.words, None, None) {
+        if let Some(pouch) = belt::ui(ui, &session.words, None) {
             *asked = Some(pouch);
         }
     });

@@ -68,6 +68,11 @@ impl Desk {
         self.wishes.extend(wishes);
     }
 
+    /// Where the drawing is.
+    pub(crate) fn picture(&self) -> egui::Rect {
+        self.canvas.place.expect("the page was shown")
+    }
+
     /// Lets what was begun come to its end.
     pub(crate) fn settle(&mut self) {
         while self.session.play(0.1) {}

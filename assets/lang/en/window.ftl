@@ -33,7 +33,6 @@ window-worn-nothing = nothing
 window-stop = Stop
 window-watch = Watch
 window-pace = ×{ $times }
-window-watching = let go or stop to end the watch
 window-notebook-key = Notebook
 window-hand-key = In hand
 window-help-key = Keys
@@ -47,6 +46,34 @@ window-doing = { $what } – until { $until }
 window-doing-watch = Watching
 window-refused-away = Put away
 
+window-done = Done: { $what }.
+window-done-gloves-on = Gloves on.
+window-done-visor-on = Face shield on.
+window-done-ring-on = Ring on the finger.
+window-done-gloves-off = Gloves off.
+window-done-visor-off = Face shield off.
+window-done-ring-off = Ring off.
+window-done-open = { $name }: cover off.
+window-done-close = { $name }: cover on.
+window-done-shield = { $name }: barrier in.
+window-done-unshield = { $name }: barrier out.
+window-done-on = { $name }: switched on.
+window-done-off = { $name }: switched off.
+window-done-lock = { $name }: your lock is on.
+window-done-unlock = { $name }: your lock is off.
+window-done-tag = { $name }: your notice is on.
+window-done-untag = { $name }: your notice is off.
+
+# Asked before the end.
+window-ask-make-safe = This ends the job without a repair. Make safe and leave? Enter / Esc
+window-ask-make-safe-yes = Make safe and leave
+window-ask-hand-over = This ends the job. Hand over? Enter / Esc
+window-ask-hand-over-yes = Hand over
+window-ask-hand-in = This ends the attempt as it stands; it cannot be gone on with. Hand it in? Enter / Esc
+window-ask-hand-in-yes = Hand it in
+window-ask-no = Go on with the job
+window-handed-in = Handed in. The record lies at { $file }.
+
 # The belt and lists.
 window-belt = Belt (B)
 window-go = Go (G)
@@ -56,7 +83,7 @@ window-wait = Wait (W)
 window-end = End (E)
 window-declare = Declare (D)
 window-list-away = Close (Esc)
-window-list-more = More (8)
+window-list-more = More (8), page { $page } of { $pages }
 window-list-empty = Nothing can be done with this from here.
 window-closer = Bring it nearer
 window-from-volts = Volts: first tip on { $point }
@@ -64,6 +91,7 @@ window-from-millivolts = Millivolts: first tip on { $point }
 window-from-test = Two-pole tester: first tip on { $point }
 window-to = Second tip on { $point }
 window-second-tip = First tip on { $first }. Choose the second point.
+window-tip-cannot = Not within reach, or under its cover.
 window-tip-back = Take the tip back (Esc)
 
 # Things.
@@ -85,8 +113,8 @@ window-kind-controller = Controller { $name }
 window-kind-controller-alone = Controller
 window-kind-bank = Element bank { $name }
 window-kind-bank-alone = Element bank
-window-kind-bars = Bars { $name }
-window-kind-bars-alone = Bars
+window-kind-bars = Neutral and earth bars { $name }
+window-kind-bars-alone = Neutral and earth bars
 window-kind-chamber = Kiln chamber { $name }
 window-kind-chamber-alone = Kiln chamber
 window-kind-port = Termination { $name }
@@ -218,11 +246,11 @@ window-plot-empty = No temperatures were kept.
 # Help.
 window-help-title = Keys
 window-help-mouse = With the mouse: click a thing for what can be done with it, drag to move the wall, turn the wheel to come nearer.
-window-help-tab = next point, point before
+window-help-tab = next point of the drawing, point before
 window-help-enter = what can be done with the point
 window-help-digits = choose from a list, more of it
-window-help-escape = close a list, take the first tip back
-window-help-space = hold: watch, time passes
+window-help-escape = close a list, stop a watch, take the first tip back
+window-help-space = hold: watch, time passes; stops a watch that runs
 window-help-pace = speed of watching: ×1, ×10, ×60
 window-help-belt = belt: what is worn, carried and placed
 window-help-go = go to another place

@@ -1,9 +1,10 @@
-//! Under the drawing's upper edge: what was noticed last, and why the last wish was refused.
+//! In a strip of its own above the drawing: what is under way, why the last wish was refused, and what was done and
+//! noticed last. The strip keeps its height, so that the picture never moves.
 
 use bevy_egui::egui::{self, Ui};
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Say, View};
-use faultwright_sim::TICKS_PER_SECOND;
+use faultwright_sim::{TICKS_PER_SECOND, Tick};
 
 use super::{key, text};
 use crate::theme::{Type, colours};
@@ -13,57 +14,92 @@ const SHOWN: usize = 3;
 /// How long a caption stays, ticks of the job's clock. Everything noticed is in the notebook as well.
 const STAYS: u64 = 45 * TICKS_PER_SECOND;
 
-/// Captions. Whether the refusal was put away.
-pub fn ui(
-    ui: &mut Ui,
-    words: &Words,
-    view: &View,
-    refused: Option<&str>,
-    doing: Option<&str>,
-) -> bool {
-    let mut away = false;
-    ui.spacing_mut().item_spacing.y = 4.0;
-    if let Some(doing) = doing {
-        let until = view.doing.as_ref().map_or(view.now, |doing| doing.end);
-        let say = Say::new("window-doing")
-            .text("what", doing)
-            .with("until", Arg::Clock(until));
-        slip(ui, |ui| {
-            ui.label(text(words.say(&say), Type::Strong, colours::ACCENT))
-        });
+/// Height of the strip in this window, points.
+pub fn height(ctx: &egui::Context) -> f32 {
+    if ctx.viewport_rect().height() >= 500.0 {
+        88.0
+    } else {
+        44.0
     }
-    let recent: Vec<_> = view
-        .captions
-        .iter()
-        .filter(|(tick, _)| *tick + STAYS >= view.now)
-        .collect();
-    for (tick, say) in &recent[recent.len().saturating_sub(SHOWN)..] {
-        let line = words.say(
-            &Say::new("window-caption")
-                .with("when", Arg::Clock(*tick))
-                .with("what", Arg::Say(Box::new(say.clone()))),
-        );
-        slip(ui, |ui| ui.label(text(line, Type::Body, colours::INK)));
-    }
-    if let Some(refused) = refused {
-        slip(ui, |ui| {
-            ui.horizontal_wrapped(|ui| {
-                ui.label(text(refused, Type::Strong, colours::DANGER));
-                if key(ui, &words.key("window-refused-away")).clicked() {
-                    away = true;
-                }
-            })
-            .response
-        });
-    }
-    away
 }
 
-fn slip(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> egui::Response) {
-    egui::Frame::new()
-        .fill(colours::SHEET.egui())
-        .stroke(egui::Stroke::new(1.0, colours::RULE.egui()))
-        .corner_radius(crate::theme::CORNER)
-        .inner_margin(egui::Margin::symmetric(10, 4))
-        .show(ui, add);
+/// What the strip tells beside what was noticed.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Lines<'a> {
+    /// Why the last wish was refused.
+    pub refused: Option<&'a str>,
+    /// What is under way.
+    pub doing: Option<&'a str>,
+    /// Where the first of two tips is, and what comes next.
+    pub lead: Option<&'a str>,
+    /// Acts that are done.
+    pub done: &'a [(Tick, Say)],
+}
+
+/// What is put away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Away {
+    /// The refusal.
+    Refusal,
+    /// The first tip.
+    Tip,
+}
+
+/// The strip. What was put away.
+pub fn ui(ui: &mut Ui, words: &Words, view: &View, lines: Lines<'_>) -> Option<Away> {
+    egui::ScrollArea::vertical()
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 2.0;
+            let mut away = None;
+            for (line, colour, name, what) in [
+                (
+                    lines.refused,
+                    colours::DANGER,
+                    "window-refused-away",
+                    Away::Refusal,
+                ),
+                (lines.lead, colours::ACCENT, "window-tip-back", Away::Tip),
+            ] {
+                let Some(line) = line else { continue };
+                ui.horizontal_wrapped(|ui| {
+                    ui.label(text(line, Type::Strong, colour));
+                    if key(ui, &words.key(name)).clicked() {
+                        away = Some(what);
+                    }
+                });
+            }
+            if let Some(doing) = lines.doing {
+                let until = view.doing.as_ref().map_or(view.now, |doing| doing.end);
+                let say = Say::new("window-doing")
+                    .text("what", doing)
+                    .with("until", Arg::Clock(until));
+                ui.label(text(words.say(&say), Type::Strong, colours::ACCENT));
+            }
+            for (tick, say) in recent(view, lines.done) {
+                let line = words.say(
+                    &Say::new("window-caption")
+                        .with("when", Arg::Clock(tick))
+                        .with("what", Arg::Say(Box::new(say))),
+                );
+                ui.label(text(line, Type::Body, colours::INK));
+            }
+            away
+        })
+        .inner
+}
+
+/// What was done and noticed last, the newest first.
+fn recent(view: &View, done: &[(Tick, Say)]) -> Vec<(Tick, Say)> {
+    let mut lines: Vec<_> = view
+        .captions
+        .iter()
+        .chain(done)
+        .filter(|(tick, _)| *tick + STAYS >= view.now)
+        .cloned()
+        .collect();
+    lines.sort_by_key(|(tick, _)| *tick);
+    lines.reverse();
+    lines.truncate(SHOWN);
+    lines
 }

@@ -2,9 +2,9 @@
 
 use bevy_egui::egui::{self, Key, Ui, WidgetInfo, WidgetType};
 use faultwright_desk::Words;
-use faultwright_exercise::{Action, Arg};
+use faultwright_exercise::{Action, Arg, Say};
 
-use super::{remark, strong, text};
+use super::{remark, text};
 use crate::theme::{Type, colours};
 
 /// How many are shown at once; digits 1 to 7 choose among them, 8 shows more.
@@ -51,15 +51,67 @@ pub enum Picked {
     Away,
 }
 
-/// Orders rows: what can be done first, as the exercise offers it, then what is refused.
+/// Orders rows by kind, so that the same act is found at the same number: look and open, measure, handle, nearer
+/// things, record, and last, on pages of their own, work with tools. A refused row keeps its place.
 pub fn ordered(mut rows: Vec<Row>) -> Vec<Row> {
-    rows.sort_by_key(|row| row.refused.is_some());
+    rows.sort_by_key(|row| rank(&row.means));
     rows
 }
 
-/// How many pages so many rows make.
-pub fn pages(rows: usize) -> usize {
-    rows.div_ceil(AT_ONCE).max(1)
+/// The first rank of work with tools.
+const WORK: u8 = 60;
+
+fn rank(means: &Means) -> u8 {
+    use crate::lead::Kind;
+    match means {
+        Means::FirstTip(Kind::Test, _) => 20,
+        Means::FirstTip(Kind::Volts, _) => 21,
+        Means::FirstTip(Kind::Millivolts, _) => 22,
+        Means::Open(_) => 40,
+        Means::Closer(_) => 41,
+        Means::Leave | Means::HandIn => 90,
+        Means::Do(action) => match action {
+            Action::Go(_) => 9,
+            Action::Look(_) => 10,
+            Action::LookClosely(_) => 11,
+            Action::Listen(_) => 12,
+            Action::Feel(_) => 13,
+            Action::Test(..) => 20,
+            Action::Volts(..) => 21,
+            Action::Millivolts(..) => 22,
+            Action::Amps(_) => 23,
+            Action::Pen(_) => 24,
+            Action::Temperature(_) => 25,
+            Action::Open(_) | Action::Close(_) => 14,
+            Action::Shield(_) | Action::Unshield(_) => 31,
+            Action::Switch(..) | Action::Controller(_) => 32,
+            Action::Lock(_) | Action::Unlock(_) => 33,
+            Action::Tag(_) | Action::Untag(_) => 34,
+            Action::Photo(_) | Action::Note(_) => 50,
+            Action::Torque(..) | Action::Verify(_) | Action::HandTighten(_) => WORK + 2,
+            Action::Remove(_) | Action::Fit(..) => WORK + 3,
+            Action::Tape(_) => WORK + 4,
+            _ => WORK,
+        },
+    }
+}
+
+/// The rows of each page. Work with tools begins a page of its own: where a harmless row was, none of it comes.
+pub fn pages(rows: &[Row]) -> Vec<std::ops::Range<usize>> {
+    let work = rows
+        .iter()
+        .position(|row| (WORK..90).contains(&rank(&row.means)))
+        .unwrap_or(rows.len());
+    let part = |from: usize, to: usize| {
+        (from..to)
+            .step_by(AT_ONCE)
+            .map(move |first| first..(first + AT_ONCE).min(to))
+    };
+    let mut pages: Vec<_> = part(0, work).chain(part(work, rows.len())).collect();
+    if pages.is_empty() {
+        pages.push(0..0);
+    }
+    pages
 }
 
 /// The list. `fresh` puts the keyboard's focus on its first row.
@@ -74,19 +126,22 @@ pub fn ui(
     let mut picked = None;
     ui.set_width(ui.available_width().min(430.0));
     ui.horizontal(|ui| {
-        strong(ui, title);
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            if super::key(ui, &words.key("window-list-away")).clicked() {
+            if super::short_key(ui, &words.key("window-list-away")).clicked() {
                 picked = Some(Picked::Away);
             }
+            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                ui.add(egui::Label::new(text(title, Type::Strong, colours::INK)).truncate());
+            });
         });
     });
     if rows.is_empty() {
         remark(ui, words.key("window-list-empty"));
     }
-    let page = page % pages(rows.len());
-    let here = rows.iter().skip(page * AT_ONCE).take(AT_ONCE);
-    for (index, row) in here.enumerate() {
+    let pages = pages(rows);
+    let page = page % pages.len();
+    let here = &rows[pages[page].clone()];
+    for (index, row) in here.iter().enumerate() {
         let response = show(ui, words, index + 1, row);
         if fresh && index == 0 {
             response.request_focus();
@@ -95,13 +150,19 @@ pub fn ui(
             picked = Some(Picked::Row(row.means.clone()));
         }
     }
-    if pages(rows.len()) > 1 && super::key(ui, &words.key("window-list-more")).clicked() {
-        picked = Some(Picked::More);
+    let more = pages.len() > 1;
+    if more {
+        let label = Say::new("window-list-more")
+            .with("page", Arg::Number((page + 1) as f64, 0))
+            .with("pages", Arg::Number(pages.len() as f64, 0));
+        if super::key(ui, &words.say(&label)).clicked() {
+            picked = Some(Picked::More);
+        }
     }
-    picked.or_else(|| by_key(ui, rows, page))
+    picked.or_else(|| by_key(ui, here, more))
 }
 
-fn by_key(ui: &Ui, rows: &[Row], page: usize) -> Option<Picked> {
+fn by_key(ui: &Ui, rows: &[Row], more: bool) -> Option<Picked> {
     const DIGITS: [Key; AT_ONCE] = [
         Key::Num1,
         Key::Num2,
@@ -115,11 +176,11 @@ fn by_key(ui: &Ui, rows: &[Row], page: usize) -> Option<Picked> {
         if input.consume_key(egui::Modifiers::NONE, Key::Escape) {
             return Some(Picked::Away);
         }
-        if input.consume_key(egui::Modifiers::NONE, Key::Num8) && pages(rows.len()) > 1 {
+        if input.consume_key(egui::Modifiers::NONE, Key::Num8) && more {
             return Some(Picked::More);
         }
         DIGITS.iter().enumerate().find_map(|(index, digit)| {
-            let row = rows.get(page * AT_ONCE + index)?;
+            let row = rows.get(index)?;
             (input.consume_key(egui::Modifiers::NONE, *digit) && row.refused.is_none())
                 .then(|| Picked::Row(row.means.clone()))
         })

@@ -1,11 +1,11 @@
 //! Above the drawing: the clock and whether it moves, the place, what is worn, the speed of watching.
 
-use bevy_egui::egui::{self, Pos2, Stroke, Ui, vec2};
+use bevy_egui::egui::{self, Align, Layout, Pos2, Stroke, Ui, vec2};
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Say, View};
 use faultwright_sim::{Site, TICKS_PER_SECOND};
 
-use super::{choice_key, key, remark, strong, text};
+use super::{choice_key, key, strong, text};
 use crate::names;
 use crate::session::{Pace, Wish};
 use crate::theme::{Type, colours};
@@ -23,6 +23,24 @@ pub enum Ask {
     Hand,
 }
 
+/// Height of one row of the head, points.
+const ROW: f32 = 36.0;
+/// Room of the keys, points.
+const KEYS: f32 = 500.0;
+/// From this width on, points, the head stands in one row.
+const WIDE: f32 = 1080.0;
+/// A press of the watch key that lasts longer than this, s, watches only while it lasts.
+const HELD_S: f64 = 0.5;
+
+/// Height of the head in this window, points: whatever it shows, the picture below stays where it is.
+pub fn height(ctx: &egui::Context) -> f32 {
+    if ctx.viewport_rect().width() >= WIDE {
+        ROW + 16.0
+    } else {
+        2.0 * ROW + 22.0
+    }
+}
+
 /// The head of the window.
 pub fn ui(
     ui: &mut Ui,
@@ -32,61 +50,110 @@ pub fn ui(
     pace: Pace,
     watching: bool,
 ) -> Option<Ask> {
+    let wide = ui.ctx().viewport_rect().width() >= WIDE;
     let mut asked = None;
-    ui.horizontal_wrapped(|ui| {
-        let moving = view.doing.is_some();
-        face(ui, view, moving);
-        ui.label(text(words.clock(view.now), Type::Clock, colours::INK));
-        let state = if moving {
-            "window-clock-moving"
-        } else {
-            "window-clock-stopped"
-        };
-        remark(ui, words.key(state));
-        ui.separator();
-        let place = site.name(view.place).to_owned();
-        strong(ui, words.say(&Say::new("window-at").text("place", place)));
-        ui.separator();
-        let worn = if view.worn.is_empty() {
-            words.key("window-worn-nothing")
-        } else {
-            view.worn
-                .iter()
-                .map(|gear| names::gear(words, *gear))
-                .collect::<Vec<_>>()
-                .join(", ")
-        };
-        remark(ui, words.say(&Say::new("window-worn").text("gear", worn)));
-        ui.separator();
-        if moving {
-            if key(ui, &words.key("window-stop")).clicked() {
-                asked = Some(Ask::Wish(Wish::Stop));
-            }
-        } else if key(ui, &words.key("window-watch")).clicked() {
-            asked = Some(Ask::Wish(Wish::Watch));
-        }
-        for each in Pace::ALL {
-            let label = words
-                .say(&Say::new("window-pace").with("times", Arg::Number(each.times() as f64, 0)));
-            if choice_key(ui, each == pace, &label).clicked() {
-                asked = Some(Ask::Wish(Wish::Pace(each)));
-            }
-        }
-        if watching {
-            remark(ui, words.key("window-watching"));
-        }
-        ui.separator();
-        if key(ui, &words.key("window-notebook-key")).clicked() {
-            asked = Some(Ask::Notebook);
-        }
-        if key(ui, &words.key("window-hand-key")).clicked() {
-            asked = Some(Ask::Hand);
-        }
-        if key(ui, &words.key("window-help-key")).clicked() {
-            asked = Some(Ask::Help);
+    ui.horizontal(|ui| {
+        let room = ui.available_width() - if wide { KEYS } else { 0.0 };
+        let row = Layout::left_to_right(Align::Center);
+        ui.allocate_ui_with_layout(vec2(room, ROW), row, |ui| {
+            ui.set_min_size(vec2(room, ROW));
+            ui.set_max_width(room);
+            state(ui, words, site, view);
+        });
+        if wide {
+            asked = keys(ui, words, view, pace, watching);
         }
     });
+    if !wide {
+        ui.horizontal(|ui| {
+            ui.set_height(ROW);
+            asked = keys(ui, words, view, pace, watching);
+        });
+    }
     asked
+}
+
+/// Clock, place and what is worn, cut short where there is no room; the pointer brings out the rest.
+fn state(ui: &mut Ui, words: &Words, site: &Site, view: &View) {
+    let moving = view.doing.is_some();
+    face(ui, view, moving);
+    ui.label(text(words.clock(view.now), Type::Clock, colours::INK));
+    let state = if moving {
+        "window-clock-moving"
+    } else {
+        "window-clock-stopped"
+    };
+    ui.add_sized(
+        vec2(60.0, ROW),
+        egui::Label::new(text(words.key(state), Type::Small, colours::INK_SOFT)),
+    );
+    ui.separator();
+    let place = site.name(view.place).to_owned();
+    strong(ui, words.say(&Say::new("window-at").text("place", place)));
+    ui.separator();
+    let worn = if view.worn.is_empty() {
+        words.key("window-worn-nothing")
+    } else {
+        view.worn
+            .iter()
+            .map(|gear| names::gear(words, *gear))
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let worn = words.say(&Say::new("window-worn").text("gear", worn));
+    ui.add(egui::Label::new(text(worn, Type::Small, colours::INK_SOFT)).truncate());
+}
+
+fn keys(ui: &mut Ui, words: &Words, view: &View, pace: Pace, watching: bool) -> Option<Ask> {
+    let mut asked = watch_key(ui, words, view.doing.is_some(), watching).map(Ask::Wish);
+    for each in Pace::ALL {
+        let label =
+            words.say(&Say::new("window-pace").with("times", Arg::Number(each.times() as f64, 0)));
+        if choice_key(ui, each == pace, &label).clicked() {
+            asked = Some(Ask::Wish(Wish::Pace(each)));
+        }
+    }
+    ui.separator();
+    for (name, ask) in [
+        ("window-notebook-key", Ask::Notebook),
+        ("window-hand-key", Ask::Hand),
+        ("window-help-key", Ask::Help),
+    ] {
+        if key(ui, &words.key(name)).clicked() {
+            asked = Some(ask);
+        }
+    }
+    asked
+}
+
+/// The key that starts and stops: a click starts, the next one stops; held down, it watches until it is let go.
+fn watch_key(ui: &mut Ui, words: &Words, moving: bool, watching: bool) -> Option<Wish> {
+    let name = if moving {
+        "window-stop"
+    } else {
+        "window-watch"
+    };
+    let words = text(words.key(name), Type::Body, colours::INK);
+    let response = ui.add(egui::Button::new(words).min_size(vec2(84.0, 28.0)));
+    let pressed_id = egui::Id::new("watch-pressed");
+    let pressed: Option<f64> = ui.data(|data| data.get_temp(pressed_id));
+    let now = ui.input(|input| input.time);
+    if let Some(since) = pressed {
+        // A long press is no longer a press on the key for egui: the button itself tells.
+        if ui.input(|input| input.pointer.primary_down()) {
+            return None;
+        }
+        ui.data_mut(|data| data.remove::<f64>(pressed_id));
+        return (watching && now - since > HELD_S).then_some(Wish::Stop);
+    }
+    if moving {
+        return response.clicked().then_some(Wish::Stop);
+    }
+    if response.is_pointer_button_down_on() && ui.input(|input| input.pointer.primary_pressed()) {
+        ui.data_mut(|data| data.insert_temp(pressed_id, now));
+        return Some(Wish::Watch);
+    }
+    response.clicked().then_some(Wish::Watch)
 }
 
 /// A small clock face; its hand is drawn full while time passes, hollow while it stands.

@@ -3,7 +3,7 @@
 use bevy_egui::egui::{self, Ui};
 use faultwright_desk::Words;
 
-use super::{head, key, remark, say, text};
+use super::{head, remark, say, short_key, text};
 use crate::theme::{Type, colours};
 
 /// Keys and what they do, as keys of the wording.
@@ -29,11 +29,14 @@ const KEYS: [(&str, &str); 18] = [
 ];
 
 /// The page; whether it is to be put away.
-pub fn ui(ui: &mut Ui, words: &Words) -> bool {
+///
+/// `opened` counts how often it was opened: each time it begins at its top.
+pub fn ui(ui: &mut Ui, words: &Words, opened: u64) -> bool {
     head(ui, words.key("window-help-title"));
     remark(ui, words.key("window-help-mouse"));
     ui.add_space(6.0);
     egui::ScrollArea::vertical()
+        .id_salt(("help", opened))
         .max_height((ui.ctx().viewport_rect().height() - 190.0).max(120.0))
         .show(ui, |ui| {
             egui::Grid::new("help-keys")
@@ -48,5 +51,5 @@ pub fn ui(ui: &mut Ui, words: &Words) -> bool {
                 });
         });
     ui.add_space(6.0);
-    key(ui, &words.key("window-list-away")).clicked()
+    short_key(ui, &words.key("window-list-away")).clicked()
 }

@@ -43,6 +43,14 @@ pub fn key(ui: &mut Ui, words: &str) -> Response {
     ui.add(egui::Button::new(text(words, Type::Body, colours::INK)).wrap())
 }
 
+/// A key whose words stay in one line.
+pub fn short_key(ui: &mut Ui, words: &str) -> Response {
+    ui.add(
+        egui::Button::new(text(words, Type::Body, colours::INK))
+            .wrap_mode(egui::TextWrapMode::Extend),
+    )
+}
+
 /// The key of the next step, in the accent.
 pub fn next_key(ui: &mut Ui, words: &str) -> Response {
     let button = egui::Button::new(text(words, Type::Strong, colours::ON_ACCENT))

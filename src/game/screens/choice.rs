@@ -7,7 +7,7 @@ use bevy_egui::egui::{self, Ui};
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Say};
 
-use crate::panels::{head, key, next_key, remark, say, text};
+use crate::panels::{head, key, next_key, remark, say, strong, text};
 use crate::session::{Session, Wish, spoken};
 use crate::theme::{CORNER, Type, colours};
 
@@ -49,6 +49,8 @@ pub struct Table {
     pub unfinished: Vec<Unfinished>,
     /// The seed as typed; empty draws one.
     pub seed: String,
+    /// The attempt that waits for a yes before it is handed in.
+    pub asking: Option<PathBuf>,
 }
 
 impl Table {
@@ -113,9 +115,30 @@ fn card(session: &Session, name: String) -> Card {
     }
 }
 
-/// The page.
-pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
+/// The page. `handed_in` tells where the record of an attempt lies that was handed in from here.
+pub fn ui(
+    ground: &mut Ui,
+    words: &Words,
+    table: &mut Table,
+    handed_in: Option<&str>,
+) -> Option<Wish> {
     let mut wish = None;
+    if let Some(path) = table.asking.clone() {
+        let question = words.key("window-ask-hand-in");
+        let answer = super::confirm::ui(
+            ground.ctx(),
+            words,
+            &question,
+            &words.key("window-ask-hand-in-yes"),
+        );
+        if answer.is_some() {
+            table.asking = None;
+        }
+        if answer == Some(true) {
+            wish = Some(Wish::HandInWaiting(path));
+        }
+    }
+    let mut asking = None;
     super::column(ground, 860.0, |ui| {
         ui.label(text(
             words.key("window-choice-title"),
@@ -123,6 +146,12 @@ pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
             colours::INK,
         ));
         ui.add_space(8.0);
+        if let Some(record) = handed_in {
+            strong(
+                ui,
+                words.say(&Say::new("window-handed-in").text("file", record)),
+            );
+        }
         for attempt in table.unfinished.iter().rev() {
             frame(ui, |ui| {
                 head(ui, words.key("window-unfinished"));
@@ -140,7 +169,7 @@ pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
                         wish = Some(Wish::Resume(attempt.path.clone()));
                     }
                     if key(ui, &words.key("window-hand-in")).clicked() {
-                        wish = Some(Wish::HandInWaiting(attempt.path.clone()));
+                        asking = Some(attempt.path.clone());
                     }
                 });
             });
@@ -202,6 +231,9 @@ pub fn ui(ground: &mut Ui, words: &Words, table: &mut Table) -> Option<Wish> {
             });
         }
     });
+    if asking.is_some() {
+        table.asking = asking;
+    }
     if wish.is_some() {
         table.clear();
     }

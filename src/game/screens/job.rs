@@ -5,6 +5,7 @@ use bevy_egui::egui::{self, Context, Pos2, Ui, vec2};
 use faultwright_exercise::{Action, Arg, Say};
 use faultwright_sim::{Thing, ThingKind};
 
+use super::confirm;
 use super::keys::{self, Stroke};
 use super::lists::{self, Open};
 use super::picture;
@@ -15,14 +16,18 @@ use crate::lead::Lead;
 use crate::names;
 use crate::panels::belt::Pouch;
 use crate::panels::choices::{self, Means, Picked};
-use crate::panels::{belt, clock, hand, help, notebook, sheet};
+use crate::panels::{belt, caption, clock, hand, help, notebook, sheet};
 use crate::session::{InPlay, Session, Wish};
 use crate::theme::colours;
 
-/// Below this width, points, one side panel is shown at a time, over the drawing.
-const NARROW: f32 = 1080.0;
+/// Below this width, points, side panels lie over the drawing.
+const NARROW: f32 = 900.0;
+/// Below this width, points, one side panel is shown at a time.
+const ONE_SIDE: f32 = 1080.0;
 /// Width of the notebook, points.
 const NOTEBOOK: f32 = 300.0;
+/// Room kept for an open list, points.
+const LIST: egui::Vec2 = vec2(466.0, 430.0);
 /// Width of what is in the hand, points.
 const HAND: f32 = 300.0;
 
@@ -46,6 +51,8 @@ pub struct Desktop {
     notebook: bool,
     hand: bool,
     help: bool,
+    /// Waits for a yes: what ends the job.
+    asking: Option<Wish>,
     pub(super) glide: Option<Sight>,
     held: bool,
     pub(super) to_drawing: bool,
@@ -56,12 +63,13 @@ pub struct Desktop {
 
 impl Desktop {
     /// Changes whenever something else is shown.
-    pub fn stamp(&self) -> (bool, bool, bool, bool, usize) {
+    pub fn stamp(&self) -> (bool, bool, bool, bool, bool, usize) {
         (
             self.list.is_some(),
             self.notebook,
             self.hand,
             self.help,
+            self.asking.is_some(),
             self.list.as_ref().map_or(0, |list| list.page),
         )
     }
@@ -81,11 +89,16 @@ impl Desktop {
         });
     }
 
-    fn start(&mut self, number: u64, narrow: bool) {
+    fn toggle_help(&mut self) {
+        self.opened += 1;
+        self.help = !self.help;
+    }
+
+    fn start(&mut self, number: u64, width: f32) {
         *self = Self {
             job: number,
-            notebook: !narrow,
-            hand: !narrow,
+            notebook: width >= ONE_SIDE,
+            hand: width >= ONE_SIDE,
             ..Self::default()
         };
     }
@@ -107,14 +120,19 @@ pub fn page(
             return wishes;
         };
         if desktop.job != job.number {
-            desktop.start(job.number, narrow);
+            desktop.start(job.number, ctx.viewport_rect().width());
         }
+        begin_with_the_drawing(ctx, desktop, job);
         hold(ctx, desktop, job, &mut wishes);
         let mut ground = super::ground(ctx);
-        around(&mut ground, session, job, desktop, narrow, &mut wishes);
-        refusal_away |= picture::middle(&mut ground, session, job, desktop, sight, canvas);
-        strokes(ctx, session, job, desktop, sight, canvas, &mut wishes);
-        over(ctx, session, job, desktop, narrow, &mut wishes);
+        refusal_away |= around(&mut ground, session, job, desktop, narrow, &mut wishes);
+        picture::middle(&mut ground, session, job, desktop, sight, canvas);
+        if desktop.asking.is_some() {
+            ask(ctx, session, desktop, &mut wishes);
+        } else {
+            strokes(ctx, session, job, desktop, sight, canvas, &mut wishes);
+            over(ctx, session, job, desktop, narrow, &mut wishes);
+        }
         if job.view.over.is_some() {
             ended(ctx, session, job, &mut wishes);
         }
@@ -125,11 +143,49 @@ pub fn page(
     wishes
 }
 
-/// Holding the space key watches, letting it go stops.
+/// The first Tab goes to the first point of the drawing, not to the head of the window.
+fn begin_with_the_drawing(ctx: &Context, desktop: &mut Desktop, job: &InPlay) {
+    let nowhere = ctx.memory(|memory| memory.focused().is_none());
+    let bare = desktop.list.is_none()
+        && !desktop.help
+        && desktop.asking.is_none()
+        && job.view.over.is_none();
+    let tab = ctx.input(|input| input.key_pressed(egui::Key::Tab) && !input.modifiers.any());
+    if nowhere && bare && tab {
+        desktop.to_drawing = true;
+    }
+}
+
+/// Asks once before the job ends.
+fn ask(ctx: &Context, session: &Session, desktop: &mut Desktop, wishes: &mut Vec<Wish>) {
+    let Some(wish) = desktop.asking.clone() else {
+        return;
+    };
+    let words = &session.words;
+    let (what, yes) = match &wish {
+        Wish::Do(Action::MakeSafe) => ("window-ask-make-safe", "window-ask-make-safe-yes"),
+        Wish::Do(_) => ("window-ask-hand-over", "window-ask-hand-over-yes"),
+        _ => ("window-ask-hand-in", "window-ask-hand-in-yes"),
+    };
+    match confirm::ui(ctx, words, &words.key(what), &words.key(yes)) {
+        Some(true) => {
+            desktop.asking = None;
+            wishes.push(wish);
+        }
+        Some(false) => desktop.asking = None,
+        None => {}
+    }
+}
+
+/// Holding the space key watches, letting it go stops. It also stops a watch that runs by itself.
 fn hold(ctx: &Context, desktop: &mut Desktop, job: &InPlay, wishes: &mut Vec<Wish>) {
     let held = keys::space_held(ctx);
-    if held && !desktop.held && !job.moving() {
-        wishes.push(Wish::Watch);
+    if held && !desktop.held {
+        if job.watching() {
+            wishes.push(Wish::Stop);
+        } else if !job.moving() {
+            wishes.push(Wish::Watch);
+        }
     }
     if !held && desktop.held && job.watching() {
         wishes.push(Wish::Stop);
@@ -145,10 +201,13 @@ fn around(
     desktop: &mut Desktop,
     narrow: bool,
     wishes: &mut Vec<Wish>,
-) {
+) -> bool {
     let words = &session.words;
+    let one_side = ground.ctx().viewport_rect().width() < ONE_SIDE;
+    let mut refusal_away = false;
     egui::Panel::top("clock")
         .frame(sheet(colours::LEATHER))
+        .exact_size(clock::height(ground.ctx()))
         .resizable(false)
         .show(ground, |ui| {
             match clock::ui(
@@ -160,14 +219,43 @@ fn around(
                 job.watching(),
             ) {
                 Some(clock::Ask::Wish(wish)) => wishes.push(wish),
-                Some(clock::Ask::Help) => desktop.help = !desktop.help,
-                Some(clock::Ask::Notebook) => toggle_side(desktop, narrow, true),
-                Some(clock::Ask::Hand) => toggle_side(desktop, narrow, false),
+                Some(clock::Ask::Help) => desktop.toggle_help(),
+                Some(clock::Ask::Notebook) => toggle_side(desktop, one_side, true),
+                Some(clock::Ask::Hand) => toggle_side(desktop, one_side, false),
+                None => {}
+            }
+        });
+    egui::Panel::top("captions")
+        .frame(sheet(colours::SHEET))
+        .exact_size(caption::height(ground.ctx()))
+        .resizable(false)
+        .show(ground, |ui| {
+            let lead = desktop.lead.map(|lead| {
+                words.say(
+                    &Say::new("window-second-tip")
+                        .text("first", names::probe(words, &job.site, lead.first)),
+                )
+            });
+            let doing = job
+                .view
+                .doing
+                .as_ref()
+                .map(|doing| picture::doing_words(session, job, &doing.action));
+            let lines = caption::Lines {
+                refused: session.refused.as_deref(),
+                doing: doing.as_deref(),
+                lead: lead.as_deref(),
+                done: &job.done,
+            };
+            match caption::ui(ui, words, &job.view, lines) {
+                Some(caption::Away::Refusal) => refusal_away = true,
+                Some(caption::Away::Tip) => desktop.lead = None,
                 None => {}
             }
         });
     egui::Panel::bottom("belt")
         .frame(sheet(colours::LEATHER))
+        .exact_size(belt::height(ground.ctx()))
         .resizable(false)
         .show(ground, |ui| {
             let open = desktop.list.as_ref().and_then(|list| {
@@ -177,21 +265,12 @@ fn around(
                     None
                 }
             });
-            let lead = desktop.lead.map(|lead| {
-                words.say(
-                    &Say::new("window-second-tip")
-                        .text("first", names::probe(words, &job.site, lead.first)),
-                )
-            });
-            if let Some(pouch) = belt::ui(ui, words, open, lead.as_deref()) {
-                open_pouch(desktop, job, pouch, ui.max_rect().left_top(), narrow);
-            }
-            if desktop.lead.is_some() && belt::take_back(ui, words) {
-                desktop.lead = None;
+            if let Some(pouch) = belt::ui(ui, words, open) {
+                open_pouch(desktop, job, pouch, ui.max_rect().left_top(), one_side);
             }
         });
     if narrow {
-        return;
+        return refusal_away;
     }
     if desktop.notebook {
         egui::Panel::left("notebook")
@@ -211,6 +290,7 @@ fn around(
                 hand_in(ui, session, job, wishes);
             });
     }
+    refusal_away
 }
 
 fn notebook_in(
@@ -246,14 +326,14 @@ fn hand_in(ui: &mut Ui, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>)
         });
 }
 
-fn toggle_side(desktop: &mut Desktop, narrow: bool, notebook: bool) {
+fn toggle_side(desktop: &mut Desktop, one_side: bool, notebook: bool) {
     let (this, other) = if notebook {
         (&mut desktop.notebook, &mut desktop.hand)
     } else {
         (&mut desktop.hand, &mut desktop.notebook)
     };
     *this = !*this;
-    if narrow && *this {
+    if one_side && *this {
         *other = false;
     }
 }
@@ -273,6 +353,7 @@ fn strokes(
     }
     let window = canvas.place.unwrap_or(ctx.viewport_rect());
     let narrow = ctx.viewport_rect().width() < NARROW;
+    let one_side = ctx.viewport_rect().width() < ONE_SIDE;
     for stroke in keys::strokes(ctx) {
         match stroke {
             Stroke::Pouch(pouch) => open_pouch(
@@ -280,11 +361,11 @@ fn strokes(
                 job,
                 pouch,
                 window.left_bottom() + vec2(12.0, -20.0),
-                narrow,
+                one_side,
             ),
-            Stroke::Notebook => toggle_side(desktop, narrow, true),
-            Stroke::Hand => toggle_side(desktop, narrow, false),
-            Stroke::Help => desktop.help = !desktop.help,
+            Stroke::Notebook => toggle_side(desktop, one_side, true),
+            Stroke::Hand => toggle_side(desktop, one_side, false),
+            Stroke::Help => desktop.toggle_help(),
             Stroke::Pace => wishes.push(Wish::Pace(session.pace.next())),
             Stroke::ArmsLength => desktop.glide = Some(picture::arms_length(job, window)),
             Stroke::WholeWall => desktop.glide = Some(picture::whole_wall(&job.site, window)),
@@ -307,6 +388,8 @@ fn strokes(
             Stroke::Escape => {
                 if desktop.help {
                     desktop.help = false;
+                } else if job.watching() {
+                    wishes.push(Wish::Stop);
                 } else if desktop.lead.take().is_none() && narrow {
                     desktop.notebook = false;
                     desktop.hand = false;
@@ -316,7 +399,7 @@ fn strokes(
     }
 }
 
-fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, narrow: bool) {
+fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, one_side: bool) {
     if desktop
         .list
         .as_ref()
@@ -330,7 +413,7 @@ fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, narro
             desktop.list = None;
             desktop.draft.page = notebook::Page::Declare;
             desktop.notebook = true;
-            if narrow {
+            if one_side {
                 desktop.hand = false;
             }
         }
@@ -360,11 +443,14 @@ fn over(
         let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui()));
         egui::Area::new(egui::Id::new("side"))
             .order(egui::Order::Middle)
-            .fixed_pos(egui::pos2(screen.left(), screen.top() + 96.0))
+            .fixed_pos(egui::pos2(screen.left(), screen.top() + clock::height(ctx)))
             .show(ctx, |ui| {
                 frame.show(ui, |ui| {
                     ui.set_width(width.min(screen.width() - 40.0));
-                    ui.set_height((screen.height() - 180.0).max(140.0));
+                    ui.set_height(
+                        (screen.height() - clock::height(ctx) - belt::height(ctx) - 20.0)
+                            .max(140.0),
+                    );
                     if desktop.notebook {
                         notebook_in(ui, session, job, desktop, wishes);
                     } else {
@@ -378,18 +464,26 @@ fn over(
         let frame = sheet(colours::SHEET)
             .stroke(egui::Stroke::new(1.5, colours::INK.egui()))
             .shadow(ctx.style_of(egui::Theme::Light).visuals.popup_shadow);
+        // The upper edge stays where it is whatever the list holds, so that no row moves under the pointer.
+        let highest = egui::pos2(screen.left() + 6.0, screen.top() + 6.0);
+        let lowest = egui::pos2(
+            screen.right() - LIST.x - 6.0,
+            screen.bottom() - LIST.y - 6.0,
+        );
+        let at = (list.at + vec2(14.0, 10.0)).min(lowest).max(highest);
+        let below = screen.bottom() - at.y - 30.0;
         let area = egui::Area::new(egui::Id::new(("list", desktop.opened, list.page)))
             .order(egui::Order::Foreground)
-            .constrain_to(screen.shrink(6.0))
-            .fixed_pos(list.at + vec2(14.0, 10.0));
+            .constrain(false)
+            .fixed_pos(at);
         let picked = area
             .show(ctx, |ui| {
                 frame
                     .show(ui, |ui| {
                         ui.set_max_width(440.0_f32.min(screen.width() - 40.0));
                         egui::ScrollArea::vertical()
-                            .max_height((screen.height() - 60.0).max(120.0))
-                            .min_scrolled_height(screen.height() - 60.0)
+                            .max_height(below.max(120.0))
+                            .min_scrolled_height(below.max(120.0))
                             .show(ui, |ui| {
                                 choices::ui(
                                     ui,
@@ -420,7 +514,7 @@ fn over(
             .show(ctx, |ui| {
                 frame.show(ui, |ui| {
                     ui.set_max_width(620.0_f32.min(screen.width() - 40.0));
-                    if help::ui(ui, &session.words) {
+                    if help::ui(ui, &session.words, desktop.opened) {
                         desktop.help = false;
                     }
                 });
@@ -455,7 +549,12 @@ fn pick(
             ) {
                 desktop.lead = None;
             }
-            wishes.push(Wish::Do(action));
+            let wish = Wish::Do(action);
+            if matches!(wish, Wish::Do(Action::MakeSafe | Action::HandOver)) {
+                desktop.asking = Some(wish);
+            } else {
+                wishes.push(wish);
+            }
         }
         Picked::Row(Means::FirstTip(kind, first)) => desktop.lead = Some(Lead { kind, first }),
         Picked::Row(Means::Closer(thing)) => {
@@ -464,7 +563,7 @@ fn pick(
             desktop.glide = Some(Sight::of(area, window.size() * 0.5));
         }
         Picked::Row(Means::Leave) => wishes.push(Wish::Leave),
-        Picked::Row(Means::HandIn) => wishes.push(Wish::Finish),
+        Picked::Row(Means::HandIn) => desktop.asking = Some(Wish::Finish),
         Picked::Away => {}
     }
     desktop.list = None;

@@ -60,7 +60,11 @@ pub(super) fn rows(
                 .filter(|offer| in_pouch(*pouch, &offer.action))
                 .map(|offer| row(session, offer))
                 .collect();
-            let mut rows = choices::ordered(rows);
+            let mut rows: Vec<Row> = rows;
+            // Rows that come and go stand last.
+            rows.sort_by_key(|row| {
+                matches!(&row.means, Means::Do(Action::Clear(_) | Action::Stop))
+            });
             if *pouch == Pouch::End {
                 let leave = if session.shelf.is_some() {
                     "window-leave"
@@ -134,26 +138,21 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
             .filter(|offer| !between(&offer.action))
             .map(|offer| row(session, offer)),
     );
-    let mut rows = choices::ordered(rows);
-    // What takes no time comes after what is done, and before what is refused.
-    let mut extra = Vec::new();
     let reachable = job
         .view
         .things
         .iter()
         .any(|seen| seen.thing == thing && seen.reachable && !seen.covered);
-    if reachable {
-        for point in lead::points(site, thing) {
-            for kind in lead::Kind::ALL {
-                let label = words
-                    .say(&Say::new(kind.key()).text("point", names::probe(words, site, point)));
-                extra.push(Row {
-                    label,
-                    cost: None,
-                    refused: None,
-                    means: Means::FirstTip(kind, point),
-                });
-            }
+    for point in lead::points(site, thing) {
+        for kind in lead::Kind::ALL {
+            let label =
+                words.say(&Say::new(kind.key()).text("point", names::probe(words, site, point)));
+            rows.push(Row {
+                label,
+                cost: None,
+                refused: (!reachable).then(|| words.key("window-tip-cannot")),
+                means: Means::FirstTip(kind, point),
+            });
         }
     }
     if let Some(part) = site.part(thing) {
@@ -163,7 +162,7 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
                 .iter()
                 .any(|seen| seen.thing == **port && !seen.covered)
         }) {
-            extra.push(Row {
+            rows.push(Row {
                 label: names::thing(words, site, *port),
                 cost: None,
                 refused: None,
@@ -176,17 +175,12 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
         ThingKind::Board | ThingKind::Enclosure | ThingKind::Chamber
     ) || site.part(thing).is_some()
     {
-        extra.push(Row {
+        rows.push(Row {
             label: words.key("window-closer"),
             cost: None,
             refused: None,
             means: Means::Closer(thing),
         });
     }
-    let refused = rows
-        .iter()
-        .position(|row| row.refused.is_some())
-        .unwrap_or(rows.len());
-    rows.splice(refused..refused, extra);
-    rows
+    choices::ordered(rows)
 }

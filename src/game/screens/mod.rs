@@ -2,6 +2,7 @@
 
 pub mod cautions;
 pub mod choice;
+mod confirm;
 pub mod debrief;
 pub mod job;
 mod keys;
@@ -121,6 +122,7 @@ pub fn column(ground: &mut Ui, width: f32, add: impl FnOnce(&mut Ui)) {
                 .show(ui, |ui| {
                     let room = ui.available_width();
                     let width = width.min(room - 16.0);
+                    scroll_by_keys(ui);
                     ui.horizontal(|ui| {
                         ui.add_space((room - width) / 2.0);
                         ui.vertical(|ui| {
@@ -130,8 +132,56 @@ pub fn column(ground: &mut Ui, width: f32, add: impl FnOnce(&mut Ui)) {
                             ui.add_space(18.0);
                         });
                     });
+                    show_focused(ui);
                 });
         });
+}
+
+/// Arrows, page keys, Home and End scroll a page, unless one is writing.
+fn scroll_by_keys(ui: &Ui) {
+    use egui::Key;
+    let ctx = ui.ctx();
+    if ctx.text_edit_focused() {
+        return;
+    }
+    let page = ui.clip_rect().height() * 0.9;
+    let all = 1.0e6;
+    let steps = [
+        (Key::ArrowUp, 60.0),
+        (Key::ArrowDown, -60.0),
+        (Key::PageUp, page),
+        (Key::PageDown, -page),
+        (Key::Home, all),
+        (Key::End, -all),
+    ];
+    for (key, by) in steps {
+        if ctx.input_mut(|input| input.consume_key(egui::Modifiers::NONE, key)) {
+            ctx.memory_mut(|memory| memory.move_focus(egui::FocusDirection::None));
+            ui.scroll_with_delta_animation(
+                egui::vec2(0.0, by),
+                egui::style::ScrollAnimation::none(),
+            );
+        }
+    }
+}
+
+/// Brings what has just got the keyboard's focus into sight.
+fn show_focused(ui: &Ui) {
+    let ctx = ui.ctx();
+    let focused = ctx.memory(egui::Memory::focused);
+    let id = egui::Id::new("page-focus");
+    let before: Option<Option<egui::Id>> = ctx.data(|data| data.get_temp(id));
+    if before == Some(focused) {
+        return;
+    }
+    ctx.data_mut(|data| data.insert_temp(id, focused));
+    if let Some(response) = focused.and_then(|focused| ctx.read_response(focused)) {
+        ui.scroll_to_rect_animation(
+            response.rect.expand(8.0),
+            None,
+            egui::style::ScrollAnimation::none(),
+        );
+    }
 }
 
 fn cautions_page(
@@ -154,7 +204,12 @@ fn choice_page(
 ) -> Result {
     let mut ground = ground(contexts.ctx_mut()?);
     table.lay(&session);
-    if let Some(wish) = choice::ui(&mut ground, &session.words, &mut table) {
+    if let Some(wish) = choice::ui(
+        &mut ground,
+        &session.words,
+        &mut table,
+        session.handed_in.as_deref(),
+    ) {
         wishes.write(wish);
     }
     Ok(())

@@ -1,4 +1,4 @@
-//! The picture in the middle of the page of a job: drawing, words, touch points, captions, and moving about in it.
+//! The picture in the middle of the page of a job: drawing, words, touch points, and moving about in it.
 
 use bevy_egui::egui::{self, Context, Pos2, Rect, Sense, Ui, vec2};
 use faultwright_exercise::Action;
@@ -9,7 +9,6 @@ use super::lists::Open;
 use crate::drawing::canvas::Canvas;
 use crate::drawing::sight::Sight;
 use crate::drawing::{ink::Area, labels, place};
-use crate::panels::caption;
 use crate::session::{InPlay, Session};
 use crate::spots;
 use crate::theme::colours;
@@ -17,7 +16,7 @@ use crate::theme::colours;
 /// Time constant of a glide from view to view, s.
 const GLIDE_S: f32 = 0.12;
 
-/// The drawing, its words, its touch points, and the captions over it. Whether the refusal was put away.
+/// The drawing, its words and its touch points.
 pub(super) fn middle(
     ground: &mut Ui,
     session: &Session,
@@ -25,8 +24,7 @@ pub(super) fn middle(
     desktop: &mut Desktop,
     sight: &mut Sight,
     canvas: &mut Canvas,
-) -> bool {
-    let mut away = false;
+) {
     let frame = egui::Frame::new().fill(colours::PAPER.egui());
     egui::CentralPanel::default()
         .frame(frame)
@@ -69,28 +67,11 @@ pub(super) fn middle(
             }
             wheel(ui, desktop, sight, window);
             sight.keep_near(place::wall(&job.site));
-            let doing = job
-                .view
-                .doing
-                .as_ref()
-                .map(|doing| doing_words(session, job, &doing.action));
-            let captions =
-                Rect::from_min_max(window.min + vec2(12.0, 10.0), window.max - vec2(12.0, 60.0));
-            ui.scope_builder(egui::UiBuilder::new().max_rect(captions), |ui| {
-                away = caption::ui(
-                    ui,
-                    &session.words,
-                    &job.view,
-                    session.refused.as_deref(),
-                    doing.as_deref(),
-                );
-            });
         });
-    away
 }
 
 /// What is being done, in the words of its offer where there is one.
-fn doing_words(session: &Session, job: &InPlay, action: &Action) -> String {
+pub(super) fn doing_words(session: &Session, job: &InPlay, action: &Action) -> String {
     if job.watching() {
         return session.words.key("window-doing-watch");
     }
