@@ -12,12 +12,12 @@ use crate::theme::{Type, colours};
 /// How many captions are shown at most.
 const SHOWN: usize = 3;
 /// How long a caption stays, ticks of the job's clock. Everything noticed is in the notebook as well.
-const STAYS: u64 = 45 * TICKS_PER_SECOND;
+const STAYS: u64 = 120 * TICKS_PER_SECOND;
 
 /// Height of the strip in this window, points.
 pub fn height(ctx: &egui::Context) -> f32 {
     if ctx.viewport_rect().height() >= 500.0 {
-        88.0
+        68.0
     } else {
         44.0
     }

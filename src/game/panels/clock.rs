@@ -26,7 +26,7 @@ pub enum Ask {
 /// Height of one row of the head, points.
 const ROW: f32 = 36.0;
 /// Room of the keys, points.
-const KEYS: f32 = 500.0;
+const KEYS: f32 = 536.0;
 /// From this width on, points, the head stands in one row.
 const WIDE: f32 = 1080.0;
 /// A press of the watch key that lasts longer than this, s, watches only while it lasts.
