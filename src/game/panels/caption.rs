@@ -17,7 +17,7 @@ const STAYS: u64 = 120 * TICKS_PER_SECOND;
 /// Height of the strip in this window, points.
 pub fn height(ctx: &egui::Context) -> f32 {
     if ctx.viewport_rect().height() >= 500.0 {
-        68.0
+        76.0
     } else {
         44.0
     }
