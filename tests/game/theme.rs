@@ -15,6 +15,36 @@ fn contrast_of_every_pair_is_at_least_four_and_a_half() {
     assert!(weak.is_empty(), "{weak:?}");
 }
 
+/// A key that could not be pressed was white on pale blue. egui lays a disabled widget over its panel with an opacity.
+#[test]
+fn what_is_disabled_can_still_be_read() {
+    let ctx = egui::Context::default();
+    faultwright::theme::dress(&ctx);
+    let alpha = ctx.style_of(egui::Theme::Light).visuals.disabled_alpha;
+    assert!(alpha < 1.0, "a disabled key looks like any other");
+    for panel in [colours::SHEET, colours::LEATHER] {
+        let faded = |colour: Colour| {
+            let mix = |over: u8, under: u8| {
+                (f32::from(over) * alpha + f32::from(under) * (1.0 - alpha)).round() as u32
+            };
+            let (r, g, b) = (
+                mix(colour.r, panel.r),
+                mix(colour.g, panel.g),
+                mix(colour.b, panel.b),
+            );
+            Colour::hex(r << 16 | g << 8 | b)
+        };
+        for (text, ground) in [
+            (colours::INK, colours::KEY),
+            (colours::INK_SOFT, colours::KEY),
+            (colours::ON_ACCENT, colours::ACCENT),
+        ] {
+            let contrast = contrast(faded(text), faded(ground));
+            assert!(contrast >= 4.5, "{text:?} on {ground:?}: {contrast:.2}");
+        }
+    }
+}
+
 /// WCAG 2.2, definition of contrast ratio: black on white is 21, equal colours are 1; #767676 on white is 4.54
 /// (from memory of the W3C's examples).
 #[test]

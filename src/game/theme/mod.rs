@@ -81,6 +81,8 @@ fn visuals() -> egui::Visuals {
     visuals.text_cursor.blink = false;
     visuals.text_cursor.stroke = egui::Stroke::new(2.0, ink);
     visuals.striped = false;
+    // What cannot be pressed now is paler, and can still be read.
+    visuals.disabled_alpha = 0.85;
     let widgets = &mut visuals.widgets;
     for (state, fill, stroke) in [
         (&mut widgets.noninteractive, colours::SHEET, rule),
