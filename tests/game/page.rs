@@ -268,6 +268,47 @@ fn handing_in_is_asked_once_and_escape_goes_on() {
     }
 }
 
+/// Both ended the job at a single press.
+#[test]
+fn handing_over_and_making_safe_are_asked_once_and_escape_goes_on() {
+    for (row, question, wanted) in [
+        (
+            "Hand over",
+            "This ends the job. Hand over?",
+            Action::HandOver,
+        ),
+        ("Make safe and leave", "without a repair", Action::MakeSafe),
+    ] {
+        let mut harness = page(7, 1280.0, 720.0);
+        for answer in [egui::Key::Escape, egui::Key::Enter] {
+            harness.key_press(egui::Key::E);
+            harness.run_steps(4);
+            harness.get_by_label_contains(row).click();
+            harness.run_steps(4);
+            assert!(
+                harness.query_by_label_contains(question).is_some(),
+                "{row}: not asked"
+            );
+            assert!(
+                harness.state().wishes.is_empty(),
+                "{row}: done before the answer"
+            );
+            harness.key_press(answer);
+            harness.run_steps(4);
+            assert!(
+                harness.query_by_label_contains(question).is_none(),
+                "{row}: asked again"
+            );
+            let done = harness
+                .state()
+                .wishes
+                .iter()
+                .any(|wish| matches!(wish, Wish::Do(action) if *action == wanted));
+            assert_eq!(done, answer == egui::Key::Enter, "{row}: {answer:?}");
+        }
+    }
+}
+
 #[test]
 fn the_watch_key_starts_and_stops_and_space_and_escape_stop() {
     let mut harness = page(7, 1280.0, 720.0);
