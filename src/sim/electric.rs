@@ -3,8 +3,13 @@
 //! A node where exactly two branches meet carries no equation of its own: its branches are merged into one chain,
 //! solved for its current. Only nodes with three or more branch ends are left as unknown potentials. Voltages are
 //! sums of drops from currents, so millivolts across a joint do not drown in 120 V.
+//!
+//! Elements are resistive, so a current has the phase of its drop. Where all sources lie on one line, currents are
+//! signed numbers; else each has two parts, the lists carry the second parts behind the first ones, and Newton's
+//! matrix couples both (`phasor`).
 
 mod circuit;
+mod phasor;
 mod solve;
 mod wiring;
 

@@ -127,7 +127,7 @@ impl<const L: usize> Plant<L> {
             celsius: net.start.iter().map(|&t| [t; L]).collect(),
             slope: vec![[0.0; L]; net.free],
             bend: vec![[0.0; L]; net.free],
-            amps: vec![[0.0; L]; net.circuit.chains.len()],
+            amps: vec![[0.0; L]; net.circuit.amps_len()],
         };
         let mut work = Work::new(&net, &committed);
         work.restart(&net, &numbers, &mut committed, &[true; L]);

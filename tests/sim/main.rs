@@ -7,6 +7,7 @@ mod kiln_kit;
 mod kiln_room;
 mod lanes;
 mod network_files;
+mod phasors;
 mod plant_invariants;
 mod published;
 mod reference_networks;

@@ -345,7 +345,7 @@ fn run_extreme(numbers: &[f64]) {
             },
             Set::Source {
                 e_node: net.e_node("live").expect("a node"),
-                volts: f64::NAN,
+                volts: (f64::NAN, 0.0),
             },
             Set::Celsius {
                 node: net.node("n2").expect("a node"),

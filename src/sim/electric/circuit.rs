@@ -58,6 +58,15 @@ pub(crate) struct Chain {
     pub(super) at: [u32; 4],
 }
 
+/// What a chain needs beside its first part where currents have two: where the second parts of its ends lie, and the
+/// places of the matrix entries, a block of four (by part of row and column) for each of p-p, n-n, p-n, n-p.
+#[derive(Debug, Clone)]
+pub(crate) struct Second {
+    pub p: u32,
+    pub n: u32,
+    pub at: [[u32; 4]; 4],
+}
+
 /// An ohmic element: thermal slot and its place on the thermal diagonal.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct OhmPlan {
@@ -92,7 +101,11 @@ pub(crate) struct Circuit {
     pub ohms: Vec<OhmPlan>,
     pub joints: Vec<JointPlan>,
     /// Volts of known potentials: ground, then sources.
-    pub known: Vec<f64>,
+    pub known: Vec<(f64, f64)>,
+    /// By chain; empty where all sources lie on one line.
+    pub(super) seconds: Vec<Second>,
+    /// By unknown potential of a first part: where its second part lies. Empty likewise.
+    pub(super) partners: Vec<(u32, u32)>,
     pub(super) pattern: Pattern,
 }
 
@@ -100,7 +113,7 @@ impl Circuit {
     /// Merges branches into chains and fixes the order of elimination; none where that takes too long.
     pub(crate) fn new(
         nodes: Vec<ENode>,
-        known: Vec<f64>,
+        known: Vec<(f64, f64)>,
         ends: &[(u32, u32)],
         els: &[Vec<ElPlan>],
     ) -> Option<Self> {
@@ -162,11 +175,47 @@ impl Circuit {
             .iter()
             .filter_map(|&(p, n, _)| Some((index(p)?, index(n)?)))
             .collect();
-        let pattern = Pattern::new(essential.len(), &couplings)?;
-        let potential = |e: u32| match (nodes[e as usize], index(e)) {
-            (ENode::Known(k), _) => essential.len() as u32 + k,
+        let count = essential.len();
+        let two = known.iter().any(|&(_, ahead)| ahead != 0.0);
+        let pattern = if two {
+            let both: Vec<(usize, usize)> = couplings
+                .iter()
+                .flat_map(|&(a, b)| {
+                    [
+                        (a, b),
+                        (a, count + b),
+                        (count + a, b),
+                        (count + a, count + b),
+                    ]
+                })
+                .chain((0..count).map(|a| (a, count + a)))
+                .collect();
+            Pattern::new(2 * count, &both)?
+        } else {
+            Pattern::new(count, &couplings)?
+        };
+        let m = pattern.unknowns() as u32;
+        let part = |e: u32, second: bool| match (nodes[e as usize], index(e)) {
+            (ENode::Known(k), _) if second => m + known.len() as u32 + k,
+            (ENode::Known(k), _) => m + k,
+            (ENode::Free, Some(i)) if second => pattern.position(count + i) as u32,
             (ENode::Free, Some(i)) => pattern.position(i) as u32,
-            (ENode::Free, None) => essential.len() as u32,
+            (ENode::Free, None) => m,
+        };
+        let partners = if two {
+            essential
+                .iter()
+                .map(|&e| (part(e, false), part(e, true)))
+                .collect()
+        } else {
+            Vec::new()
+        };
+        let place = |r: u32, c: u32| {
+            if r < m && c < m {
+                pattern.at_pivots(r, c)
+            } else {
+                pattern.nowhere()
+            }
         };
 
         let mut branches = Vec::with_capacity(ends.len());
@@ -185,6 +234,7 @@ impl Circuit {
         let mut chain_of_el = vec![0; places.len()];
         let mut sign_of_el = vec![1.0; places.len()];
         let (mut chains, mut ohms, mut joints) = (Vec::new(), Vec::new(), Vec::new());
+        let mut seconds = Vec::new();
         for (p, n, walk) in &walks {
             let (ohms_from, joints_from) = (ohms.len() as u32, joints.len() as u32);
             let chain = chains.len() as u32;
@@ -221,15 +271,23 @@ impl Circuit {
                     };
                 }
             }
-            let (p, n) = (potential(*p), potential(*n));
-            let m = essential.len() as u32;
-            let place = |r: u32, c: u32| {
-                if r < m && c < m {
-                    pattern.at_pivots(r, c)
-                } else {
-                    pattern.nowhere()
-                }
-            };
+            if two {
+                let [from, to] = [*p, *n].map(|end| [part(end, false), part(end, true)]);
+                let block = |rows: [u32; 2], columns: [u32; 2]| {
+                    [(0, 0), (0, 1), (1, 0), (1, 1)].map(|(r, c)| place(rows[r], columns[c]))
+                };
+                seconds.push(Second {
+                    p: from[1],
+                    n: to[1],
+                    at: [
+                        block(from, from),
+                        block(to, to),
+                        block(from, to),
+                        block(to, from),
+                    ],
+                });
+            }
+            let (p, n) = (part(*p, false), part(*n, false));
             chains.push(Chain {
                 p,
                 n,
@@ -249,6 +307,8 @@ impl Circuit {
             ohms,
             joints,
             known,
+            seconds,
+            partners,
             pattern,
         })
     }
@@ -266,6 +326,16 @@ impl Circuit {
     /// 1 where the chain's current runs the way of the element's branch, else -1.
     pub(crate) fn sign_of_el(&self, el: usize) -> f64 {
         self.sign_of_el[el]
+    }
+
+    /// Whether sources lie on more than one line, so that currents and potentials have two parts.
+    pub(crate) fn has_two_parts(&self) -> bool {
+        !self.seconds.is_empty()
+    }
+
+    /// Length of a list of currents: one part of every chain, or both.
+    pub(crate) fn amps_len(&self) -> usize {
+        self.chains.len() + self.seconds.len()
     }
 
     pub(super) fn unknowns(&self) -> usize {

@@ -9,13 +9,13 @@ use super::{Circuit, Wiring};
 
 /// Slope below which a chain of saturated joints alone is taken to have this slope, ohm. Only the path of the
 /// iteration depends on it, not its end.
-const LEAST_SLOPE: f64 = 1e-9;
+pub(super) const LEAST_SLOPE: f64 = 1e-9;
 /// Currents beyond this are cut, A: more than any source behind real copper gives.
-const MOST_AMPS: f64 = 1e6;
+pub(super) const MOST_AMPS: f64 = 1e6;
 /// A pass that changes no current by more than this share ends the iteration: the next error is about its square.
-const SETTLED: f64 = 1e-7;
+pub(super) const SETTLED: f64 = 1e-7;
 /// Currents this small count as settled, A.
-const SETTLED_AMPS: f64 = 1e-13;
+pub(super) const SETTLED_AMPS: f64 = 1e-13;
 /// Most passes; from any start 3 to 6 are usual.
 const PASSES: usize = 40;
 /// Resistance never falls below this share of its value at 20 degC, however cold.
@@ -30,12 +30,15 @@ pub(crate) struct Solution<const L: usize> {
     pub joint_ohms: Vec<[f64; L]>,
     /// By joint: 1 / sqrt(1 + (I R / vc)^2).
     pub shrink: Vec<[f64; L]>,
-    series: Vec<[f64; L]>,
-    conductance: Vec<[f64; L]>,
-    offset: Vec<[f64; L]>,
-    potential: Vec<[f64; L]>,
-    matrix: Vec<[f64; L]>,
-    least: Vec<[f64; L]>,
+    pub(super) series: Vec<[f64; L]>,
+    pub(super) conductance: Vec<[f64; L]>,
+    pub(super) offset: Vec<[f64; L]>,
+    /// Differential conductance across the current's phase, and the current's size, where currents have two parts.
+    pub(super) across: Vec<[f64; L]>,
+    pub(super) size: Vec<[f64; L]>,
+    pub(super) potential: Vec<[f64; L]>,
+    pub(super) matrix: Vec<[f64; L]>,
+    pub(super) least: Vec<[f64; L]>,
     /// Passes so far.
     pub passes: u64,
 }
@@ -51,14 +54,17 @@ impl<const L: usize> Solution<L> {
             series: none(chains),
             conductance: none(chains),
             offset: none(chains),
-            potential: none(m + circuit.known.len()),
+            across: none(circuit.seconds.len()),
+            size: none(circuit.seconds.len()),
+            potential: none(m + circuit.known.len() * if circuit.has_two_parts() { 2 } else { 1 }),
             matrix: none(circuit.pattern.entries()),
             least: vec![[f64::MIN_POSITIVE; L]; m],
             passes: 0,
         }
     }
 
-    /// Solves for the chain currents at temperatures `celsius` (by thermal slot), starting from the `amps` given.
+    /// Solves for the chain currents at temperatures `celsius` (by thermal slot), starting from the `amps` given (first parts, then
+    /// second parts where there are any).
     /// Lanes outside `mask` keep their currents.
     pub(crate) fn solve(
         &mut self,
@@ -107,16 +113,25 @@ impl<const L: usize> Solution<L> {
         }
         let mut active = *mask;
         for _ in 0..PASSES {
-            self.pass(circuit, wiring, amps, &mut active);
+            if circuit.has_two_parts() {
+                self.phasor_pass(circuit, wiring, amps, &mut active);
+            } else {
+                self.pass(circuit, wiring, amps, &mut active);
+            }
             if active.iter().all(|&a| !a) {
                 break;
             }
         }
-        self.saturation(circuit, wiring, amps);
+        if circuit.has_two_parts() {
+            let (along, ahead) = amps.split_at(circuit.chains.len());
+            self.sizes(circuit, wiring, along, ahead);
+        } else {
+            self.saturation(circuit, wiring, amps);
+        }
     }
 
     /// How far each joint is saturated at the present currents.
-    fn saturation(&mut self, circuit: &Circuit, wiring: &Wiring<L>, amps: &[[f64; L]]) {
+    pub(super) fn saturation(&mut self, circuit: &Circuit, wiring: &Wiring<L>, amps: &[[f64; L]]) {
         for (chain, i) in circuit.chains.iter().zip(amps) {
             for j in chain.joints.0 as usize..chain.joints.1 as usize {
                 for l in 0..L {
@@ -219,6 +234,6 @@ impl<const L: usize> Solution<L> {
 
 /// The larger of both, the bound where `x` is not a number.
 #[inline]
-fn at_least(x: f64, bound: f64) -> f64 {
+pub(super) fn at_least(x: f64, bound: f64) -> f64 {
     if x > bound { x } else { bound }
 }

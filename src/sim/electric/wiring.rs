@@ -10,6 +10,7 @@ pub(crate) struct Wiring<const L: usize> {
     pub joint_r20: Vec<[f64; L]>,
     pub joint_vc: Vec<[f64; L]>,
     pub joint_alpha: Vec<[f64; L]>,
+    /// V of ground and sources; their second parts behind, where there are any.
     pub known: Vec<[f64; L]>,
     pub open: Vec<[bool; L]>,
     /// By chain: whether a current can pass at all.
@@ -34,7 +35,12 @@ impl<const L: usize> Wiring<L> {
                 .collect(),
             joint_vc: circuit.joints.iter().map(|j| [j.vc; L]).collect(),
             joint_alpha: circuit.joints.iter().map(|j| [j.alpha; L]).collect(),
-            known: circuit.known.iter().map(|&v| [v; L]).collect(),
+            known: {
+                let ahead = circuit.known.iter().map(|&(_, ahead)| [ahead; L]);
+                let ahead = ahead.filter(|_| circuit.has_two_parts());
+                let along = circuit.known.iter().map(|&(along, _)| [along; L]);
+                along.chain(ahead).collect()
+            },
             open: vec![[false; L]; circuit.branches.len()],
             live: vec![[false; L]; circuit.chains.len()],
             idle: vec![[1.0; L]; circuit.unknowns()],
@@ -113,6 +119,9 @@ impl<const L: usize> Wiring<L> {
         }
         for (idle, &count) in self.idle.iter_mut().zip(&ends) {
             idle[lane] = if count == 0 { 1.0 } else { 0.0 };
+        }
+        for &(first, second) in &circuit.partners {
+            self.idle[second as usize][lane] = self.idle[first as usize][lane];
         }
     }
 }

@@ -40,7 +40,8 @@ pub struct NetBuilder {
     nodes: Vec<Node>,
     flows: Vec<(Law, NodeId, NodeId, f64)>,
     heats: Vec<(NodeId, f64)>,
-    e_nodes: Vec<(String, Option<f64>)>,
+    /// Name and, for a source, volts on both axes.
+    e_nodes: Vec<(String, Option<(f64, f64)>)>,
     branches: Vec<(String, ENodeId, ENodeId, Vec<El>)>,
     els: u32,
     trips: Vec<(String, Vec<(NodeId, f64)>, f64)>,
@@ -61,7 +62,7 @@ impl NetBuilder {
             nodes: Vec::new(),
             flows: Vec::new(),
             heats: Vec::new(),
-            e_nodes: vec![("gnd".to_owned(), Some(0.0))],
+            e_nodes: vec![("gnd".to_owned(), Some((0.0, 0.0)))],
             branches: Vec::new(),
             els: 0,
             trips: Vec::new(),
@@ -139,6 +140,12 @@ impl NetBuilder {
 
     /// An ideal source from ground to this node: RMS volts, negative for opposite phase.
     pub fn source(&mut self, name: &str, volts: f64) -> ENodeId {
+        self.phasor(name, (volts, 0.0))
+    }
+
+    /// An ideal source from ground to this node at any phase angle: RMS volts along the reference and a quarter turn
+    /// ahead of it. Where no source has a second part, the network runs in real arithmetic and stays on that line.
+    pub fn phasor(&mut self, name: &str, volts: (f64, f64)) -> ENodeId {
         self.e_nodes.push((name.to_owned(), Some(volts)));
         ENodeId(self.e_nodes.len() as u32 - 1)
     }

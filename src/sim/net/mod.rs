@@ -155,8 +155,9 @@ pub enum Set {
     Source {
         /// Which; a node that is no source is left alone.
         e_node: ENodeId,
-        /// V, negative for opposite phase.
-        volts: f64,
+        /// RMS V along the reference (negative for opposite phase) and a quarter turn ahead of it. The second is
+        /// dropped in a network built with all sources on one line.
+        volts: (f64, f64),
     },
     /// Temperature of a node at once, degC: a part that comes from the store.
     Celsius {

@@ -152,7 +152,17 @@ impl<const L: usize> Plant<L> {
                     if let Some(&ENode::Known(k)) = net.circuit.nodes.get(e_node.index())
                         && k > 0
                     {
-                        put(&mut wiring.known, k, lane, volts, -MOST_VOLTS, MOST_VOLTS);
+                        let ahead = k + net.circuit.known.len() as u32;
+                        for (place, volts) in [(k, volts.0), (ahead, volts.1)] {
+                            put(
+                                &mut wiring.known,
+                                place,
+                                lane,
+                                volts,
+                                -MOST_VOLTS,
+                                MOST_VOLTS,
+                            );
+                        }
                     }
                 }
             }

@@ -12,27 +12,64 @@ impl<const L: usize> Plant<L> {
         self.celsius_now[self.net.slot[node.index()] as usize][lane]
     }
 
-    /// Current of a branch at the present tick, A, positive from its first end to its second.
+    /// Current of a branch at the present tick, A: positive from its first end to its second, or its size where the
+    /// network's sources lie on more than one line.
     #[must_use]
     pub fn amps(&self, lane: usize, branch: BranchId) -> f64 {
-        let branch = &self.net.circuit.branches[branch.index()];
-        branch.sign * self.amps_now[branch.chain as usize][lane]
+        self.scalar(self.amps_phasor(lane, branch))
     }
 
-    /// Drop of an element at the present tick, V, along the direction of its branch.
+    /// Current of a branch at the present tick, A, from its first end to its second: along the reference phase and a
+    /// quarter turn ahead of it.
+    #[must_use]
+    pub fn amps_phasor(&self, lane: usize, branch: BranchId) -> (f64, f64) {
+        let branch = &self.net.circuit.branches[branch.index()];
+        let (along, ahead) = self.chain_amps(lane, branch.chain as usize);
+        (branch.sign * along, branch.sign * ahead)
+    }
+
+    fn chain_amps(&self, lane: usize, chain: usize) -> (f64, f64) {
+        let ahead = chain + self.net.circuit.chains.len();
+        (
+            self.amps_now[chain][lane],
+            self.amps_now.get(ahead).map_or(0.0, |amps| amps[lane]),
+        )
+    }
+
+    /// The signed number where all sources lie on one line, else the size.
+    fn scalar(&self, (along, ahead): (f64, f64)) -> f64 {
+        if self.net.circuit.has_two_parts() {
+            (along * along + ahead * ahead).sqrt()
+        } else {
+            along
+        }
+    }
+
+    /// Drop of an element at the present tick, V: signed along the direction of its branch, or its size where the
+    /// network's sources lie on more than one line.
     #[must_use]
     pub fn el_volts(&self, lane: usize, el: ElId) -> f64 {
+        self.scalar(self.el_volts_phasor(lane, el))
+    }
+
+    /// Drop of an element at the present tick, V, along the direction of its branch, in both parts.
+    #[must_use]
+    pub fn el_volts_phasor(&self, lane: usize, el: ElId) -> (f64, f64) {
         let circuit = &self.net.circuit;
-        let chain = circuit.chain_of_el[el.index()] as usize;
-        let amps = circuit.sign_of_el(el.index()) * self.amps_now[chain][lane];
-        amps * self.effective_ohms(lane, el)
+        let (along, ahead) = self.chain_amps(lane, circuit.chain_of_el[el.index()] as usize);
+        let (sign, ohms) = (
+            circuit.sign_of_el(el.index()),
+            self.effective_ohms(lane, el),
+        );
+        (sign * along * ohms, sign * ahead * ohms)
     }
 
     /// Heat of an element at the present tick, W.
     #[must_use]
     pub fn watts(&self, lane: usize, el: ElId) -> f64 {
-        let amps = self.amps_now[self.net.circuit.chain_of_el[el.index()] as usize][lane];
-        amps * amps * self.effective_ohms(lane, el)
+        let chain = self.net.circuit.chain_of_el[el.index()] as usize;
+        let (along, ahead) = self.chain_amps(lane, chain);
+        (along * along + ahead * ahead) * self.effective_ohms(lane, el)
     }
 
     /// Volts per ampere at the present current and temperature.
@@ -46,39 +83,60 @@ impl<const L: usize> Plant<L> {
         }
     }
 
-    /// Drop of a branch along its direction, V.
-    fn drop(&self, lane: usize, branch: usize) -> f64 {
-        self.net
-            .circuit
-            .els_of(branch)
-            .map(|el| self.el_volts(lane, ElId(el as u32)))
-            .sum()
+    /// Sum of drops along closed branches from `b` to `a`, or from the roots of each, in both parts.
+    fn drops(&self, lane: usize, a: u32, b: u32) -> (f64, f64) {
+        let circuit = &self.net.circuit;
+        let part = |of: fn((f64, f64)) -> f64| {
+            self.forests[lane].difference(circuit, a, b, |branch| {
+                circuit
+                    .els_of(branch)
+                    .map(|el| of(self.el_volts_phasor(lane, ElId(el as u32))))
+                    .sum()
+            })
+        };
+        let ahead = if circuit.has_two_parts() {
+            part(|(_, ahead)| ahead)
+        } else {
+            0.0
+        };
+        (part(|(along, _)| along), ahead)
     }
 
     /// Volts of a source or ground.
-    fn given(&self, lane: usize, e_node: u32) -> Option<f64> {
+    fn given(&self, lane: usize, e_node: u32) -> Option<(f64, f64)> {
+        let known = &self.numbers.wiring.known;
         match self.net.circuit.nodes[e_node as usize] {
-            ENode::Known(k) => Some(self.numbers.wiring.known[k as usize][lane]),
+            ENode::Known(k) => {
+                let ahead = k as usize + self.net.circuit.known.len();
+                Some((
+                    known[k as usize][lane],
+                    known.get(ahead).map_or(0.0, |volts| volts[lane]),
+                ))
+            }
             ENode::Free => None,
         }
     }
 
-    /// Potential to ground at the present tick, V: drops summed along closed branches from a source or ground. None
-    /// for a conductor no closed branch connects with either.
+    /// Potential to ground at the present tick, V: drops summed along closed branches from a source or ground. Signed,
+    /// or its size where the network's sources lie on more than one line. None for a conductor no closed branch
+    /// connects with either.
     #[must_use]
     pub fn potential(&self, lane: usize, e_node: ENodeId) -> Option<f64> {
-        let forest = &self.forests[lane];
-        let root = forest.root(e_node.0);
-        let given = self.given(lane, root)?;
-        Some(
-            given
-                + forest.difference(&self.net.circuit, e_node.0, root, |branch| {
-                    self.drop(lane, branch)
-                }),
-        )
+        self.potential_phasor(lane, e_node)
+            .map(|volts| self.scalar(volts))
     }
 
-    /// Potential of `a` over `b`, V, as a meter of `meter_ohms` between them reads it.
+    /// The same in both parts.
+    #[must_use]
+    pub fn potential_phasor(&self, lane: usize, e_node: ENodeId) -> Option<(f64, f64)> {
+        let root = self.forests[lane].root(e_node.0);
+        let given = self.given(lane, root)?;
+        let drops = self.drops(lane, e_node.0, root);
+        Some((given.0 + drops.0, given.1 + drops.1))
+    }
+
+    /// Potential of `a` over `b`, V, as a meter of `meter_ohms` between them reads it: signed, or its size where the
+    /// network's sources lie on more than one line.
     ///
     /// The meter does not load what a source or ground feeds. A conductor cut off from both has only a leak of
     /// `leak_ohms` to ground, and through the meter the potential of the other side: the reading is what that
@@ -92,15 +150,23 @@ impl<const L: usize> Plant<L> {
         meter_ohms: f64,
         leak_ohms: f64,
     ) -> f64 {
+        self.scalar(self.volts_phasor(lane, a, b, meter_ohms, leak_ohms))
+    }
+
+    /// The same in both parts.
+    #[must_use]
+    pub fn volts_phasor(
+        &self,
+        lane: usize,
+        a: ENodeId,
+        b: ENodeId,
+        meter_ohms: f64,
+        leak_ohms: f64,
+    ) -> (f64, f64) {
         let forest = &self.forests[lane];
         let (root_a, root_b) = (forest.root(a.0), forest.root(b.0));
-        let drops = || {
-            forest.difference(&self.net.circuit, a.0, b.0, |branch| {
-                self.drop(lane, branch)
-            })
-        };
         if root_a == root_b {
-            return drops();
+            return self.drops(lane, a.0, b.0);
         }
         // Share of the other side's potential that drops in the meter.
         let across = if meter_ohms + leak_ohms > 0.0 && meter_ohms.is_finite() {
@@ -112,11 +178,18 @@ impl<const L: usize> Plant<L> {
         } else {
             1.0
         };
+        let alone = |e_node: ENodeId, share: f64| {
+            let (along, ahead) = self.potential_phasor(lane, e_node).unwrap_or((0.0, 0.0));
+            (along * share, ahead * share)
+        };
         match (self.given(lane, root_a), self.given(lane, root_b)) {
-            (Some(up_a), Some(up_b)) => (up_a - up_b) + drops(),
-            (Some(_), None) => self.potential(lane, a).unwrap_or(0.0) * across,
-            (None, Some(_)) => -self.potential(lane, b).unwrap_or(0.0) * across,
-            (None, None) => 0.0,
+            (Some(up_a), Some(up_b)) => {
+                let drops = self.drops(lane, a.0, b.0);
+                ((up_a.0 - up_b.0) + drops.0, (up_a.1 - up_b.1) + drops.1)
+            }
+            (Some(_), None) => alone(a, across),
+            (None, Some(_)) => alone(b, -across),
+            (None, None) => (0.0, 0.0),
         }
     }
 

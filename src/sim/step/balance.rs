@@ -110,10 +110,16 @@ fn joule<const MATRIX: bool, const L: usize>(
     let place = |slot: usize| if slot < net.free { slot } else { nowhere };
     let circuit: &Circuit = &net.circuit;
     let wiring = &numbers.wiring;
-    for (chain, i) in circuit.chains.iter().zip(amps) {
+    let (along, ahead) = amps.split_at(circuit.chains.len());
+    for (k, (chain, i)) in circuit.chains.iter().zip(along).enumerate() {
         let mut square = [0.0; L];
         for l in 0..L {
             square[l] = i[l] * i[l];
+        }
+        if let Some(j) = ahead.get(k) {
+            for l in 0..L {
+                square[l] += j[l] * j[l];
+            }
         }
         for k in chain.ohms.0 as usize..chain.ohms.1 as usize {
             let slot = circuit.ohms[k].slot as usize;

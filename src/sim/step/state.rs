@@ -70,7 +70,7 @@ pub(crate) struct State<const L: usize> {
     pub slope: Vec<[f64; L]>,
     /// By free slot, K/s^2: change of the slope over the end of the last step, to guess the next.
     pub bend: Vec<[f64; L]>,
-    /// By chain, A.
+    /// By chain, A; the second parts behind, where currents have two.
     pub amps: Vec<[f64; L]>,
 }
 

@@ -105,13 +105,16 @@ impl NetBuilder {
         }
         for (name, volts) in &self.e_nodes {
             if let Some(volts) = volts
-                && !(-MOST_VOLTS..=MOST_VOLTS).contains(volts)
+                && ![volts.0, volts.1]
+                    .iter()
+                    .all(|part| (-MOST_VOLTS..=MOST_VOLTS).contains(part))
             {
-                bad(
-                    format!("source {name}"),
-                    format!("{volts} V"),
-                    "-1e6 to 1e6 V",
-                );
+                let found = if volts.1 == 0.0 {
+                    format!("{} V", volts.0)
+                } else {
+                    format!("{} V and {} V a quarter turn ahead", volts.0, volts.1)
+                };
+                bad(format!("source {name}"), found, "-1e6 to 1e6 V");
             }
         }
         let ohms = |r: f64| (0.0..=MOST_OHMS).contains(&r);
