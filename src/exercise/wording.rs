@@ -2,7 +2,7 @@
 
 use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind};
 
-use crate::action::{Action, Jaw};
+use crate::action::{Action, Jaw, OLD_PART};
 use crate::grammar::Word as _;
 use crate::instrument::tool_name;
 use crate::log::{Shown, Technique};
@@ -66,7 +66,20 @@ impl Action {
             Self::Verify(port) => about("offer-verify", *port),
             Self::Tape(port) => about("offer-tape", *port),
             Self::Remove(part) => about("offer-remove", *part),
+            Self::Fit(part, stock) if stock == OLD_PART => about("offer-refit", *part),
             Self::Fit(part, stock) => about("offer-fit", *part).text("stock", stock.clone()),
+            Self::Bench(part) => about("offer-bench", *part),
+            Self::Move(part, space) => {
+                about("offer-move", *part).with("space", Arg::Number(f64::from(*space), 0))
+            }
+            Self::Blank(board, space) => {
+                about("offer-blank", *board).with("space", Arg::Number(f64::from(*space), 0))
+            }
+            Self::Mark(board, space) => {
+                about("offer-mark", *board).with("space", Arg::Number(f64::from(*space), 0))
+            }
+            Self::Vent(place) => about("offer-vent", *place),
+            Self::Repull(run, stock) => about("offer-repull", *run).text("stock", stock.clone()),
             Self::Photo(thing) => about("offer-photo", *thing),
             Self::Note(text) => Say::new("offer-note").text("text", beginning(text)),
             Self::Wait(ticks) => Say::new("offer-wait").with("time", Arg::Time(*ticks)),
@@ -183,5 +196,6 @@ fn leg_letter(leg: Leg) -> &'static str {
     match leg {
         Leg::A => "A",
         Leg::B => "B",
+        Leg::C => "C",
     }
 }

@@ -1,7 +1,7 @@
 //! A measurement between two points: the first tip is placed, the second follows the pointer, Esc takes it back.
 
 use faultwright_exercise::Action;
-use faultwright_sim::{Leg, Probe, Site, Thing, ThingKind};
+use faultwright_sim::{Probe, Site, Thing, ThingKind};
 
 /// What is measured between two tips.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,13 +50,16 @@ pub struct Lead {
 pub fn points(site: &Site, thing: Thing) -> Vec<Probe> {
     match site.info(thing).kind {
         ThingKind::Port => vec![Probe::Port(thing), Probe::Wire(thing)],
-        ThingKind::Board => vec![
-            Probe::Bus(Leg::A),
-            Probe::Bus(Leg::B),
-            Probe::Neutral,
-            Probe::Earth(thing),
-        ],
-        ThingKind::Main => vec![Probe::LineSide(Leg::A), Probe::LineSide(Leg::B)],
+        ThingKind::Board => {
+            let bars = site.legs().iter().copied().map(Probe::Bus);
+            bars.chain([Probe::Neutral, Probe::Earth(thing)]).collect()
+        }
+        ThingKind::Main => site
+            .legs()
+            .iter()
+            .copied()
+            .map(Probe::LineSide)
+            .collect(),
         ThingKind::Bars => vec![Probe::Neutral],
         ThingKind::Enclosure | ThingKind::Place => vec![Probe::Earth(thing)],
         _ => Vec::new(),

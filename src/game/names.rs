@@ -161,6 +161,7 @@ pub fn suspect(words: &Words, suspect: Suspect) -> String {
     words.key(match suspect {
         Suspect::Termination => "window-suspect-termination",
         Suspect::Contact => "window-suspect-contact",
+        Suspect::Stab => "window-suspect-stab",
         Suspect::Overdraw => "window-suspect-overdraw",
         Suspect::WornLoad => "window-suspect-worn",
         Suspect::Conductor => "window-suspect-conductor",
@@ -170,9 +171,10 @@ pub fn suspect(words: &Words, suspect: Suspect) -> String {
 }
 
 /// The kinds of cause in the order of the form: the whole list, whatever the job.
-pub const SUSPECTS: [Suspect; 7] = [
+pub const SUSPECTS: [Suspect; 8] = [
     Suspect::Termination,
     Suspect::Contact,
+    Suspect::Stab,
     Suspect::Overdraw,
     Suspect::WornLoad,
     Suspect::Conductor,
@@ -187,8 +189,10 @@ pub fn probe(words: &Words, site: &Site, probe: Probe) -> String {
         Probe::Wire(of) => ("window-probe-wire", Some(of)),
         Probe::Bus(Leg::A) => ("window-probe-bus-a", None),
         Probe::Bus(Leg::B) => ("window-probe-bus-b", None),
+        Probe::Bus(Leg::C) => ("window-probe-bus-c", None),
         Probe::LineSide(Leg::A) => ("window-probe-line-a", None),
         Probe::LineSide(Leg::B) => ("window-probe-line-b", None),
+        Probe::LineSide(Leg::C) => ("window-probe-line-c", None),
         Probe::Neutral => ("window-probe-neutral", None),
         Probe::Earth(of) => ("window-probe-earth", Some(of)),
     };
@@ -210,6 +214,7 @@ pub fn spot(words: &Words, site: &Site, spot: Spot) -> String {
         Spot::Run(of) => ("window-spot-run", Some(of)),
         Spot::Bus(Leg::A) => ("window-spot-bus-a", None),
         Spot::Bus(Leg::B) => ("window-spot-bus-b", None),
+        Spot::Bus(Leg::C) => ("window-spot-bus-c", None),
     };
     let say = Say::new(key);
     words.say(&match of {

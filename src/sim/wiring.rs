@@ -51,6 +51,52 @@ pub(crate) struct PortWires {
     pub cells: Vec<(f64, NodeId)>,
 }
 
+/// Two faces that part in use.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct PairWires {
+    pub el: ElId,
+    /// Resistance of clean faces at 20 deg C, ohm, and what they cannot exceed, V.
+    pub clean_ohm: f64,
+    pub clean_v: f64,
+}
+
+/// A breaker's jaw on its bus stab.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct StabWires {
+    pub pair: PairWires,
+    /// Heat path from the bus, and its mechanical part at full force, W/K.
+    pub link: FlowId,
+    pub gap: f64,
+}
+
+/// Two cases of a board that can touch.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct TouchWires {
+    pub upper: Thing,
+    pub lower: Thing,
+    pub flow: FlowId,
+    /// While they touch.
+    pub w_per_k: f64,
+}
+
+/// A side of a case that can stand free.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct SideWires {
+    pub part: Thing,
+    pub below: bool,
+    /// Convection and radiation while it stands free, W/K^1.25 and m^2.
+    pub conv: (FlowId, f64),
+    pub rad: (FlowId, f64),
+}
+
+/// What changes in a board when a breaker moves.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Sides {
+    pub movable: Vec<Thing>,
+    pub touching: Vec<TouchWires>,
+    pub free: Vec<SideWires>,
+}
+
 /// One pole that can open.
 #[derive(Debug, Clone)]
 pub(crate) struct PoleWires {
@@ -59,6 +105,10 @@ pub(crate) struct PoleWires {
     pub trip: Option<TripId>,
     /// Cells of a bimetal strip.
     pub strip: Vec<ElId>,
+    /// Its contact pair, where it is drawn by itself.
+    pub contact: Option<PairWires>,
+    /// Its jaw on the bus stab.
+    pub stab: Option<StabWires>,
     /// Line-side and load-side thermal nodes, for buzz and touch.
     pub nodes: Vec<NodeId>,
 }
@@ -95,16 +145,22 @@ pub(crate) struct BranchWires {
 pub(crate) struct Wired {
     pub net: Arc<Net>,
     pub ground: ENodeId,
-    pub sources: [ENodeId; 2],
-    pub line: [Metal; 2],
-    pub bus: [Metal; 2],
+    /// By leg, as many as the supply has.
+    pub sources: Vec<ENodeId>,
+    pub line: Vec<Metal>,
+    pub bus: Vec<Metal>,
+    /// Neutral and earth bar.
+    pub bar: Metal,
     pub places: BTreeMap<Thing, NodeId>,
     pub boxes: BTreeMap<Thing, BoxNodes>,
     pub parts: BTreeMap<Thing, PartWires>,
     pub ports: BTreeMap<Thing, PortWires>,
     pub cores: BTreeMap<Thing, CoreWires>,
+    /// Cells of cores, in order.
+    pub pieces: BTreeMap<Thing, Vec<conductor::Piece>>,
     pub branches: Vec<BranchWires>,
     pub els: Vec<El>,
+    pub sides: Sides,
 }
 
 /// The network being drawn up.
@@ -118,12 +174,22 @@ pub(crate) struct Draft<'a> {
     pub parts: BTreeMap<Thing, PartWires>,
     pub ports: BTreeMap<Thing, PortWires>,
     pub cores: BTreeMap<Thing, CoreWires>,
+    /// Cells of cores, in order.
+    pub pieces: BTreeMap<Thing, Vec<conductor::Piece>>,
+    /// Bus bars by leg, and the neutral and earth bar, once the board's supply stands.
+    pub bus: Vec<Metal>,
+    pub bar: Option<Metal>,
     pub start_c: f64,
 }
 
 impl Draft<'_> {
     pub(crate) fn node(&mut self, name: &str, heat_capacity_j_k: f64) -> NodeId {
         self.net.node(name, heat_capacity_j_k, self.start_c)
+    }
+
+    /// The neutral and earth bar.
+    pub(crate) fn bar(&self) -> Metal {
+        self.bar.expect("the board's supply is drawn up first")
     }
 
     pub(crate) fn branch(
@@ -185,22 +251,8 @@ impl Draft<'_> {
     /// The port of a part on that way and side.
     pub(crate) fn find_port(&self, part: Thing, way: Way, suffix: &str) -> Option<Thing> {
         let owner = self.site.name(part);
-        let letter = match way {
-            Way::A => "a",
-            Way::B => "b",
-            Way::N => "n",
-            Way::E => "e",
-        };
-        self.site.thing(&format!("{owner}.{letter}{suffix}"))
-    }
-}
-
-/// Leg of a way, if it is one.
-pub(crate) fn leg(way: Way) -> Option<Leg> {
-    match way {
-        Way::A => Some(Leg::A),
-        Way::B => Some(Leg::B),
-        Way::N | Way::E => None,
+        self.site
+            .thing(&format!("{owner}.{}{suffix}", way.letter()))
     }
 }
 
@@ -217,6 +269,9 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         parts: BTreeMap::new(),
         ports: BTreeMap::new(),
         cores: BTreeMap::new(),
+        pieces: BTreeMap::new(),
+        bus: Vec::new(),
+        bar: None,
         start_c,
     };
     for place in &site.places {
@@ -243,7 +298,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
             PartSpec::Main { .. } | PartSpec::Controller { .. } | PartSpec::Chamber => {}
         }
     }
-    breaker::side_by_side(&mut draft);
+    let sides = breaker::side_by_side(&mut draft);
     for run in &site.runs {
         conductor::add(&mut draft, run);
     }
@@ -256,6 +311,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         parts,
         ports,
         cores,
+        pieces,
         ..
     } = draft;
     let ground = net.ground();
@@ -265,12 +321,15 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         sources: supply.sources,
         line: supply.line,
         bus: supply.bus,
+        bar: supply.bar,
         places,
         boxes,
         parts,
         ports,
         cores,
+        pieces,
         branches,
         els,
+        sides,
     })
 }

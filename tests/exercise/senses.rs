@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use faultwright_exercise::{Action, Attempt, Gear, Job, Say};
-use faultwright_sim::{Handle, Mode, Sign, Site, Thing, ThingKind, Touch, minutes, seconds};
+use faultwright_sim::{Gauge, Handle, Mode, Sign, Site, Thing, ThingKind, Touch, minutes, seconds};
 
 use crate::scenario::{folder, kiln_room, shipped, with_causes, written};
 
@@ -301,7 +301,7 @@ fn every_sign_has_its_wording() {
         Sign::NotLanded,
         Sign::DarkCopper,
         Sign::PrintOnInsulation {
-            awg: 6,
+            gauge: Gauge::Awg(6),
             metal: "cu",
             kind: "thhn",
         },

@@ -20,6 +20,10 @@ lay-emt = conductors in conduit
 lay-flex = flexible cable
 lay-open = open wires
 lay-tails = element tails
+lay-trunking = cable in trunking
+lay-silicone = heat-resistant flexible cable
+lay-nm-b = sheathed building cable
+lay-cord = flexible cord
 
 serves-kiln = kiln
 serves-test-kiln = test kiln

@@ -232,6 +232,10 @@ fn conductors(view: &View, site: &Site, words: &Words) -> String {
             Lay::Flex => "lay-flex",
             Lay::Open => "lay-open",
             Lay::Tails => "lay-tails",
+            Lay::Trunking => "lay-trunking",
+            Lay::Silicone => "lay-silicone",
+            Lay::NmB => "lay-nm-b",
+            Lay::Cord => "lay-cord",
         });
         let name = site.name(run.thing);
         list.push(if cores.is_empty() {

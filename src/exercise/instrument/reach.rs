@@ -107,7 +107,6 @@ pub(crate) fn core(attempt: &Attempt, core: Thing) -> Result<(), Say> {
 
 /// A cable or conduit can be taken hold of at both its ends; wires inside a box where that is open.
 pub(crate) fn run(attempt: &Attempt, run: Thing) -> Result<(), Say> {
-    use faultwright_sim::site::Lay;
     let site = attempt.equipment.site();
     let found = site
         .run(run)
@@ -115,14 +114,14 @@ pub(crate) fn run(attempt: &Attempt, run: Thing) -> Result<(), Say> {
     let Some((lay, first)) = found else {
         return Err(Say::new("refused-no-such-point"));
     };
-    match lay {
-        Lay::Emt | Lay::Flex => one_of(
-            at_hand(attempt, first.from),
-            at_hand(attempt, first.to),
-            || true,
-        ),
-        Lay::Open | Lay::Tails => core(attempt, first.thing),
+    if lay.in_a_box() {
+        return core(attempt, first.thing);
     }
+    one_of(
+        at_hand(attempt, first.from),
+        at_hand(attempt, first.to),
+        || true,
+    )
 }
 
 /// Either of two will do; else the reason that is nearer to the hand.

@@ -1,9 +1,10 @@
 //! Proved dead at the place of work, or why not.
 //!
 //! Asked for: the two-pole tester shown good on the proving unit, then every pair of the place of work (leg to leg,
-//! each leg to earth), then the tester shown good again; all after the last closing that may have made the place live.
+//! each leg to earth; where a neutral is present, each leg to it and it to earth: ten tests on three phases and
+//! neutral), then the tester shown good again; all after the last closing that may have made the place live.
 
-use faultwright_sim::{Leg, Probe, Site, Thing, Tick, Way, minutes};
+use faultwright_sim::{Probe, Site, Thing, ThingKind, Tick, Way, minutes};
 
 use super::reach;
 use crate::action::Tool;
@@ -63,11 +64,15 @@ impl Gap {
     }
 }
 
-/// Pairs of point groups that must be tested before hands touch these points.
-fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
-    let mut places = Vec::new();
+/// Points of one conductor each, all to be tested against each other and against earth.
+type Place = Vec<Vec<Probe>>;
+
+/// What must be tested before hands touch these points.
+fn places(site: &Site, points: &[Probe]) -> Vec<Place> {
+    let mut places: Vec<Place> = Vec::new();
     if points.iter().any(|point| matches!(point, Probe::Bus(_))) {
-        places.push([vec![Probe::Bus(Leg::A)], vec![Probe::Bus(Leg::B)]]);
+        let bars = site.legs().iter().map(|&leg| vec![Probe::Bus(leg)]);
+        places.push(bars.collect());
     }
     let mut sides: Vec<(Thing, bool)> = Vec::new();
     for point in points {
@@ -77,7 +82,7 @@ fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
         let Some(info) = site.port(port) else {
             continue;
         };
-        if reach::leg_of(site, port).is_none() {
+        if !info.way.carries() || on_bars(site, info.part) {
             continue;
         }
         let side = (info.part, reach::line_side(site, port));
@@ -102,7 +107,9 @@ fn places(site: &Site, points: &[Probe]) -> Vec<[Vec<Probe>; 2]> {
             }
             group
         };
-        places.push([group(Way::A), group(Way::B)]);
+        let ways = Way::ALL.into_iter().filter(|way| way.carries());
+        let groups = ways.map(group).filter(|group| !group.is_empty());
+        places.push(groups.collect());
     }
     places
 }
@@ -112,9 +119,14 @@ fn earthed(site: &Site, point: Probe) -> bool {
         Probe::Earth(_) | Probe::Neutral => true,
         Probe::Port(port) | Probe::Wire(port) => site
             .port(port)
-            .is_some_and(|port| matches!(port.way, Way::E | Way::N)),
+            .is_some_and(|port| port.way == Way::E || on_bars(site, port.part)),
         Probe::Bus(_) | Probe::LineSide(_) => false,
     }
+}
+
+/// A terminal of the neutral and earth bar: earthed metal.
+fn on_bars(site: &Site, part: Thing) -> bool {
+    site.info(part).kind == ThingKind::Bars
 }
 
 /// The last closing that may have made one of the points live: of a handle on its way to the supply, with no other
@@ -178,7 +190,7 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     }
     let mut used: Vec<Tick> = Vec::new();
     let (mut missing, mut bus) = (false, false);
-    for [a, b] in &places {
+    for place in &places {
         let pair = |first: &dyn Fn(Probe) -> bool, second: &dyn Fn(Probe) -> bool| {
             tests.iter().rev().copied().find(|test| {
                 test.b.is_some_and(|other| {
@@ -186,24 +198,24 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
                 })
             })
         };
-        let in_a = |point: Probe| a.contains(&point);
-        let in_b = |point: Probe| b.contains(&point);
         let earth = |point: Probe| earthed(site, point);
+        let on_bus = place
+            .iter()
+            .flatten()
+            .any(|point| matches!(point, Probe::Bus(_)));
         let mut asked = Vec::new();
-        if !a.is_empty() && !b.is_empty() {
-            asked.push(pair(&in_a, &in_b));
-        }
-        if !a.is_empty() {
-            asked.push(pair(&in_a, &earth));
-        }
-        if !b.is_empty() {
-            asked.push(pair(&in_b, &earth));
+        for (index, group) in place.iter().enumerate() {
+            let first = |point: Probe| group.contains(&point);
+            for other in &place[index + 1..] {
+                asked.push(pair(&first, &|point: Probe| other.contains(&point)));
+            }
+            asked.push(pair(&first, &earth));
         }
         for test in asked {
             match test {
                 Some(test) if test.showed_live => return Err(Gap::ShowedLive),
                 Some(test) => used.push(test.tick),
-                None if a.iter().any(|point| matches!(point, Probe::Bus(_))) => bus = true,
+                None if on_bus => bus = true,
                 None => missing = true,
             }
         }

@@ -1,6 +1,6 @@
 //! Where hands go, what is live there, and which handles part it from the supply.
 
-use faultwright_sim::site::{CoreInfo, Lay};
+use faultwright_sim::site::CoreInfo;
 use faultwright_sim::{Equipment, Leg, Probe, Site, Thing, ThingKind, Way};
 
 use crate::action::{Action, Jaw};
@@ -49,6 +49,7 @@ pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> 
             leads(site, &[*a, *b])
         }
         Action::Pen(point) => leads(site, &[*point]),
+        Action::Repull(run, _) => both_ends(site, *run),
         _ => contact(site, action).into_iter().collect(),
     }
 }
@@ -58,7 +59,7 @@ pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> 
 fn end_at_hand(equipment: &Equipment, place: Thing, thing: Thing) -> Option<Thing> {
     let site = equipment.site();
     let core = match site.run(thing) {
-        Some(run) if matches!(run.lay, Lay::Open | Lay::Tails) => run.cores.first()?,
+        Some(run) if run.lay.in_a_box() => run.cores.first()?,
         Some(_) => return None,
         None => site.core(thing)?.1,
     };
@@ -111,11 +112,11 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
         | Action::Torque(port, _)
         | Action::Verify(port)
         | Action::Tape(port) => at_port(*port, false),
-        Action::Remove(part) | Action::Fit(part, _) => {
+        Action::Remove(part) | Action::Fit(part, _) | Action::Move(part, _) => {
             let boxed = box_of(site, *part)?;
             let mut points: Vec<Probe> = live_ports(site, *part).map(Probe::Port).collect();
             if plugs_on(site, *part) {
-                points.extend(Leg::BOTH.map(Probe::Bus));
+                points.extend(site.legs().iter().copied().map(Probe::Bus));
             }
             Some(Contact {
                 kind: Kind::Work,
@@ -126,7 +127,10 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
             })
         }
         Action::Feel(thing) if site.info(*thing).kind == ThingKind::Port => at_port(*thing, true),
-        Action::Shield(boxed) | Action::Unshield(boxed) => at_box(site, Kind::Approach, *boxed),
+        Action::Shield(boxed) | Action::Unshield(boxed) | Action::Blank(boxed, _) => {
+            at_box(site, Kind::Approach, *boxed)
+        }
+        Action::Mark(board, _) => at_box(site, Kind::Measure, *board),
         Action::Open(boxed) | Action::Close(boxed) => at_box(site, Kind::Measure, *boxed),
         Action::Switch(part, _) => at_box(site, Kind::Measure, *part),
         Action::LookClosely(thing) => at_box(site, Kind::Look, *thing),
@@ -145,6 +149,32 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
         }
         _ => None,
     }
+}
+
+/// Conductors pulled through: hands and bare ends in the boxes at both ends.
+fn both_ends(site: &Site, run: Thing) -> Vec<Contact> {
+    let mut contacts: Vec<Contact> = Vec::new();
+    let cores = site.run(run).into_iter().flat_map(|run| &run.cores);
+    for port in cores
+        .filter(|core| core.way.carries())
+        .flat_map(|core| [core.from, core.to])
+    {
+        let Some(boxed) = box_of(site, port) else {
+            continue;
+        };
+        let points = [Probe::Port(port), Probe::Wire(port)];
+        match contacts.iter_mut().find(|contact| contact.boxed == boxed) {
+            Some(contact) => contact.points.extend(points),
+            None => contacts.push(Contact {
+                kind: Kind::Work,
+                thing: port,
+                boxed,
+                points: points.to_vec(),
+                bare: true,
+            }),
+        }
+    }
+    contacts
 }
 
 /// Leads on points, box by box; the earth of a box is a screw outside it.
@@ -243,11 +273,7 @@ pub(crate) fn live_ports(site: &Site, part: Thing) -> impl Iterator<Item = Thing
 
 /// The leg of a port.
 pub(crate) fn leg_of(site: &Site, port: Thing) -> Option<Leg> {
-    match site.port(port)?.way {
-        Way::A => Some(Leg::A),
-        Way::B => Some(Leg::B),
-        Way::N | Way::E => None,
-    }
+    site.port(port)?.way.leg()
 }
 
 /// Points of a box that are bare metal with its cover off, and stand at voltage now.
@@ -255,8 +281,8 @@ pub(crate) fn live_in(equipment: &Equipment, boxed: Thing) -> Vec<Probe> {
     let site = equipment.site();
     let mut points = Vec::new();
     if site.info(boxed).kind == ThingKind::Board {
-        points.extend(Leg::BOTH.map(Probe::LineSide));
-        points.extend(Leg::BOTH.map(Probe::Bus));
+        points.extend(site.legs().iter().copied().map(Probe::LineSide));
+        points.extend(site.legs().iter().copied().map(Probe::Bus));
     }
     points.extend(
         site.ports
@@ -273,7 +299,7 @@ fn incoming(site: &Site, port: Thing) -> Option<&CoreInfo> {
     site.runs
         .iter()
         .flat_map(|run| &run.cores)
-        .find(|core| core.to == port && matches!(core.way, Way::A | Way::B))
+        .find(|core| core.to == port && core.way.carries())
 }
 
 /// Fed through a conductor from further up (true), or through its own part (false)?
@@ -348,11 +374,19 @@ pub(crate) fn load_share(equipment: &Equipment) -> Option<f64> {
     (rated > 0.0).then(|| amps / rated)
 }
 
+/// The port of a leg beside the port of a neutral, on the same side of its part.
+fn leg_beside(site: &Site, port: Thing) -> Option<Thing> {
+    let info = site.port(port).filter(|info| info.way == Way::N)?;
+    let line = line_side(site, port);
+    live_ports(site, info.part).find(|other| line_side(site, *other) == line)
+}
+
 fn upstream(site: &Site, point: Probe) -> Upstream<'_> {
     let main = || site.of_kind(ThingKind::Main).next();
     let mut way = Upstream::default();
     let mut at = match point {
-        Probe::Port(port) | Probe::Wire(port) => port,
+        // A neutral is parted from the supply by what parts the legs beside it.
+        Probe::Port(port) | Probe::Wire(port) => leg_beside(site, port).unwrap_or(port),
         Probe::Bus(_) => {
             way.handles.extend(main());
             return way;
@@ -455,7 +489,7 @@ pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
         Technique::Amps(Jaw::Core(core)) => Some(core),
         Technique::Amps(Jaw::Run(run)) => site
             .run(run)
-            .filter(|info| matches!(info.lay, Lay::Open | Lay::Tails))
+            .filter(|info| info.lay.in_a_box())
             .map(|info| info.thing),
         Technique::Volts(a, b) | Technique::Millivolts(a, b) => {
             [a, b].into_iter().find_map(|point| place_of(site, point))

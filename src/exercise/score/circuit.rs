@@ -3,7 +3,7 @@
 //! Work, readings, photos and words earn points only where they are about this circuit: its breaker, what it feeds,
 //! and the boxes they sit in.
 
-use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind, Tick, Way};
+use faultwright_sim::{Probe, Site, Spot, Thing, ThingKind, Tick};
 
 use crate::action::{Action, Jaw};
 use crate::attempt::Attempt;
@@ -72,18 +72,18 @@ impl<'a> Circuit<'a> {
     /// A conductor that carries its current.
     pub(super) fn carries(&self, core: Thing) -> bool {
         self.site.core(core).is_some_and(|(_, core)| {
-            matches!(core.way, Way::A | Way::B) && self.ports.contains(&core.from)
+            core.way.leg().is_some() && self.ports.contains(&core.from)
         })
     }
 
-    /// The termination of the other leg beside this one.
+    /// The termination of another leg beside this one, on this circuit or on a neighbour's.
     pub(super) fn sister(&self, port: Thing) -> Option<Thing> {
         let info = self.site.port(port)?;
         let line = reach::line_side(self.site, port);
-        self.ports.iter().copied().find(|other| {
+        reach::live_ports(self.site, info.part).find(|other| {
             self.site
                 .port(*other)
-                .is_some_and(|other| other.part == info.part && other.way != info.way)
+                .is_some_and(|other| other.way != info.way)
                 && reach::line_side(self.site, *other) == line
         })
     }
@@ -158,6 +158,27 @@ impl<'a> Circuit<'a> {
         }
     }
 
+    /// What a run loses between its ends along one leg, or how warm it is.
+    pub(super) fn reads_run(&self, technique: Technique, run: Thing) -> bool {
+        let Some(info) = self.site.run(run) else {
+            return false;
+        };
+        let along = |a: Probe, b: Probe| match (a, b) {
+            (Probe::Port(a) | Probe::Wire(a), Probe::Port(b) | Probe::Wire(b)) => info
+                .cores
+                .iter()
+                .any(|core| (core.from, core.to) == (a, b) || (core.to, core.from) == (a, b)),
+            _ => false,
+        };
+        match technique {
+            Technique::Temperature(Spot::Run(thing)) => {
+                thing == run || info.cores.iter().any(|core| core.thing == thing)
+            }
+            Technique::Millivolts(a, b) | Technique::Volts(a, b) => along(a, b),
+            _ => false,
+        }
+    }
+
     /// A joint of it, whichever.
     pub(super) fn reads_a_joint(&self, technique: Technique) -> bool {
         self.ports
@@ -179,10 +200,9 @@ impl<'a> Circuit<'a> {
             _ => None,
         };
         match technique {
-            Technique::Volts(a, b) => matches!(
-                (leg(a), leg(b)),
-                (Some(Leg::A), Some(Leg::B)) | (Some(Leg::B), Some(Leg::A))
-            ),
+            Technique::Volts(a, b) => {
+                matches!((leg(a), leg(b)), (Some(one), Some(two)) if one != two)
+            }
             _ => false,
         }
     }

@@ -1,7 +1,7 @@
 //! Devices: breakers, isolator, block, contactor, controller, bars and element banks, in an outline of our own.
 
 use faultwright_sim::site::{PartInfo, PartSpec};
-use faultwright_sim::{Handle, Leg, Mode, Probe, Site, Way};
+use faultwright_sim::{Handle, Mode, Probe, Site, Way};
 
 use super::damage;
 use super::ink::{Area, Ink, Mm, mm, polyline};
@@ -568,7 +568,7 @@ fn lug(ink: &mut Ink, site: &Site, part: &PartInfo, port: faultwright_sim::Thing
 
 /// The two line lugs of a main, with their socket screws.
 fn line_lugs(ink: &mut Ink, site: &Site) {
-    for leg in [Leg::A, Leg::B] {
+    for &leg in site.legs() {
         let at = place::probe(site, Probe::LineSide(leg)).by(0.0, 3.0);
         ink.body(
             Area::about(at, 25.0, 19.0),

@@ -3,7 +3,7 @@
 //! of.
 
 use faultwright_sim::site::{BoxInfo, PartInfo, PartSpec};
-use faultwright_sim::{Leg, Probe, Region, Site, Way};
+use faultwright_sim::{Probe, Region, Site, Way};
 
 use super::ink::{Area, Ink, Mm, bent, mm};
 use super::look::Looks;
@@ -84,7 +84,8 @@ fn service(ink: &mut Ink, site: &Site, info: &BoxInfo, entry: Mm) {
         let way = [mm(x, top), mm(x, strip.centre().y)];
         one(ink, site, Way::N, SERVICE, &way);
     }
-    for (leg, way, step) in [(Leg::A, Way::A, 0.0), (Leg::B, Way::B, 1.0)] {
+    for &leg in site.legs() {
+        let (way, step) = (leg.way(), leg.index() as f32);
         let lug = place::probe(site, Probe::LineSide(leg));
         let x = entry.x + step * APART;
         let level = top + 34.0 - step * APART;

@@ -217,10 +217,10 @@ fn bus(site: &Site, leg: Leg) -> Mm {
     let bars = board.and_then(|board| bus_bars(site, board.id));
     match (bars, board) {
         (Some([a, b]), _) => {
-            if leg == Leg::A {
-                a.at(0.5, 0.02)
-            } else {
-                b.at(0.5, 0.02)
+            match leg {
+                Leg::A => a.at(0.5, 0.02),
+                Leg::B => b.at(0.5, 0.02),
+                Leg::C => b.at(0.5, 0.02).by(24.0, 0.0),
             }
         }
         (None, Some(board)) => outline(site, board.id).centre(),
@@ -235,7 +235,16 @@ fn line_side(site: &Site, leg: Leg) -> Mm {
         .find(|part| matches!(part.spec, PartSpec::Main { .. }));
     main.map_or_else(
         || bus(site, leg).by(0.0, -60.0),
-        |main| area(main.rect).at(if leg == Leg::A { 0.3 } else { 0.7 }, 0.06),
+        |main| {
+            let across = match (site.legs().len(), leg) {
+                (3, Leg::A) => 0.2,
+                (3, Leg::B) => 0.5,
+                (3, Leg::C) => 0.8,
+                (_, Leg::A) => 0.3,
+                (_, _) => 0.7,
+            };
+            area(main.rect).at(across, 0.06)
+        },
     )
 }
 

@@ -117,7 +117,7 @@ pub(super) fn conduit(site: &Site, run: &RunInfo) -> Ink {
         return ink;
     }
     match run.lay {
-        Lay::Emt => {
+        Lay::Emt | Lay::Trunking => {
             let line = bent(&path, 90.0);
             ink.trace(
                 &bent(&shifted(&path, 5.0, 8.0), 90.0),
@@ -133,7 +133,7 @@ pub(super) fn conduit(site: &Site, run: &RunInfo) -> Ink {
             );
             straps(&mut ink, site, run, &path);
         }
-        Lay::Flex => {
+        Lay::Flex | Lay::Silicone | Lay::NmB | Lay::Cord => {
             let line = bent(&path, 110.0);
             ink.trace(
                 &bent(&shifted(&path, 5.0, 8.0), 110.0),
@@ -147,7 +147,9 @@ pub(super) fn conduit(site: &Site, run: &RunInfo) -> Ink {
                 colours::STEEL_EDGE,
                 &bent(&shifted(&path, -3.0, -4.0), 110.0),
             );
-            ribs(&mut ink, &path);
+            if run.lay == Lay::Flex {
+                ribs(&mut ink, &path);
+            }
         }
         Lay::Open | Lay::Tails => {}
     }

@@ -1,7 +1,7 @@
 //! Conductors inside boxes: from the termination to where the conduit begins, coloured by region.
 
 use faultwright_sim::site::{CoreInfo, Lay, RunInfo};
-use faultwright_sim::{Conductor, Region, Site, Thing, Way};
+use faultwright_sim::{Conductor, Gauge, Region, Site, Thing, Way};
 use lyon_tessellation::LineCap;
 
 use super::damage;
@@ -24,21 +24,23 @@ pub(super) fn insulation(region: Region, way: Way) -> Colour {
     match (region, way) {
         (Region::Us, Way::A) => colours::WIRE_BLACK,
         (Region::Us, Way::B) => colours::WIRE_RED,
+        (Region::Us, Way::C) => colours::WIRE_BLUE,
         (Region::Us, Way::N) => colours::WIRE_WHITE,
         (Region::Us, Way::E) => colours::WIRE_GREEN,
         (Region::Iec, Way::A) => colours::WIRE_BROWN,
-        (Region::Iec, Way::B) => colours::WIRE_GREY,
+        (Region::Iec, Way::B) => colours::WIRE_BLACK,
+        (Region::Iec, Way::C) => colours::WIRE_GREY,
         (Region::Iec, Way::N) => colours::WIRE_BLUE,
         (Region::Iec, Way::E) => colours::WIRE_YELLOW,
     }
 }
 
-/// Diameter over insulation, mm (thermoplastic, UL 83; from memory, for the drawing only).
-fn diameter(awg: u8) -> f32 {
-    match awg {
-        0..=6 => 7.0,
-        7..=8 => 6.0,
-        9..=10 => 5.0,
+/// Diameter over insulation as drawn, mm: a little stouter than it is, so that thin conductors are still seen.
+fn diameter(gauge: Gauge) -> f32 {
+    match gauge.outside_mm() {
+        thick if thick > 6.0 => 7.0,
+        middle if middle > 5.0 => 6.0,
+        thin if thin > 4.0 => 5.0,
         _ => 4.0,
     }
 }
@@ -98,8 +100,8 @@ struct Piece {
 fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piece> {
     let spread = (index as f32 - (run.cores.len() as f32 - 1.0) / 2.0) * 8.0;
     let mut ends = Vec::new();
-    if let (Some(first), Some(last), Lay::Emt | Lay::Flex) =
-        (run.path.first(), run.path.last(), run.lay)
+    if let (Some(first), Some(last), false) =
+        (run.path.first(), run.path.last(), run.lay.in_a_box())
     {
         for (port, end) in [(core.from, *first), (core.to, *last)] {
             ends.push(Piece {
@@ -233,7 +235,7 @@ fn into_conduit(site: &Site, port: Thing, end: Mm, spread: f32) -> Vec<Mm> {
 fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: &Looks) {
     let look = looks.get(piece.port);
     let own = insulation(site.region, core.way);
-    let width = diameter(core.awg);
+    let width = diameter(core.gauge);
     let clamp = place::at(site, piece.port);
     let out = place::exit(site, piece.port);
     let points = lies(site, piece, &look);

@@ -12,7 +12,8 @@
 
 use crate::joint::{Conductor, PortSpec};
 use crate::net::El;
-use crate::site::{Leg, PartInfo, Thing};
+use crate::parts::conductor::Gauge;
+use crate::site::{PartInfo, Thing};
 use crate::wiring::{Draft, Metal, PartWires};
 
 /// Outline, mm.
@@ -25,9 +26,10 @@ pub const ALPHA: f64 = 3.25e-5;
 pub fn port_spec(rated_a: f64) -> PortSpec {
     PortSpec {
         torque_nm: 2.0,
-        awg: 10,
+        gauge: Gauge::Awg(10),
         conductor: Conductor::Solid,
         marked: false,
+        takes_al: false,
         clean_ohm: 0.3e-3,
         rated_a,
     }
@@ -37,8 +39,8 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, ohms: f64, heats: Thin
     let name = draft.site.name(part.thing).to_owned();
     let chamber = draft.parts[&heats].nodes[0];
     let mut ends = Vec::new();
-    for leg in Leg::BOTH {
-        let Some(port) = draft.find_port(part.thing, super::breaker::way(leg), "") else {
+    for &leg in draft.site.legs() {
+        let Some(port) = draft.find_port(part.thing, leg.way(), "") else {
             continue;
         };
         let e = draft.net.e_node(draft.site.name(port));

@@ -13,7 +13,8 @@
 
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::El;
-use crate::site::{Leg, PartInfo};
+use crate::parts::conductor::Gauge;
+use crate::site::PartInfo;
 use crate::wiring::{Draft, Metal, PartWires};
 
 use super::{ALPHA_CU, CONV_SMALL};
@@ -36,9 +37,10 @@ const EPS_MOULD: f64 = 0.92;
 pub fn port_spec() -> PortSpec {
     PortSpec {
         torque_nm: 2.75,
-        awg: 6,
+        gauge: Gauge::Awg(6),
         conductor: Conductor::RingTongue,
         marked: true,
+        takes_al: false,
         clean_ohm: 0.12e-3,
         rated_a: 40.0,
     }
@@ -52,8 +54,8 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     draft.net.rad(mould, nodes.front, EPS_MOULD * A_MOULD);
     draft.net.link(mould, nodes.tub, G_MOULD_TUB);
     let mut all = vec![mould];
-    for leg in Leg::BOTH {
-        let way = super::breaker::way(leg);
+    for &leg in draft.site.legs() {
+        let way = leg.way();
         let stud = draft.node(&format!("{name}.{}", leg.letter()), C_STUD);
         draft.net.link(stud, mould, G_STUD_MOULD);
         draft.net.conv(stud, nodes.air, CONV_SMALL * A_STUD);

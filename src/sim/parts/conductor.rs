@@ -7,34 +7,34 @@
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
-//! | `RHO` | 1.758e-8 | ohm m | 1.72e-8 .. 1.79e-8 | IACS copper plus 2 % of lay; NEC chapter 9 table 8 within 0.5 % |
-//! | `K_CU` | 390 | W/(m K) | 380 .. 400 | handbooks |
-//! | `C_CU` | 3.45e6 | J/(m^3 K) | 3.4e6 .. 3.5e6 | 8960 x 385 |
-//! | `C_INS` | 1.6e6 | J/(m^3 K) | 1.3e6 .. 1.9e6 | PVC compound |
-//! | `K_INS` | 0.17 | W/(m K) | 0.14 .. 0.20 | PVC (IEC 60287 prints 0.20) |
 //! | `EMT`, `FLEX`, `OPEN` | 0.6, 0.5, 0.4 | - | 0.3 .. 1 | losses in conduit, jacketed whip and bundled box wiring against a single wire in air |
-//! | `PAIR` | 1.0 | W/(m K) | 0.5 .. 2 | two cores lying together |
+//! | `TRUNKING` | 0.40 | - | 0.35 .. 0.5 | 1.5 to 6 mm^2 with three loaded cores at the ampacities of IEC 60364-5-52 method B2 (20 A at 2.5 mm^2) reach 70 deg C in 30 deg C |
+//! | `NM_B`, `CORD`, `SILICONE` | 0.52, 0.52, 0.55 | - | 0.4 .. 0.7 | 10 AWG at 30 A reaches 60 deg C in 30 deg C (60 deg C columns of NEC 310.16 and 400.5(A)(1)); silicone in free air as a cord |
+//! | `PAIR` | 1.0 | W/(m K) | 0.5 .. 2 | two cores lying together; of more than two each touches the next |
 //!
 //! Valid to about 200 deg C; the 7 cm point of a 6 AWG core carries about 60 % of a hot lug's rise.
 
-use crate::net::{El, NodeId};
+mod renew;
+mod size;
+
+pub use size::{CLASS_5, Gauge, Material, axial, heat_per_m, ohm_per_m};
+pub(crate) use renew::Piece;
+use size::through_insulation;
+
+use crate::net::{El, FlowId, NodeId};
 use crate::site::{CoreInfo, Lay, RunInfo, Thing, Way};
 use crate::wiring::{CoreWires, Draft, JointWires};
 
 use super::{ALPHA_CU, in_series, metal_w_per_k};
 
-/// Sizes known, AWG.
-pub const SIZES: [u8; 6] = [4, 6, 8, 10, 12, 14];
-
-const RHO: f64 = 1.758e-8;
-const K_CU: f64 = 390.0;
-const C_CU: f64 = 3.45e6;
-const C_INS: f64 = 1.6e6;
-const K_INS: f64 = 0.17;
 const EPS_INS: f64 = 0.9;
 const EMT: f64 = 0.6;
 const FLEX: f64 = 0.5;
 const OPEN: f64 = 0.4;
+const TRUNKING: f64 = 0.40;
+const NM_B: f64 = 0.52;
+const CORD: f64 = 0.52;
+const SILICONE: f64 = 0.55;
 const PAIR: f64 = 1.0;
 /// First cell, m.
 const FIRST: f64 = 0.02;
@@ -45,44 +45,6 @@ const FREE_IN_BOX: f64 = 0.12;
 pub(crate) const GAP: f64 = 0.15;
 /// Insulation gives off smoke: plasticiser boils off from 200 deg C (cable makers' pages; second hand).
 pub const SMOKE_C: f64 = 200.0;
-
-/// Copper section, mm^2, by ASTM B258 diameters.
-#[must_use]
-pub fn section_mm2(awg: u8) -> f64 {
-    match awg {
-        0..=4 => 21.15,
-        5..=6 => 13.30,
-        7..=8 => 8.366,
-        9..=10 => 5.261,
-        11..=12 => 3.309,
-        _ => 2.081,
-    }
-}
-
-/// Diameter over thermoplastic insulation, mm.
-#[must_use]
-pub fn outside_mm(awg: u8) -> f64 {
-    match awg {
-        0..=4 => 8.2,
-        5..=6 => 6.45,
-        7..=8 => 5.5,
-        9..=10 => 4.17,
-        11..=12 => 3.3,
-        _ => 2.8,
-    }
-}
-
-/// Resistance at 20 deg C, ohm per metre.
-#[must_use]
-pub fn ohm_per_m(awg: u8) -> f64 {
-    RHO / (section_mm2(awg) * 1e-6)
-}
-
-/// Diameter of the stranded copper, mm.
-fn copper_mm(awg: u8) -> f64 {
-    let solid = (4.0 * section_mm2(awg) / std::f64::consts::PI).sqrt();
-    if awg <= 8 { 1.13 * solid } else { solid }
-}
 
 /// `a`, `b` of `h = a + b dT^0.25`, W/(m^2 K): by 1/D between 5 and 20 mm, from Churchill and Chu in air at 25 deg C.
 #[must_use]
@@ -108,37 +70,12 @@ pub fn surface(outside_mm: f64) -> (f64, f64) {
     (last.1, last.2)
 }
 
-/// Reduction of the surface's losses by the insulation in series with about 15 W/(m^2 K).
-fn through_insulation(awg: u8) -> f64 {
-    let (inner, outer) = (copper_mm(awg), outside_mm(awg));
-    // ln of the diameters' ratio by its series: no function of the system's mathematics is wanted here.
-    let step = (outer - inner) / (outer + inner);
-    let ln = 2.0 * (step + step * step * step / 3.0 + step * step * step * step * step / 5.0);
-    let inside = 2.0 * std::f64::consts::PI * K_INS / ln;
-    let outside = 15.0 * std::f64::consts::PI * outer / 1000.0;
-    inside / (inside + outside)
-}
-
-/// Heat capacity, J/(m K).
-#[must_use]
-pub fn heat_per_m(awg: u8) -> f64 {
-    let copper = section_mm2(awg) * 1e-6;
-    let (inner, outer) = (copper_mm(awg) / 1000.0, outside_mm(awg) / 1000.0);
-    C_CU * copper + C_INS * std::f64::consts::PI / 4.0 * (outer * outer - inner * inner)
-}
-
-/// `k A`, W m/K.
-#[must_use]
-pub fn axial(awg: u8) -> f64 {
-    K_CU * section_mm2(awg) * 1e-6
-}
-
 /// Lengths of cells from one end to the other, m: growing from each joint, one long piece between.
 #[must_use]
 pub fn cells(metres: f64, lay: Lay) -> Vec<f64> {
     let (near, far): ((usize, f64), (usize, f64)) = match lay {
-        Lay::Emt => ((8, 1.62), (6, 1.889)),
-        Lay::Flex => ((4, 2.2), (4, 2.2)),
+        Lay::Emt | Lay::Trunking | Lay::NmB => ((8, 1.62), (6, 1.889)),
+        Lay::Flex | Lay::Silicone | Lay::Cord => ((4, 2.2), (4, 2.2)),
         Lay::Open | Lay::Tails => return vec![metres],
     };
     let grow = |(count, factor): (usize, f64)| {
@@ -169,24 +106,30 @@ pub(crate) struct Around {
 }
 
 /// Losses of a piece of insulated conductor.
-pub(crate) fn losses(draft: &mut Draft<'_>, node: NodeId, awg: u8, metres: f64, around: Around) {
-    let (a, b) = surface(outside_mm(awg));
-    let m2 = std::f64::consts::PI * outside_mm(awg) / 1000.0
+pub(crate) fn losses(
+    draft: &mut Draft<'_>,
+    node: NodeId,
+    gauge: Gauge,
+    metres: f64,
+    around: Around,
+) -> [FlowId; 3] {
+    let (a, b) = surface(gauge.outside_mm());
+    let m2 = std::f64::consts::PI * gauge.outside_mm() / 1000.0
         * metres
         * around.share
-        * through_insulation(awg);
-    draft.net.link(node, around.air, a * m2);
-    draft.net.conv(node, around.air, b * m2);
-    draft.net.rad(node, around.wall, EPS_INS * m2);
+        * through_insulation(gauge);
+    [
+        draft.net.link(node, around.air, a * m2),
+        draft.net.conv(node, around.air, b * m2),
+        draft.net.rad(node, around.wall, EPS_INS * m2),
+    ]
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, run: &RunInfo) {
     let mut twins: Vec<Vec<(NodeId, f64, bool)>> = Vec::new();
     for core in &run.cores {
         match core.way {
-            Way::A | Way::B if run.lay == Lay::Tails => tail(draft, run, core),
-            Way::A | Way::B => twins.push(live(draft, run, core)),
-            Way::N | Way::E => {
+            Way::E => {
                 let middle = draft.box_of_port(core.from);
                 draft.cores.insert(
                     core.thing,
@@ -196,10 +139,19 @@ pub(crate) fn add(draft: &mut Draft<'_>, run: &RunInfo) {
                     },
                 );
             }
+            _ if run.lay == Lay::Tails => tail(draft, run, core),
+            _ => twins.push(live(draft, run, core)),
         }
     }
-    if let [first, second] = twins.as_slice() {
-        for (a, b) in first.iter().zip(second) {
+    // Two lie side by side; more lie in a ring, each against the next.
+    let pairs = match twins.len() {
+        0 | 1 => 0,
+        2 => 1,
+        more => more,
+    };
+    for at in 0..pairs {
+        let next = (at + 1) % twins.len();
+        for (a, b) in twins[at].iter().zip(&twins[next]) {
             if a.2 {
                 draft.net.link(a.0, b.0, PAIR * a.1);
             }
@@ -225,7 +177,7 @@ fn tail(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) {
     let wire = draft.net.e_node(&format!("{end}#wire"));
     let ohm = El::Ohm {
         node: air,
-        r20: ohm_per_m(core.awg) * run.metres,
+        r20: ohm_per_m(core.gauge, core.metal) * run.metres,
         alpha: ALPHA_CU,
     };
     let (branch, _) = draft.branch(&name, from.e, wire, vec![ohm]);
@@ -271,6 +223,10 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
         Lay::Emt => EMT,
         Lay::Flex => FLEX,
         Lay::Open | Lay::Tails => OPEN,
+        Lay::Trunking => TRUNKING,
+        Lay::NmB => NM_B,
+        Lay::Cord => CORD,
+        Lay::Silicone => SILICONE,
     };
     let free = |port: Thing| {
         let inside = site
@@ -284,9 +240,10 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
         }
     };
     let mut nodes: Vec<(NodeId, f64, bool)> = Vec::with_capacity(lengths.len());
+    let mut pieces = Vec::with_capacity(lengths.len());
     let mut start = 0.0;
     for (index, &length) in lengths.iter().enumerate() {
-        let node = draft.node(&format!("{name}:{index}"), heat_per_m(core.awg) * length);
+        let node = draft.node(&format!("{name}:{index}"), heat_per_m(core.gauge, core.metal) * length);
         let end = start + length;
         let (around, outside) =
             if run.lay == Lay::Open || (start < free(core.from) && end < run.metres / 2.0) {
@@ -326,12 +283,19 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
                     true,
                 )
             };
-        losses(draft, node, core.awg, length, around);
-        if let Some(&(last, before, _)) = nodes.last() {
-            draft
-                .net
-                .link(last, node, axial(core.awg) / (0.5 * (before + length)));
-        }
+        let flows = losses(draft, node, core.gauge, length, around);
+        let along = nodes.last().map(|&(last, before, _)| {
+            let metres = 0.5 * (before + length);
+            let value = axial(core.gauge, core.metal) / metres;
+            (draft.net.link(last, node, value), metres)
+        });
+        pieces.push(Piece {
+            metres: length,
+            share: around.share,
+            losses: flows,
+            along,
+            el: None,
+        });
         nodes.push((node, length, outside));
         start = end;
     }
@@ -339,18 +303,26 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
         draft.net.e_node(&format!("{}#wire", site.name(core.from))),
         draft.net.e_node(&format!("{}#wire", site.name(core.to))),
     ];
-    joint(draft, core.from, wires[0], &nodes, true, core.awg);
+    joint(draft, core.from, wires[0], &nodes, true, (core.gauge, core.metal));
+    let stranding = match core.gauge {
+        Gauge::Mm2(_) if run.lay.fine_wired() => CLASS_5,
+        _ => 1.0,
+    };
     let els = nodes
         .iter()
         .map(|&(node, length, _)| El::Ohm {
             node,
-            r20: ohm_per_m(core.awg) * length,
-            alpha: ALPHA_CU,
+            r20: ohm_per_m(core.gauge, core.metal) * stranding * length,
+            alpha: core.metal.alpha(),
         })
         .collect();
-    let (branch, _) = draft.branch(name, wires[0], wires[1], els);
+    let (branch, els) = draft.branch(name, wires[0], wires[1], els);
+    for (piece, el) in pieces.iter_mut().zip(els) {
+        piece.el = Some(el);
+    }
+    draft.pieces.insert(core.thing, pieces);
     let back: Vec<_> = nodes.iter().rev().copied().collect();
-    joint(draft, core.to, wires[1], &back, false, core.awg);
+    joint(draft, core.to, wires[1], &back, false, (core.gauge, core.metal));
     // The longest cell is the run's middle.
     let middle = nodes
         .iter()
@@ -381,7 +353,7 @@ pub(crate) fn joint(
     wire: crate::net::ENodeId,
     nodes: &[(NodeId, f64, bool)],
     supply_side: bool,
-    awg: u8,
+    (gauge, metal): (Gauge, Material),
 ) {
     let name = draft.site.name(port).to_owned();
     let Some(wires) = draft.ports.get(&port).cloned() else {
@@ -390,7 +362,7 @@ pub(crate) fn joint(
     let spec = draft.site.port(port).map(|info| info.spec);
     let r20 = spec.map_or(1e-4, |spec| spec.clean_ohm);
     let (cell, length, _) = nodes[0];
-    let half_cell = axial(awg) / (0.5 * length);
+    let half_cell = axial(gauge, metal) / (0.5 * length);
     let link = draft.net.link(
         wires.metal.node,
         cell,

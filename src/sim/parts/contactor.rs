@@ -13,8 +13,9 @@
 
 use crate::joint::{Conductor, PortSpec};
 use crate::net::El;
-use crate::site::{Leg, PartInfo};
-use crate::wiring::{Draft, Metal, PartWires, PoleWires};
+use crate::parts::conductor::Gauge;
+use crate::site::PartInfo;
+use crate::wiring::{Draft, Metal, PairWires, PartWires, PoleWires};
 
 use super::{ALPHA_CU, CONV_SMALL, VC_SILVER};
 
@@ -35,9 +36,10 @@ const EPS: f64 = 0.9;
 pub fn port_spec() -> PortSpec {
     PortSpec {
         torque_nm: 4.5,
-        awg: 6,
+        gauge: Gauge::Awg(6),
         conductor: Conductor::Stranded,
         marked: true,
+        takes_al: false,
         clean_ohm: 0.08e-3,
         rated_a: 40.0,
     }
@@ -52,8 +54,8 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     draft.net.link(mould, nodes.tub, 0.05);
     let mut all = vec![mould];
     let mut poles = Vec::new();
-    for leg in Leg::BOTH {
-        let way = super::breaker::way(leg);
+    for &leg in draft.site.legs() {
+        let way = leg.way();
         let node = draft.node(&format!("{name}.{}", leg.letter()), C_POLE);
         draft.net.link(node, mould, G_POLE_MOULD);
         draft.net.conv(node, nodes.air, CONV_SMALL * A_POLE);
@@ -89,12 +91,18 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
                 alpha: ALPHA_CU,
             },
         ];
-        let (branch, _) = draft.branch(&format!("{name}.{}", leg.letter()), from.e, to.e, els);
+        let (branch, els) = draft.branch(&format!("{name}.{}", leg.letter()), from.e, to.e, els);
         poles.push(PoleWires {
             leg,
             branch,
             trip: None,
             strip: Vec::new(),
+            contact: Some(PairWires {
+                el: els[1],
+                clean_ohm: R_CONTACT,
+                clean_v: VC_SILVER,
+            }),
+            stab: None,
             nodes: vec![mould, node, node],
         });
     }

@@ -12,7 +12,8 @@
 
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::El;
-use crate::site::{Leg, PartInfo};
+use crate::parts::conductor::Gauge;
+use crate::site::PartInfo;
 use crate::wiring::{Draft, Metal, PartWires, PoleWires};
 
 use super::{ALPHA_CU, CONV_SMALL, metal_w_per_k};
@@ -34,9 +35,10 @@ const EPS_BODY: f64 = 0.9;
 pub fn port_spec() -> PortSpec {
     PortSpec {
         torque_nm: 5.1,
-        awg: 6,
+        gauge: Gauge::Awg(6),
         conductor: Conductor::Stranded,
         marked: true,
+        takes_al: true,
         clean_ohm: 0.07e-3,
         rated_a: 40.0,
     }
@@ -51,8 +53,8 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     draft.net.link(body, nodes.tub, 0.05);
     let mut poles = Vec::new();
     let mut all = vec![body];
-    for leg in Leg::BOTH {
-        let way = super::breaker::way(leg);
+    for &leg in draft.site.legs() {
+        let way = leg.way();
         let mut ends = Vec::new();
         for suffix in ["_in", "_out"] {
             let Some(port) = draft.find_port(part.thing, way, suffix) else {
@@ -93,6 +95,8 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             branch,
             trip: None,
             strip: Vec::new(),
+            contact: None,
+            stab: None,
             nodes: vec![body, from.node, to.node],
         });
     }
@@ -108,9 +112,9 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     );
 }
 
-/// Earth terminals: at ground, as warm as the box.
+/// Earth terminals: bonded to the bar, as warm as the box.
 pub(crate) fn earths(draft: &mut Draft<'_>, part: &PartInfo) {
-    let ground = draft.net.ground();
+    let ground = draft.bar().e;
     let tub = draft.box_of(part.thing).tub;
     for &port in &part.ports {
         if draft

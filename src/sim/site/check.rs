@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::raw::{self, Named, RawBox, RawPart};
-use super::{Rect, Site, Supply, ThingKind, Way};
+use super::{Rect, Site, ThingKind, Way};
 use crate::joint::PortSpec;
 use crate::net::NetProblem;
 use crate::text::{Fields, Island, Problem, SITE_LIMIT, Source, check_format, nearest};
@@ -111,12 +111,11 @@ impl<'a> Checker<'a> {
         if !self.problems.is_empty() {
             return None;
         }
-        let (volts, leg_ohm) = supply?;
         Some(self.assemble(
             name?,
             region?,
             size?,
-            Supply { volts, leg_ohm },
+            supply?,
             places,
             runs,
         ))
@@ -327,14 +326,5 @@ fn called(kind: ThingKind) -> &'static str {
         ThingKind::Run => "run",
         ThingKind::Core => "core",
         ThingKind::Place => "place",
-    }
-}
-
-fn letter(way: Way) -> &'static str {
-    match way {
-        Way::A => "a",
-        Way::B => "b",
-        Way::N => "n",
-        Way::E => "e",
     }
 }

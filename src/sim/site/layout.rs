@@ -65,7 +65,7 @@ pub(super) fn two_pole(part: Rect, way: Way, out: bool) -> (f64, f64) {
     let across = match way {
         Way::A => x - part.w / 4.0,
         Way::B => x + part.w / 4.0,
-        Way::N => x,
+        Way::C | Way::N => x,
         Way::E => part.x + part.w + 12.0,
     };
     let down = if out {

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::joint::PortSpec;
+use crate::parts::conductor::{Gauge, Material};
 use crate::text::Problem;
 use crate::wiring::Wired;
 
@@ -50,34 +51,50 @@ pub enum ThingKind {
     Place,
 }
 
-/// Leg of a 120/240 V split-phase supply.
+/// A leg (phase conductor) of the supply: A and B of 120/240 V split phase, A, B and C of three-phase (L1, L2, L3).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Leg {
-    /// Leg A.
+    /// Leg A, L1.
     A,
-    /// Leg B.
+    /// Leg B, L2.
     B,
+    /// Leg C, L3.
+    C,
 }
 
 impl Leg {
-    /// Both legs.
-    pub const BOTH: [Self; 2] = [Self::A, Self::B];
+    /// All legs there can be. Those a site has: [`Site::legs`].
+    pub const ALL: [Self; 3] = [Self::A, Self::B, Self::C];
 
-    /// 0 for A, 1 for B.
+    /// 0 for A, 1 for B, 2 for C.
     #[must_use]
     pub fn index(self) -> usize {
-        match self {
-            Self::A => 0,
-            Self::B => 1,
-        }
+        self as usize
     }
 
-    /// `a` or `b`, as in names of ports.
+    /// `a`, `b` or `c`, as in names of ports.
     #[must_use]
     pub fn letter(self) -> &'static str {
         match self {
             Self::A => "a",
             Self::B => "b",
+            Self::C => "c",
+        }
+    }
+
+    /// The leg of that letter.
+    #[must_use]
+    pub fn from_letter(letter: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|leg| leg.letter() == letter)
+    }
+
+    /// As a way of a part.
+    #[must_use]
+    pub fn way(self) -> Way {
+        match self {
+            Self::A => Way::A,
+            Self::B => Way::B,
+            Self::C => Way::C,
         }
     }
 }
@@ -89,10 +106,58 @@ pub enum Way {
     A,
     /// Leg B.
     B,
+    /// Leg C.
+    C,
     /// Neutral.
     N,
     /// Protective earth.
     E,
+}
+
+impl Way {
+    /// All ways, in the order of poles.
+    pub const ALL: [Self; 5] = [Self::A, Self::B, Self::C, Self::N, Self::E];
+
+    /// 0 to 2 for the legs, 3 for the neutral, 4 for the earth.
+    #[must_use]
+    pub fn index(self) -> usize {
+        self as usize
+    }
+
+    /// `a`, `b`, `c`, `n` or `e`, as in names of ports.
+    #[must_use]
+    pub fn letter(self) -> &'static str {
+        match self {
+            Self::A => "a",
+            Self::B => "b",
+            Self::C => "c",
+            Self::N => "n",
+            Self::E => "e",
+        }
+    }
+
+    /// The way of that letter.
+    #[must_use]
+    pub fn from_letter(letter: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|way| way.letter() == letter)
+    }
+
+    /// The leg it is, if it is one.
+    #[must_use]
+    pub fn leg(self) -> Option<Leg> {
+        match self {
+            Self::A => Some(Leg::A),
+            Self::B => Some(Leg::B),
+            Self::C => Some(Leg::C),
+            Self::N | Self::E => None,
+        }
+    }
+
+    /// Does it carry current in service: a leg or the neutral?
+    #[must_use]
+    pub fn carries(self) -> bool {
+        self != Self::E
+    }
 }
 
 /// Where rules and colours come from.
@@ -229,6 +294,40 @@ pub enum Lay {
     Open,
     /// Element tails: part of the element set, a joint at the element end only.
     Tails,
+    /// Multicore cable in a closed trunking or conduit on a wall (IEC 60364-5-52 method B2).
+    Trunking,
+    /// Heat-resistant multicore flexible, silicone rubber, in free air.
+    Silicone,
+    /// Two- or three-core non-metallic sheathed building cable along and through timber (NM-B).
+    NmB,
+    /// Flexible cord with a jacket of thermoplastic or rubber, in free air.
+    Cord,
+}
+
+impl Lay {
+    /// The ways a run can be laid, by the word in a file.
+    pub(crate) const WORDS: [(&'static str, Self); 8] = [
+        ("Emt", Self::Emt),
+        ("Flex", Self::Flex),
+        ("Open", Self::Open),
+        ("Tails", Self::Tails),
+        ("Trunking", Self::Trunking),
+        ("Silicone", Self::Silicone),
+        ("NmB", Self::NmB),
+        ("Cord", Self::Cord),
+    ];
+
+    /// Does it lie inside one box from end to end?
+    #[must_use]
+    pub fn in_a_box(self) -> bool {
+        matches!(self, Self::Open | Self::Tails)
+    }
+
+    /// Fine-wired conductors (class 5 of IEC 60228)?
+    #[must_use]
+    pub fn fine_wired(self) -> bool {
+        matches!(self, Self::Silicone | Self::Cord)
+    }
 }
 
 /// Conductors between parts.
@@ -240,8 +339,10 @@ pub struct RunInfo {
     pub lay: Lay,
     /// Length, m (physics).
     pub metres: f64,
-    /// Size of live cores, AWG.
-    pub awg: u8,
+    /// Size of the cores that carry current.
+    pub gauge: Gauge,
+    /// Their metal.
+    pub metal: Material,
     /// Path on the wall, mm (drawing).
     pub path: Vec<(f64, f64)>,
     /// Its cores.
@@ -255,8 +356,10 @@ pub struct CoreInfo {
     pub thing: Thing,
     /// Leg, neutral or earth; colour follows from it and the region.
     pub way: Way,
-    /// Size, AWG.
-    pub awg: u8,
+    /// Size.
+    pub gauge: Gauge,
+    /// Metal.
+    pub metal: Material,
     /// Port at the supply's end.
     pub from: Thing,
     /// Port at the far end.
@@ -280,13 +383,67 @@ pub struct PortInfo {
     pub at: (f64, f64),
 }
 
+/// How the legs of a supply lie to one another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum SupplyKind {
+    /// Two legs at 180 degrees, the neutral half way between them.
+    Split,
+    /// Three legs at 120 degrees (A leads B leads C), the neutral at the star point.
+    ThreePhase,
+}
+
 /// The supply.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Supply {
+    /// How its legs lie to one another.
+    pub kind: SupplyKind,
     /// Line to line voltage without load, V.
     pub volts: f64,
     /// Impedance of a leg, ohm.
     pub leg_ohm: f64,
+    /// Resistance of the service's neutral, ohm.
+    pub neutral_ohm: f64,
+}
+
+impl Supply {
+    /// Its legs.
+    #[must_use]
+    pub fn legs(&self) -> &'static [Leg] {
+        match self.kind {
+            SupplyKind::Split => &Leg::ALL[..2],
+            SupplyKind::ThreePhase => &Leg::ALL,
+        }
+    }
+
+    /// Voltage of a leg against the star point without load, V: real and imaginary part, leg A at angle 0.
+    #[must_use]
+    pub fn phasor(&self, leg: Leg) -> (f64, f64) {
+        /// Half the square root of 3.
+        const SIN_60: f64 = 0.866_025_403_784_438_6;
+        match self.kind {
+            SupplyKind::Split => {
+                let half = self.volts / 2.0;
+                (if leg == Leg::B { -half } else { half }, 0.0)
+            }
+            SupplyKind::ThreePhase => {
+                let phase = self.volts / (2.0 * SIN_60);
+                match leg {
+                    Leg::A => (phase, 0.0),
+                    Leg::B => (-0.5 * phase, -SIN_60 * phase),
+                    Leg::C => (-0.5 * phase, SIN_60 * phase),
+                }
+            }
+        }
+    }
+
+    /// Nominal voltage between two ways, V; the neutral stands for the earth too.
+    #[must_use]
+    pub fn between(&self, one: Way, two: Way) -> f64 {
+        let at = |way: Way| way.leg().map_or((0.0, 0.0), |leg| self.phasor(leg));
+        let (a, b) = (at(one), at(two));
+        let (re, im) = (a.0 - b.0, a.1 - b.1);
+        (re * re + im * im).sqrt()
+    }
 }
 
 /// A checked site.
@@ -328,6 +485,12 @@ impl Site {
         self.wired
             .as_ref()
             .expect("a site is only handed out wired")
+    }
+
+    /// The legs its supply has.
+    #[must_use]
+    pub fn legs(&self) -> &'static [Leg] {
+        self.supply.legs()
     }
 
     /// The thing of that name.

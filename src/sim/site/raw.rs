@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::Region;
-use crate::parts::conductor;
+use super::{Lay, Region, Supply, SupplyKind};
+use crate::parts::conductor::{Gauge, Material};
 use crate::text::{Field, Fields, Island, Problem};
 
 /// Fields of the file.
@@ -22,7 +22,7 @@ pub(super) const SITE: &[Field] = &[
 ];
 
 /// Regions by name.
-pub(super) const REGIONS: &[(&str, Region)] = &[("Us", Region::Us)];
+pub(super) const REGIONS: &[(&str, Region)] = &[("Us", Region::Us), ("Iec", Region::Iec)];
 
 /// Longest nameplate, characters: what a plate of a hand's width holds.
 const NAMEPLATE: usize = 400;
@@ -111,10 +111,11 @@ pub(super) struct RawJoint {
 
 /// A run.
 pub(super) struct RawRun<'a> {
-    pub kind: &'static str,
+    pub lay: Lay,
     pub cores: Vec<(Named<'a>, Named<'a>)>,
-    pub awg: u8,
-    pub earth_awg: u8,
+    pub gauge: Gauge,
+    pub earth: Gauge,
+    pub metal: Material,
     pub metres: f64,
     pub path: Vec<(f64, f64)>,
 }
@@ -150,14 +151,34 @@ impl<'a> Reader<'a, '_> {
         named(self.fields.get(name)?, what, self.problems)
     }
 
-    fn gauge(&mut self, name: &str) -> u8 {
-        let sizes = conductor::SIZES;
-        let words: Vec<String> = sizes.iter().map(u8::to_string).collect();
-        let known: Vec<(&str, u8)> = words.iter().map(String::as_str).zip(sizes).collect();
-        let island = self.fields.get(name);
-        island
-            .and_then(|island| island.one_of(&known, self.problems))
-            .unwrap_or(sizes[0])
+    /// A size by number of AWG in one field or by mm^2 in another; one of the two must be there.
+    fn gauge(&mut self, whole: &Island<'a>, awg: &str, mm2: &str) -> Gauge {
+        let (by_awg, by_mm2) = (self.fields.get(awg), self.fields.get(mm2));
+        let (island, metric) = match (by_awg, by_mm2) {
+            (Some(island), None) => (island, false),
+            (None, Some(island)) => (island, true),
+            (one, _) => {
+                let accepted = format!("one of the fields `{awg}`, `{mm2}`");
+                self.problems.push(match one {
+                    Some(_) => whole.problem(format!("`{awg}` and `{mm2}`"), accepted),
+                    None => whole.problem(format!("no field `{awg}`"), accepted),
+                });
+                return Gauge::ALL[0];
+            }
+        };
+        let mut sizes: Vec<(String, Gauge)> = Gauge::ALL
+            .into_iter()
+            .filter(|size| matches!(size, Gauge::Mm2(_)) == metric)
+            .map(|size| (size.number(), size))
+            .collect();
+        sizes.sort_by_key(|(_, size)| *size);
+        let found = sizes.iter().find(|(number, _)| number == island.text());
+        if found.is_none() {
+            let numbers: Vec<&str> = sizes.iter().map(|(number, _)| number.as_str()).collect();
+            let accepted = format!("one of {}", numbers.join(", "));
+            self.problems.push(island.problem(island.quoted(), accepted));
+        }
+        found.map_or(Gauge::ALL[0], |(_, size)| *size)
     }
 }
 
@@ -185,15 +206,26 @@ pub(super) fn size(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<(
     pair(island, 100.0, WALL_MM, problems)
 }
 
-/// Voltage and impedance of the supply.
-pub(super) fn supply(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<(f64, f64)> {
-    let (_, inner) = island.variant(&["Split"], &[], problems)?;
-    let fields = Fields::of(&inner?, "", &[("volts", true), ("leg_ohm", true)], problems)?;
+/// Kind, voltage and resistances of the supply. The neutral's resistance is that of a leg unless it is given.
+pub(super) fn supply(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<Supply> {
+    let (word, inner) = island.variant(&["Split", "ThreePhase"], &[], problems)?;
+    let known = [("volts", true), ("leg_ohm", true), ("neutral_ohm", false)];
+    let fields = Fields::of(&inner?, "", &known, problems)?;
     let mut reader = Reader { fields, problems };
-    Some((
-        reader.number("volts", 100.0, 480.0, "V"),
-        reader.number("leg_ohm", 0.0001, 1.0, "ohm"),
-    ))
+    let leg_ohm = reader.number("leg_ohm", 0.0001, 1.0, "ohm");
+    Some(Supply {
+        kind: if word == "Split" {
+            SupplyKind::Split
+        } else {
+            SupplyKind::ThreePhase
+        },
+        volts: reader.number("volts", 100.0, 480.0, "V"),
+        leg_ohm,
+        neutral_ohm: match reader.fields.get("neutral_ohm") {
+            Some(_) => reader.number("neutral_ohm", 0.0001, 1.0, "ohm"),
+            None => leg_ohm,
+        },
+    })
 }
 
 /// A place to stand.
@@ -432,24 +464,44 @@ pub(super) fn joint(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<
 
 /// A run.
 pub(super) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawRun<'a>> {
-    let (kind, inner) = island.variant(&["Emt", "Flex", "Open", "Tails"], &[], problems)?;
-    let laid = matches!(kind, "Emt" | "Flex");
+    let (word, inner) = island.variant(&Lay::WORDS.map(|(word, _)| word), &[], problems)?;
+    let (_, lay) = Lay::WORDS.into_iter().find(|(known, _)| *known == word)?;
+    let laid = !lay.in_a_box();
     let known: &[Field] = if laid {
         &[
             ("cores", true),
-            ("awg", true),
-            ("earth_awg", true),
+            ("awg", false),
+            ("mm2", false),
+            ("earth_awg", false),
+            ("earth_mm2", false),
+            ("metal", false),
             ("metres", true),
             ("path", true),
         ]
     } else {
-        &[("cores", true), ("awg", true), ("metres", true)]
+        &[
+            ("cores", true),
+            ("awg", false),
+            ("mm2", false),
+            ("metal", false),
+            ("metres", true),
+        ]
     };
-    let fields = Fields::of(&inner?, "", known, problems)?;
+    let inner = inner?;
+    let fields = Fields::of(&inner, "", known, problems)?;
     let mut reader = Reader { fields, problems };
     let (least, most) = if laid { (1.0, 200.0) } else { (0.1, 2.0) };
-    let awg = reader.gauge("awg");
-    let earth_awg = if laid { reader.gauge("earth_awg") } else { awg };
+    let gauge = reader.gauge(&inner, "awg", "mm2");
+    let earth = if laid {
+        reader.gauge(&inner, "earth_awg", "earth_mm2")
+    } else {
+        gauge
+    };
+    let metals = [("Cu", Material::Cu), ("Al", Material::Al)];
+    let metal = reader.fields.get("metal");
+    let metal = metal
+        .and_then(|island| island.one_of(&metals, reader.problems))
+        .unwrap_or(Material::Cu);
     let metres = reader.number("metres", least, most, "m");
     let Reader { fields, problems } = reader;
     let mut path = Vec::new();
@@ -479,10 +531,11 @@ pub(super) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Optio
         }
     }
     Some(RawRun {
-        kind,
+        lay,
         cores,
-        awg,
-        earth_awg,
+        gauge,
+        earth,
+        metal,
         metres,
         path,
     })

@@ -103,15 +103,17 @@ impl Checker<'_> {
                 thing: number[&run.name],
                 lay: run.lay,
                 metres: run.metres,
-                awg: run.awg,
+                gauge: run.gauge,
+                metal: run.metal,
                 path: run.path,
                 cores: run
                     .cores
                     .into_iter()
-                    .map(|(name, way, awg, from, to)| CoreInfo {
+                    .map(|(name, way, gauge, from, to)| CoreInfo {
                         thing: number[&name],
                         way,
-                        awg,
+                        gauge,
+                        metal: run.metal,
                         from: number[&from],
                         to: number[&to],
                     })

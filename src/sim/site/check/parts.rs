@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Checker, Draft, PortDraft, letter};
+use super::{Checker, Draft, PortDraft};
 use crate::parts;
 use crate::site::raw::{self, At, RawKind, RawPart};
 use crate::site::{Rect, ThingKind, Way, layout};
@@ -241,7 +241,7 @@ impl<'a> Checker<'a> {
                     for pole in 0..*poles {
                         let way = leg_of_space(slot + 2 * pole);
                         add(
-                            letter(way),
+                            way.letter(),
                             way,
                             parts::breaker::port_spec(*amps),
                             layout::lug(*rect, *slot, pole),
@@ -257,14 +257,14 @@ impl<'a> Checker<'a> {
                     };
                     for way in [Way::A, Way::B] {
                         add(
-                            &format!("{}_in", letter(way)),
+                            &format!("{}_in", way.letter()),
                             way,
                             spec,
                             layout::two_pole(*rect, way, false),
                             None,
                         );
                         add(
-                            &format!("{}_out", letter(way)),
+                            &format!("{}_out", way.letter()),
                             way,
                             spec,
                             layout::two_pole(*rect, way, true),
@@ -317,7 +317,7 @@ impl<'a> Checker<'a> {
                             layout::connector(*hanging, *index, way)
                         });
                         add(
-                            letter(way),
+                            way.letter(),
                             way,
                             parts::bank::port_spec(240.0 / ohms),
                             at,

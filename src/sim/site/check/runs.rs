@@ -1,6 +1,7 @@
 //! Runs and their cores: a joint is made by landing a core in a port.
 
-use super::{Checker, Draft, letter};
+use super::{Checker, Draft};
+use crate::parts::conductor::{Gauge, Material};
 use crate::site::raw::{self, Named, RawKind};
 use crate::site::{Lay, ThingKind, Way, layout};
 use crate::text::{Fields, Island};
@@ -9,10 +10,11 @@ pub(super) struct DraftRun {
     pub name: String,
     pub lay: Lay,
     pub metres: f64,
-    pub awg: u8,
+    pub gauge: Gauge,
+    pub metal: Material,
     pub path: Vec<(f64, f64)>,
     /// Name, way, size, from, to.
-    pub cores: Vec<(String, Way, u8, String, String)>,
+    pub cores: Vec<(String, Way, Gauge, String, String)>,
 }
 
 impl<'a> Checker<'a> {
@@ -24,19 +26,15 @@ impl<'a> Checker<'a> {
             };
             let mut run = DraftRun {
                 name,
-                lay: match raw.kind {
-                    "Emt" => Lay::Emt,
-                    "Flex" => Lay::Flex,
-                    "Open" => Lay::Open,
-                    _ => Lay::Tails,
-                },
+                lay: raw.lay,
                 metres: raw.metres,
-                awg: raw.awg,
+                gauge: raw.gauge,
+                metal: raw.metal,
                 path: raw.path,
                 cores: Vec::new(),
             };
             for (from, to) in &raw.cores {
-                self.core(&mut run, from, to, raw.earth_awg);
+                self.core(&mut run, from, to, raw.earth);
             }
             self.run_things(&item, &run);
             runs.push(run);
@@ -44,7 +42,7 @@ impl<'a> Checker<'a> {
         runs
     }
 
-    fn core(&mut self, run: &mut DraftRun, from: &Named<'a>, to: &Named<'a>, earth_awg: u8) {
+    fn core(&mut self, run: &mut DraftRun, from: &Named<'a>, to: &Named<'a>, earth: Gauge) {
         let mut known = true;
         for end in [from, to] {
             known &= self.refers(end, &[ThingKind::Port]);
@@ -70,7 +68,7 @@ impl<'a> Checker<'a> {
             ));
             return;
         }
-        let core = format!("{}.{}", run.name, letter(way));
+        let core = format!("{}.{}", run.name, way.letter());
         if run.cores.iter().any(|(name, ..)| *name == core) {
             self.problems.push(item.problem(
                 format!("{} to {}, a second core of that leg", from.1, to.1),
@@ -96,9 +94,9 @@ impl<'a> Checker<'a> {
         for &(_, end) in ends {
             self.cores.insert(end.to_owned(), core.clone());
         }
-        let awg = if way == Way::E { earth_awg } else { run.awg };
+        let gauge = if way == Way::E { earth } else { run.gauge };
         run.cores
-            .push((core, way, awg, from.1.to_owned(), to.1.to_owned()));
+            .push((core, way, gauge, from.1.to_owned(), to.1.to_owned()));
     }
 
     fn run_things(&mut self, item: &Island<'a>, run: &DraftRun) {
@@ -109,7 +107,9 @@ impl<'a> Checker<'a> {
         let (from, to) = (end(from), end(to));
         let at = layout::run_middle(&run.path, from.at, to.at, run.lay);
         let place = from.place.clone();
-        let inside = matches!(run.lay, Lay::Open | Lay::Tails)
+        let inside = run
+            .lay
+            .in_a_box()
             .then(|| from.inside.clone())
             .flatten();
         let hidden = from.inside.clone();
@@ -160,7 +160,7 @@ impl<'a> Checker<'a> {
                         RawKind::Isolator { .. } | RawKind::Block | RawKind::Contactor { .. }
                     )
             });
-            if passes && matches!(port.way, Way::A | Way::B) {
+            if passes && port.way.leg().is_some() {
                 port.spec.rated_a = amps;
             }
         }
