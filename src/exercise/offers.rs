@@ -3,9 +3,10 @@
 //! It follows from the kind of the thing and from the trainee's own doing, never from the cause (I3). The most usual
 //! comes first, and the order never changes.
 
+use faultwright_sim::site::Lay;
 use faultwright_sim::{Leg, Mode, Probe, Spot, Thing, ThingKind, Way, minutes};
 
-use crate::action::{Action, Advice, Declaration, Gear, Jaw, Matter, Topic};
+use crate::action::{OLD_PART, Action, Advice, Declaration, Gear, Jaw, Matter, Topic};
 use crate::attempt::Attempt;
 use crate::grammar::Word;
 use crate::view::Offer;
@@ -84,7 +85,11 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
     match site.info(thing).kind {
         ThingKind::Place => place(attempt, thing),
         ThingKind::Board | ThingKind::Enclosure => boxed(attempt, thing),
-        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator => {
+        ThingKind::Breaker
+        | ThingKind::Main
+        | ThingKind::Isolator
+        | ThingKind::Receptacle
+        | ThingKind::Limiter => {
             switching_device(attempt, thing)
         }
         ThingKind::Controller => {
@@ -97,7 +102,11 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
             list.extend(senses(thing));
             list
         }
-        ThingKind::Block | ThingKind::Contactor | ThingKind::Bank | ThingKind::Bars => {
+        ThingKind::Block
+        | ThingKind::Contactor
+        | ThingKind::Motor
+        | ThingKind::Bank
+        | ThingKind::Bars => {
             let mut list = vec![Action::Look(thing)];
             list.extend(senses(thing));
             list.extend(exchange(attempt, thing));
@@ -111,7 +120,12 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         ThingKind::Port => port(attempt, thing),
         ThingKind::Run => {
             let run = [Action::Look(thing), Action::Amps(Jaw::Run(thing))];
-            run.into_iter().chain(conductor(thing)).collect()
+            let tails = site.run(thing).is_some_and(|run| run.lay == Lay::Tails);
+            let wire = work::wire_stock(attempt).into_iter().filter(|_| !tails);
+            run.into_iter()
+                .chain(conductor(thing))
+                .chain(wire.map(|stock| Action::Repull(thing, stock)))
+                .collect()
         }
         ThingKind::Core => {
             let core = [Action::Look(thing), Action::Amps(Jaw::Core(thing))];
@@ -131,6 +145,11 @@ fn place(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         Action::Temperature(Spot::Air(thing)),
         Action::Photo(thing),
     ]);
+    let site = attempt.equipment.site();
+    let board = |board: Thing| site.info(board).place == thing;
+    if site.of_kind(ThingKind::Board).any(board) {
+        list.push(Action::Vent(thing));
+    }
     list
 }
 
@@ -158,28 +177,39 @@ fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         Action::Temperature(Spot::Air(thing)),
     ];
     if board {
-        list.extend(bar_readings(thing, Probe::Bus));
-        list.extend(Leg::BOTH.map(|leg| Action::Temperature(Spot::Bus(leg))));
+        let legs = attempt.equipment.site().legs();
+        list.extend(bar_readings(thing, legs, Probe::Bus));
+        list.extend(
+            legs.iter()
+                .map(|&leg| Action::Temperature(Spot::Bus(leg))),
+        );
+        let open = attempt.equipment.openings(thing);
+        list.extend(open.iter().map(|space| Action::Blank(thing, *space)));
+        list.extend(
+            work::own_spaces(attempt, thing)
+                .into_iter()
+                .map(|space| Action::Mark(thing, space)),
+        );
     }
     list
 }
 
-/// Voltage between two points of both legs of the board, and of each to earth and neutral.
-fn bar_readings(board: Thing, point: fn(Leg) -> Probe) -> Vec<Action> {
-    let (a, b) = (point(Leg::A), point(Leg::B));
-    let earth = Probe::Earth(board);
+/// Voltage between the points of the board's legs, and of each to earth and neutral.
+fn bar_readings(board: Thing, legs: &[Leg], point: fn(Leg) -> Probe) -> Vec<Action> {
+    let points: Vec<Probe> = legs.iter().copied().map(point).collect();
+    let mut pairs = Vec::new();
+    for (index, &one) in points.iter().enumerate() {
+        pairs.extend(points[index + 1..].iter().map(|&other| (one, other)));
+    }
+    for end in [Probe::Earth(board), Probe::Neutral] {
+        pairs.extend(points.iter().map(|&point| (point, end)));
+    }
     let mut list = Vec::new();
-    for (from, to) in [
-        (a, b),
-        (a, earth),
-        (b, earth),
-        (a, Probe::Neutral),
-        (b, Probe::Neutral),
-    ] {
+    for (from, to) in pairs {
         list.push(Action::Test(from, to));
         list.push(Action::Volts(from, to));
     }
-    list.extend([Action::Pen(a), Action::Pen(b)]);
+    list.extend(points.into_iter().map(Action::Pen));
     list
 }
 
@@ -205,7 +235,7 @@ fn switching_device(attempt: &Attempt, thing: Thing) -> Vec<Action> {
     if site.info(thing).kind == ThingKind::Main
         && let Some(board) = site.info(thing).inside
     {
-        list.extend(bar_readings(board, Probe::LineSide));
+        list.extend(bar_readings(board, site.legs(), Probe::LineSide));
     }
     list.extend(exchange(attempt, thing));
     list
@@ -222,15 +252,30 @@ fn senses(thing: Thing) -> [Action; 5] {
     ]
 }
 
-/// Taking a part out, or fitting one from the van.
+/// Taking a part out; of one that is out, a look into it, other spaces for it, and what can go in.
 fn exchange(attempt: &Attempt, part: Thing) -> Vec<Action> {
     if !attempt.hands.removed.contains(&part) {
         return vec![Action::Remove(part)];
     }
-    work::fitting_stock(attempt, part)
-        .into_iter()
-        .map(|stock| Action::Fit(part, stock.to_owned()))
-        .collect()
+    let kind = attempt.equipment.site().info(part).kind;
+    let mut list = Vec::new();
+    let whole = matches!(kind, ThingKind::Breaker | ThingKind::Contactor);
+    if whole {
+        list.push(Action::Bench(part));
+    }
+    if kind == ThingKind::Breaker {
+        let free = work::free_spaces(attempt, part);
+        list.extend(free.into_iter().map(|space| Action::Move(part, space)));
+    }
+    list.extend(
+        work::fitting_stock(attempt, part)
+            .into_iter()
+            .map(|stock| Action::Fit(part, stock.to_owned())),
+    );
+    if whole {
+        list.push(Action::Fit(part, OLD_PART.to_owned()));
+    }
+    list
 }
 
 fn conductor(thing: Thing) -> [Action; 4] {
@@ -306,8 +351,9 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
     // On millivolts across both legs: possible, and paid for.
     list.extend(
         partners
-            .other_leg
-            .map(|point| Action::Millivolts(here, point)),
+            .others
+            .first()
+            .map(|&point| Action::Millivolts(here, point)),
     );
     list
 }
@@ -322,7 +368,7 @@ struct Partners {
     /// The other end of the same conductor.
     far_end: Option<Probe>,
     /// The other leg on the same side of the part.
-    other_leg: Option<Probe>,
+    others: Vec<Probe>,
     /// Earthed metal of the box.
     earth: Option<Probe>,
     /// The neutral bar, in the board.
@@ -346,16 +392,7 @@ impl Partners {
         };
         let kind = site.info(info.part).kind;
         let here = side(site.name(port));
-        let other_way = match info.way {
-            Way::A => Some(Way::B),
-            Way::B => Some(Way::A),
-            Way::N | Way::E => None,
-        };
-        let bus = match info.way {
-            Way::A => Some(Probe::Bus(Leg::A)),
-            Way::B => Some(Probe::Bus(Leg::B)),
-            Way::N | Way::E => None,
-        };
+        let bus = info.way.leg().map(Probe::Bus);
         let through = sister(&|way, there| way == info.way && there != here).map(Probe::Port);
         let core = info
             .core
@@ -373,19 +410,21 @@ impl Partners {
                     core.from
                 })
             }),
-            other_leg: other_way
-                .and_then(|other| sister(&|way, there| way == other && there == here))
-                .map(Probe::Port),
+            others: Way::ALL
+                .into_iter()
+                .filter(|other| info.way.carries() && other.carries() && *other != info.way)
+                .filter_map(|other| sister(&|way, there| way == other && there == here))
+                .map(Probe::Port)
+                .collect(),
             earth: boxed.filter(|_| info.way != Way::E).map(Probe::Earth),
-            neutral: other_way.filter(|_| in_board).map(|_| Probe::Neutral),
+            neutral: bus.filter(|_| in_board).map(|_| Probe::Neutral),
         }
     }
 
     /// The pairs of a test for dead at this point.
     fn to_prove(&self) -> impl Iterator<Item = Probe> {
-        [self.other_leg, self.earth, self.neutral]
-            .into_iter()
-            .flatten()
+        let others = self.others.iter().copied();
+        others.chain(self.earth).chain(self.neutral)
     }
 }
 

@@ -11,9 +11,9 @@ use crate::net::{
 };
 use crate::parts::enclosure::BoxNodes;
 use crate::parts::{
-    bank, block, board, breaker, chamber, conductor, contactor, enclosure, isolator,
+    bank, block, board, breaker, chamber, conductor, contactor, enclosure, isolator, motor, receptacle,
 };
-use crate::site::{Leg, PartSpec, Site, Thing, Way};
+use crate::site::{PartInfo, PartSpec, Site, Thing, Way};
 
 /// Metal of a port: electrical node and thermal node.
 #[derive(Debug, Clone, Copy)]
@@ -100,7 +100,8 @@ pub(crate) struct Sides {
 /// One pole that can open.
 #[derive(Debug, Clone)]
 pub(crate) struct PoleWires {
-    pub leg: Leg,
+    /// A leg or the neutral.
+    pub way: Way,
     pub branch: BranchId,
     pub trip: Option<TripId>,
     /// Cells of a bimetal strip.
@@ -161,6 +162,8 @@ pub(crate) struct Wired {
     pub branches: Vec<BranchWires>,
     pub els: Vec<El>,
     pub sides: Sides,
+    pub elements: BTreeMap<Thing, bank::ElementWires>,
+    pub motors: BTreeMap<Thing, motor::MotorWires>,
 }
 
 /// The network being drawn up.
@@ -179,6 +182,8 @@ pub(crate) struct Draft<'a> {
     /// Bus bars by leg, and the neutral and earth bar, once the board's supply stands.
     pub bus: Vec<Metal>,
     pub bar: Option<Metal>,
+    pub elements: BTreeMap<Thing, bank::ElementWires>,
+    pub motors: BTreeMap<Thing, motor::MotorWires>,
     pub start_c: f64,
 }
 
@@ -248,6 +253,24 @@ impl Draft<'_> {
         );
     }
 
+    /// Ways of a part that carry current.
+    pub(crate) fn poles_of(&self, part: &PartInfo) -> usize {
+        let ways = part.ports.iter().filter_map(|&port| {
+            let way = self.site.port(port)?.way;
+            way.carries().then_some(way)
+        });
+        let mut ways: Vec<Way> = ways.collect();
+        ways.sort_unstable();
+        ways.dedup();
+        ways.len()
+    }
+
+    /// Bus bar of a leg; the neutral's is the bar.
+    pub(crate) fn bus_of(&self, way: Way) -> Metal {
+        let leg = way.leg().and_then(|leg| self.bus.get(leg.index()));
+        leg.copied().unwrap_or_else(|| self.bar())
+    }
+
     /// The port of a part on that way and side.
     pub(crate) fn find_port(&self, part: Thing, way: Way, suffix: &str) -> Option<Thing> {
         let owner = self.site.name(part);
@@ -272,6 +295,8 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         pieces: BTreeMap::new(),
         bus: Vec::new(),
         bar: None,
+        elements: BTreeMap::new(),
+        motors: BTreeMap::new(),
         start_c,
     };
     for place in &site.places {
@@ -279,7 +304,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         draft.places.insert(place.thing, node);
     }
     for part in &site.parts {
-        if matches!(part.spec, PartSpec::Chamber) {
+        if matches!(part.spec, PartSpec::Chamber { .. }) {
             chamber::add(&mut draft, part);
         }
     }
@@ -291,11 +316,25 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         match &part.spec {
             PartSpec::Breaker { .. } => breaker::add(&mut draft, part, &supply.bus),
             PartSpec::Isolator { .. } => isolator::add(&mut draft, part),
-            PartSpec::Block => block::add(&mut draft, part),
+            PartSpec::Block { .. } => block::add(&mut draft, part),
             PartSpec::Contactor { .. } => contactor::add(&mut draft, part),
-            PartSpec::Bank { ohms, heats } => bank::add(&mut draft, part, *ohms, *heats),
+            PartSpec::Bank {
+                ohms,
+                heats,
+                across,
+                sheathed,
+            } => bank::add(&mut draft, part, *ohms, *heats, *across, *sheathed),
+            PartSpec::Receptacle { .. } => receptacle::add(&mut draft, part),
+            PartSpec::Motor {
+                plate,
+                across,
+                turns,
+            } => motor::add(&mut draft, part, plate, *across, *turns),
             PartSpec::Bars => board::bars(&mut draft, part),
-            PartSpec::Main { .. } | PartSpec::Controller { .. } | PartSpec::Chamber => {}
+            PartSpec::Main { .. }
+            | PartSpec::Controller { .. }
+            | PartSpec::Limiter { .. }
+            | PartSpec::Chamber { .. } => {}
         }
     }
     let sides = breaker::side_by_side(&mut draft);
@@ -312,6 +351,8 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         ports,
         cores,
         pieces,
+        elements,
+        motors,
         ..
     } = draft;
     let ground = net.ground();
@@ -331,5 +372,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         branches,
         els,
         sides,
+        elements,
+        motors,
     })
 }

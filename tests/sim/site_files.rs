@@ -357,7 +357,7 @@ fn what_was_found_is_quoted_and_what_is_accepted_is_in_the_writers_terms() {
             "amps: 50, serves",
             "amps: true, serves",
             "true",
-            "`true`; accepted: a number from 10 to 125 A",
+            "`true`; accepted: a number from 6 to 125 A",
         ),
         (
             "spaces: 24",

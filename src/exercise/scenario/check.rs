@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::text::{Field, Fields, Island, SITE_LIMIT, Source, check_format, nearest};
-use faultwright_sim::{CauseKind, Problem, Site, Thing, Way};
+use faultwright_sim::{CauseKind, Problem, Site, Thing, ThingKind, Way};
 
 use super::raw::{self, RawAnswer};
 use super::{Answer, Candidate, Scenario, Share, Span, Spoken};
@@ -17,6 +17,8 @@ const AIR_C: std::ops::RangeInclusive<f64> = -20.0..=60.0;
 const JOINT_W: std::ops::RangeInclusive<f64> = 0.1..=60.0;
 /// Current of a circuit with exchanged or worn elements, A.
 const CIRCUIT_A: std::ops::RangeInclusive<f64> = 1.0..=200.0;
+/// Section of a conductor that is too small, mm^2: the smallest in a house to the largest a lug of a branch takes.
+const SECTION_MM2: std::ops::RangeInclusive<f64> = 1.5..=35.0;
 /// Weight of a candidate or of a state as found.
 const WEIGHT: std::ops::RangeInclusive<f64> = 0.001..=1000.0;
 
@@ -347,18 +349,31 @@ impl<'a> Reader<'a, '_> {
             .get("cause")?
             .one_of(&raw::KINDS, &mut self.problems)?;
         let places = self.places(island, fields, kind);
-        let (wanted, other, limits, unit) = match kind {
-            CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
-                (Some("watts"), "amps", JOINT_W, "W")
-            }
-            CauseKind::WrongElements | CauseKind::WornElements => {
-                (Some("amps"), "watts", CIRCUIT_A, "A")
-            }
-            CauseKind::Healthy => (None, "watts", JOINT_W, "W"),
+        let (wanted, limits, unit) = match kind {
+            CauseKind::LooseLug
+            | CauseKind::TightButBad
+            | CauseKind::LooseStud
+            | CauseKind::WornContact
+            | CauseKind::WeakStab
+            | CauseKind::FailingNeighbour
+            | CauseKind::IntermittentJoint
+            | CauseKind::BladeSpread
+            | CauseKind::CombBeside
+            | CauseKind::LooseNeutral
+            | CauseKind::WrongInsulation => (Some("watts"), JOINT_W, "W"),
+            CauseKind::WrongElements
+            | CauseKind::WornElements
+            | CauseKind::ShortedElement
+            | CauseKind::DraggingMotor
+            | CauseKind::HotRow => (Some("amps"), CIRCUIT_A, "A"),
+            CauseKind::UndersizedConductor => (Some("mm2"), SECTION_MM2, "mm2"),
+            CauseKind::OpenElement
+            | CauseKind::LeakyElement
+            | CauseKind::TouchingElement
+            | CauseKind::Healthy => (None, JOINT_W, "W"),
         };
-        let unwanted = [Some(other), wanted.is_none().then_some("amps")];
-        for name in unwanted.into_iter().flatten() {
-            if let Some(island) = fields.get(name) {
+        for name in raw::SEVERITIES {
+            if let Some(island) = fields.get(name).filter(|_| wanted != Some(name)) {
                 let accepted = wanted.map_or_else(
                     || "no severity: nothing is wrong".to_owned(),
                     |wanted| format!("`{wanted}` for this cause"),
@@ -386,12 +401,13 @@ impl<'a> Reader<'a, '_> {
 
     fn places(&mut self, island: &Island<'a>, fields: &Fields<'a>, kind: CauseKind) -> Vec<Thing> {
         let Some(list) = fields.get("at") else {
-            if kind.in_watts() {
-                self.fault(
-                    island,
-                    "no place",
-                    "the field `at` with terminations of the site",
-                );
+            let what = match kind {
+                CauseKind::UndersizedConductor => Some("the field `at` with runs of the site"),
+                kind if kind.in_watts() => Some("the field `at` with terminations of the site"),
+                _ => None,
+            };
+            if let Some(what) = what {
+                self.fault(island, "no place", what);
             }
             return Vec::new();
         };
@@ -450,20 +466,70 @@ impl<'a> Reader<'a, '_> {
 /// Can a cause of this kind sit in this thing?
 fn may_hold(site: &Site, kind: CauseKind, thing: Thing) -> bool {
     let part_of = |thing| site.part(thing).map(|part| &part.spec);
-    let live = |way| matches!(way, Way::A | Way::B);
-    let port = site
-        .port(thing)
-        .filter(|port| port.core.is_some() && live(port.way));
+    let live = |way: Way| way.leg().is_some();
+    let any = site.port(thing).filter(|port| live(port.way));
+    let port = any.filter(|port| port.core.is_some());
     let holder = port.and_then(|port| part_of(port.part));
     match kind {
         CauseKind::LooseLug | CauseKind::TightButBad => matches!(
             holder,
             Some(PartSpec::Breaker { .. } | PartSpec::Isolator { .. } | PartSpec::Contactor { .. })
         ),
-        CauseKind::LooseStud => matches!(holder, Some(PartSpec::Block)),
-        CauseKind::WrongElements | CauseKind::WornElements => {
+        CauseKind::IntermittentJoint => matches!(
+            holder,
+            Some(
+                PartSpec::Breaker { .. }
+                    | PartSpec::Isolator { .. }
+                    | PartSpec::Contactor { .. }
+                    | PartSpec::Block { .. }
+            )
+        ),
+        CauseKind::LooseStud => matches!(holder, Some(PartSpec::Block { .. })),
+        // A pole is named by its load side.
+        CauseKind::WornContact => match holder {
+            Some(PartSpec::Breaker { .. }) => true,
+            Some(PartSpec::Contactor { .. }) => site.name(thing).ends_with("_out"),
+            _ => false,
+        },
+        CauseKind::WeakStab => matches!(holder, Some(PartSpec::Breaker { .. })),
+        CauseKind::UndersizedConductor => site.run(thing).is_some_and(|run| {
+            !run.lay.in_a_box() && run.cores.iter().any(|core| live(core.way))
+        }),
+        // A neighbour feeds a circuit that is not drawn, and carries a load.
+        CauseKind::FailingNeighbour => any
+            .filter(|port| port.core.is_none())
+            .and_then(|port| part_of(port.part))
+            .is_some_and(
+                |spec| matches!(spec, PartSpec::Breaker { other_load_a, .. } if *other_load_a > 0.0),
+            ),
+        CauseKind::WrongElements
+        | CauseKind::WornElements
+        | CauseKind::OpenElement
+        | CauseKind::ShortedElement => {
             matches!(part_of(thing), Some(PartSpec::Bank { .. }))
         }
+        // Without an earthed sheath beside it an element leaks to nothing.
+        CauseKind::LeakyElement | CauseKind::TouchingElement => {
+            matches!(part_of(thing), Some(PartSpec::Bank { sheathed: true, .. }))
+        }
+        CauseKind::BladeSpread => {
+            matches!(holder, Some(PartSpec::Receptacle { .. })) && site.name(thing).ends_with("_in")
+        }
+        CauseKind::CombBeside => {
+            matches!(holder, Some(PartSpec::Breaker { .. })) || site.name(thing).ends_with("_in")
+        }
+        CauseKind::LooseNeutral => {
+            site.info(thing).kind == faultwright_sim::ThingKind::Bars
+                || site
+                    .port(thing)
+                    .is_some_and(|port| port.way == Way::N && port.core.is_some())
+        }
+        CauseKind::WrongInsulation => port.is_some(),
+        CauseKind::DraggingMotor => matches!(part_of(thing), Some(PartSpec::Motor { .. })),
+        CauseKind::HotRow => matches!(
+            part_of(thing),
+            Some(PartSpec::Breaker { other_load_a, .. }) if *other_load_a > 0.0
+        ),
         CauseKind::Healthy => false,
     }
 }

@@ -16,6 +16,8 @@ pub(super) fn shows_through(spec: &PartSpec) -> bool {
         PartSpec::Main { .. }
             | PartSpec::Breaker { .. }
             | PartSpec::Isolator { .. }
+            | PartSpec::Receptacle { .. }
+            | PartSpec::Limiter { .. }
             | PartSpec::Controller { .. }
     )
 }
@@ -42,12 +44,16 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
             ink.body(area, 4.0, colours::CERAMIC, 2.0, colours::INK);
             blades(&mut ink, area, &look);
         }
-        PartSpec::Block => block(&mut ink, area, &look),
+        PartSpec::Block { .. } => block(&mut ink, area, &look),
         PartSpec::Contactor { .. } => contactor(&mut ink, area, &look),
         PartSpec::Controller { .. } => {}
         PartSpec::Bank { .. } => bank(&mut ink, area, &look),
         PartSpec::Bars => bars(&mut ink, site, part),
-        PartSpec::Chamber => return super::wall::chamber(area, place::wall(site).max.y, &look),
+        PartSpec::Receptacle { .. } | PartSpec::Motor { .. } | PartSpec::Limiter { .. } => {
+            ink.shadow(area, 3.0, 5.0, colours::SHADOW);
+            moulding(&mut ink, area, &look);
+        }
+        PartSpec::Chamber { .. } => return super::wall::chamber(area, place::wall(site).max.y, &look),
     }
     damage::stains(&mut ink, site, part, looks);
     for port in &part.ports {
@@ -535,7 +541,7 @@ fn bars(ink: &mut Ink, site: &Site, part: &PartInfo) {
 fn lug(ink: &mut Ink, site: &Site, part: &PartInfo, port: faultwright_sim::Thing, look: &Look) {
     let at = place::at(site, port);
     let metal = damage::metal(look);
-    if matches!(part.spec, PartSpec::Block) {
+    if matches!(part.spec, PartSpec::Block { .. }) {
         ink.polygon(&hexagon(at, 9.0), metal);
         ink.trace(&super::ink::polygon(&hexagon(at, 9.0)), 1.5, colours::INK);
         ink.disc(at, 4.2, colours::ZINC);

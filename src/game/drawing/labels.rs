@@ -172,7 +172,7 @@ pub fn paint(
                     area.width() * sight.points_per_mm + 60.0,
                 );
             }
-            PartSpec::Chamber => {
+            PartSpec::Chamber { .. } => {
                 pen.plate(
                     area.at(0.5, 0.56),
                     Align2::CENTER_TOP,

@@ -1,9 +1,11 @@
 //! What the equipment does by itself: the controller's cycles, and breakers that let go.
 
 use super::{ControllerState, Equipment, Handle, Happening, Mode};
-use crate::net::TripId;
-use crate::parts::controller::{CYCLE_S, LEAST_VOLTS, MOST_C, duty, program_c};
-use crate::site::{Leg, PartSpec, Thing};
+use crate::net::{ENodeId, TripId};
+use crate::parts::controller::{
+    CYCLE_S, LEAST_SHARE, LOOK_S, MOST_C, STAGE_S, calls, duty, program_c,
+};
+use crate::site::{Keeps, PartSpec, Site, Thing, Way};
 use crate::{TICKS_PER_SECOND, Tick, seconds};
 
 /// State of the site's controller. Ticks are the plant's.
@@ -11,7 +13,12 @@ use crate::{TICKS_PER_SECOND, Tick, seconds};
 pub(super) struct Control {
     pub mode: Mode,
     pub powered: bool,
+    /// Does it call for heat now?
     pub energised: bool,
+    /// Coils it holds in: those it drives, then those that run with it.
+    pub coils: Vec<bool>,
+    /// The next stage comes in here.
+    pub stage: Option<Tick>,
     /// 0..1.
     pub output: f64,
     pub count: u64,
@@ -30,6 +37,8 @@ impl Default for Control {
             mode: Mode::Off,
             powered: false,
             energised: false,
+            coils: Vec::new(),
+            stage: None,
             output: 0.0,
             count: 0,
             began: 0,
@@ -38,6 +47,34 @@ impl Default for Control {
             off: None,
         }
     }
+}
+
+/// The controller of a site and what belongs to it.
+struct Driven<'a> {
+    drives: &'a [Thing],
+    runs: &'a [Thing],
+    feels: Thing,
+    supply: Option<(Thing, Thing)>,
+    keeps: Keeps,
+}
+
+fn driven(site: &Site) -> Option<Driven<'_>> {
+    site.parts.iter().find_map(|part| match &part.spec {
+        PartSpec::Controller {
+            drives,
+            runs,
+            feels,
+            supply,
+            keeps,
+        } => Some(Driven {
+            drives,
+            runs,
+            feels: *feels,
+            supply: *supply,
+            keeps: *keeps,
+        }),
+        _ => None,
+    })
 }
 
 /// Shortest time the contactor is held in or left out, s.
@@ -50,8 +87,10 @@ impl Equipment {
         // What a change or an earlier moment set off is told first.
         let mut happenings = std::mem::take(&mut self.pending);
         while happenings.is_empty() {
-            let due = [self.control.cycle, self.control.off]
+            let own = [self.control.cycle, self.control.off, self.control.stage];
+            let due = own
                 .into_iter()
+                .chain([self.drifts.due()])
                 .flatten()
                 .min();
             let target = due.map_or(end, |due| due.min(end)).max(self.plant.now());
@@ -59,6 +98,7 @@ impl Equipment {
                 self.let_go(event.trip, event.tick, &mut happenings);
             } else if due.is_some_and(|due| due <= target) {
                 self.control_due(target, &mut happenings);
+                self.drift(target, &mut happenings);
             } else {
                 return None;
             }
@@ -90,12 +130,15 @@ impl Equipment {
             happenings.push(Happening::Smoke { tick, thing });
             return;
         }
+        if self.protect(trip) {
+            return;
+        }
         let found = self.wired.parts.iter().find_map(|(&part, wires)| {
             wires
                 .poles
                 .iter()
                 .find(|pole| pole.trip == Some(trip))
-                .map(|pole| (part, pole.leg))
+                .and_then(|pole| Some((part, pole.way.leg()?)))
         });
         let Some((part, leg)) = found else { return };
         let Some(at) = self.part_index(part) else {
@@ -108,23 +151,12 @@ impl Equipment {
         self.parts[at].handle = Handle::Tripped;
         self.open_poles(part, true, (!common).then_some(leg));
         happenings.push(Happening::Tripped { tick, part, leg });
-        if let Some(moved) = self.look_at_supply() {
-            happenings.push(moved);
-        }
-    }
-
-    /// The controller and the contactor it drives, by the site.
-    fn driven(&self) -> Option<(Thing, Thing)> {
-        self.site.parts.iter().find_map(|part| match part.spec {
-            PartSpec::Controller { drives, feels } => Some((drives, feels)),
-            _ => None,
-        })
+        happenings.extend(self.look_at_supply());
     }
 
     fn chamber_c(&self) -> f64 {
-        let node = self
-            .driven()
-            .and_then(|(_, feels)| self.wired.parts.get(&feels))
+        let node = driven(&self.site)
+            .and_then(|driven| self.wired.parts.get(&driven.feels))
             .and_then(|wires| wires.nodes.first());
         node.map_or(20.0, |&node| self.plant.celsius(0, node))
     }
@@ -142,31 +174,48 @@ impl Equipment {
         }
     }
 
-    /// Has the controller supply? Without, the contactor drops out and the mode is lost.
-    pub(super) fn look_at_supply(&mut self) -> Option<Happening> {
-        let (contactor, _) = self.driven()?;
-        let supply = |leg: Leg| {
-            let port = self.site.thing(&format!(
-                "{}.{}_in",
-                self.site.name(contactor),
-                leg.letter()
-            ))?;
-            self.plant
-                .potential(0, self.wired.ports.get(&port)?.metal.e)
+    /// Two points the controller is fed from and the nominal voltage between them.
+    fn feed(&self, driven: &Driven<'_>) -> Option<(ENodeId, ENodeId, f64)> {
+        let nominal = |one, two| self.site.supply.between(one, two);
+        let metal = |port: Thing| Some(self.wired.ports.get(&port)?.metal.e);
+        if let Some((one, two)) = driven.supply {
+            let way = |port: Thing| Some(self.site.port(port)?.way);
+            return Some((metal(one)?, metal(two)?, nominal(way(one)?, way(two)?)));
+        }
+        let name = self.site.name(*driven.drives.first()?);
+        let mut ends = Way::ALL.into_iter().filter_map(|way| {
+            let port = self.site.thing(&format!("{name}.{}_in", way.letter()))?;
+            Some((metal(port)?, way))
+        });
+        let (first, one) = ends.next()?;
+        let (second, two) = ends.next().unwrap_or((self.wired.bar.e, Way::N));
+        Some((first, second, nominal(one, two)))
+    }
+
+    /// Has the controller supply? Without, its contactors drop out and the mode is lost.
+    pub(super) fn look_at_supply(&mut self) -> Vec<Happening> {
+        let site = std::sync::Arc::clone(&self.site);
+        let Some(feed) = driven(&site).and_then(|driven| self.feed(&driven)) else {
+            return Vec::new();
         };
-        let powered = match (supply(Leg::A), supply(Leg::B)) {
-            (Some(a), Some(b)) => (a - b).abs() >= LEAST_VOLTS,
+        let (one, two, nominal) = feed;
+        let potential = |point| self.plant.potential_phasor(0, point);
+        let powered = match (potential(one), potential(two)) {
+            (Some(a), Some(b)) => {
+                let (re, im) = (a.0 - b.0, a.1 - b.1);
+                (re * re + im * im).sqrt() >= LEAST_SHARE * nominal
+            }
             _ => false,
         };
         self.control.powered = powered;
         if powered || self.control.mode == Mode::Off {
-            return None;
+            return Vec::new();
         }
         self.command(Mode::Off)
     }
 
     /// Sets the controller's mode; ignored while it is dark.
-    pub(super) fn command(&mut self, mode: Mode) -> Option<Happening> {
+    pub(super) fn command(&mut self, mode: Mode) -> Vec<Happening> {
         let now = self.plant.now();
         let mode = if self.control.powered {
             mode
@@ -176,24 +225,28 @@ impl Equipment {
         self.control.mode = mode;
         self.control.cycle = None;
         self.control.off = None;
+        self.control.stage = None;
+        let mut happenings = Vec::new();
+        let site = std::sync::Arc::clone(&self.site);
+        if let Some(driven) = driven(&site) {
+            let first = driven.drives.len();
+            for (index, &part) in driven.runs.iter().enumerate() {
+                happenings.extend(self.coil(first + index, part, mode != Mode::Off));
+            }
+        }
         match mode {
             Mode::Off => {
                 self.control.output = 0.0;
-                self.energise(false)
+                happenings.extend(self.energise(false));
             }
-            Mode::FullPower => {
-                let mut happenings = Vec::new();
-                self.cycle(now, &mut happenings);
-                happenings.pop()
-            }
+            Mode::FullPower => self.cycle(now, &mut happenings),
             Mode::Firing => {
                 self.control.began = now;
                 self.control.began_c = self.chamber_c();
-                let mut happenings = Vec::new();
                 self.cycle(now, &mut happenings);
-                happenings.pop()
             }
         }
+        happenings
     }
 
     fn control_due(&mut self, now: Tick, happenings: &mut Vec<Happening>) {
@@ -201,17 +254,37 @@ impl Equipment {
             self.control.off = None;
             happenings.extend(self.energise(false));
         }
+        if self.control.stage.is_some_and(|stage| stage <= now) {
+            happenings.extend(self.next_stage());
+        }
         if self.control.cycle.is_some_and(|cycle| cycle <= now) {
             self.cycle(now, happenings);
         }
     }
 
-    /// Start of a cycle: output from program and chamber, contactor accordingly. Looks at the nameplate's limit once
+    /// Start of a cycle: output from program and chamber, contactors accordingly. Looks at the nameplate's limit once
     /// a cycle.
     fn cycle(&mut self, now: Tick, happenings: &mut Vec<Happening>) {
+        let site = std::sync::Arc::clone(&self.site);
+        let Some(driven) = driven(&site) else {
+            return;
+        };
         let chamber_c = self.chamber_c();
-        if chamber_c >= MOST_C {
+        let most_c = match driven.keeps {
+            Keeps::Program => MOST_C,
+            Keeps::Thermostat { most_c, .. } => most_c,
+        };
+        if chamber_c >= most_c {
             happenings.extend(self.command(Mode::Off));
+            return;
+        }
+        if let (Mode::Firing, Keeps::Thermostat { at_c, within_k, .. }) =
+            (self.control.mode, driven.keeps)
+        {
+            let on = calls(chamber_c, at_c, within_k, self.control.energised);
+            self.control.output = f64::from(u8::from(on));
+            self.control.cycle = Some(now + seconds(LOOK_S));
+            happenings.extend(self.energise(on));
             return;
         }
         let output = if self.control.mode == Mode::FullPower {
@@ -234,18 +307,73 @@ impl Equipment {
         happenings.extend(self.energise(on > 0));
     }
 
-    fn energise(&mut self, closed: bool) -> Option<Happening> {
-        if self.control.energised == closed {
+    /// Calls for heat or no longer: the first stage comes in at once and the others one after the other; all drop out
+    /// together.
+    fn energise(&mut self, on: bool) -> Vec<Happening> {
+        if self.control.energised == on {
+            return Vec::new();
+        }
+        self.control.energised = on;
+        if on {
+            return self.next_stage();
+        }
+        self.control.stage = None;
+        let site = std::sync::Arc::clone(&self.site);
+        let Some(driven) = driven(&site) else {
+            return Vec::new();
+        };
+        let mut happenings = Vec::new();
+        for (index, &part) in driven.drives.iter().enumerate() {
+            happenings.extend(self.coil(index, part, false));
+        }
+        happenings
+    }
+
+    /// Brings in the first stage that is out.
+    fn next_stage(&mut self) -> Vec<Happening> {
+        self.control.stage = None;
+        let site = std::sync::Arc::clone(&self.site);
+        let Some(driven) = driven(&site) else {
+            return Vec::new();
+        };
+        let held = |index: usize| self.control.coils.get(index).is_some_and(|on| *on);
+        let mut out = (0..driven.drives.len()).filter(|&index| !held(index));
+        let next = out.next();
+        if out.next().is_some() {
+            self.control.stage = Some(self.plant.now() + seconds(STAGE_S));
+        }
+        let moved = next.and_then(|index| self.coil(index, driven.drives[index], true));
+        moved.into_iter().collect()
+    }
+
+    /// Holds a contactor's coil in or lets it go.
+    fn coil(&mut self, index: usize, part: Thing, closed: bool) -> Option<Happening> {
+        if self.control.coils.len() <= index {
+            self.control.coils.resize(index + 1, false);
+        }
+        if self.control.coils[index] == closed {
             return None;
         }
-        let (part, _) = self.driven()?;
-        self.control.energised = closed;
-        self.control.count += u64::from(closed);
+        self.control.coils[index] = closed;
+        if !self.pulls_in(part) {
+            return None;
+        }
+        self.control.count += u64::from(closed && index == 0);
         self.open_poles(part, !closed, None);
+        self.shake();
         Some(Happening::Contactor {
             tick: self.tick_out(self.plant.now()),
             part,
             closed,
+        })
+    }
+
+    /// Is the coil in that contactor's place held in?
+    pub(super) fn held_in(&self, contactor: Thing) -> bool {
+        driven(&self.site).is_some_and(|driven| {
+            let mut places = driven.drives.iter().chain(driven.runs);
+            let index = places.position(|&part| part == contactor);
+            index.is_some_and(|index| self.control.coils.get(index).is_some_and(|on| *on))
         })
     }
 }

@@ -125,7 +125,7 @@ pub(crate) fn add(draft: &mut Draft<'_>) -> SupplyWires {
         };
         let (branch, _) = draft.branch(&format!("{name}.{letter}"), line_e, bus_e, vec![pole]);
         poles.push(PoleWires {
-            leg,
+            way: leg.way(),
             branch,
             trip: None,
             strip: Vec::new(),

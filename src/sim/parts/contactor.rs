@@ -1,4 +1,4 @@
-//! A two-pole contactor: two contact pairs on one moulding, a coil.
+//! A contactor: a contact pair a pole on one moulding, a coil.
 //!
 //! Equation: a node a pole, a moulding, heat `I^2 R` of the pair and its terminals' straps.
 //!
@@ -6,15 +6,19 @@
 //! |---|---|---|---|---|
 //! | `R_CONTACT` | 0.40e-3 | ohm | 0.2e-3 .. 2e-3 | 50 A resistive pair, used |
 //! | `R_STRAP` | 0.15e-3 | ohm | 0.1e-3 .. 0.3e-3 | straps of both terminals |
+//! | `ALPHA_FACES` | 0 | 1/K | -0.002 .. 0.0026 | silver gains by heat what metal oxide faces and films lose |
 //! | `C_POLE`, `C_MOULD` | 30, 150 | J/K | - | contacts and straps; carrier and coil |
+//! | `SMALL` | 0.75e-3, 0.25e-3 ohm, 12, 60 J/K | - | - | the same four of a 20 to 25 A contactor: 13 mV a pole at 13 A |
 //! | `COIL` | 8 | W | 4 .. 12 | coil held in |
+//!
+//! The moulding is that of two poles and goes with their number.
 //!
 //! Typical: 25 mV a pole at 39 A. Life of the contacts about 300 000 operations (trade experience).
 
 use crate::joint::{Conductor, PortSpec};
 use crate::net::El;
 use crate::parts::conductor::Gauge;
-use crate::site::PartInfo;
+use crate::site::{PartInfo, PartSpec, Region, Way};
 use crate::wiring::{Draft, Metal, PairWires, PartWires, PoleWires};
 
 use super::{ALPHA_CU, CONV_SMALL, VC_SILVER};
@@ -23,6 +27,8 @@ use super::{ALPHA_CU, CONV_SMALL, VC_SILVER};
 pub const SIZE: (f64, f64) = (90.0, 110.0);
 
 const R_CONTACT: f64 = 0.40e-3;
+/// Silver gains resistance with heat as much as the oxides of its faces and their films lose.
+const ALPHA_FACES: f64 = 0.0;
 const R_STRAP: f64 = 0.15e-3;
 const C_POLE: f64 = 30.0;
 const C_MOULD: f64 = 150.0;
@@ -31,32 +37,58 @@ const A_POLE: f64 = 0.002;
 const A_MOULD: f64 = 0.015;
 const EPS: f64 = 0.9;
 
-/// Box terminals for 6 AWG, 4.5 N m (40 lbf in).
+/// Below this rating the small figures hold, A.
+const SMALL_A: f64 = 30.0;
+
+/// Contact, strap (ohm), pole, moulding (J/K) by rating.
+fn figures(amps: f64) -> (f64, f64, f64, f64) {
+    if amps < SMALL_A {
+        (0.75e-3, 0.25e-3, 12.0, 60.0)
+    } else {
+        (R_CONTACT, R_STRAP, C_POLE, C_MOULD)
+    }
+}
+
+/// Box terminals for 6 AWG, 4.5 N m (40 lbf in); small ones for 10 AWG or 2.5 mm^2 with M3.5 screws, 1.2 N m (makers'
+/// sheets, common practice).
 #[must_use]
-pub fn port_spec() -> PortSpec {
+pub fn port_spec(region: Region, amps: f64) -> PortSpec {
+    let small = amps < SMALL_A;
     PortSpec {
-        torque_nm: 4.5,
-        gauge: Gauge::Awg(6),
+        torque_nm: if small { 1.2 } else { 4.5 },
+        gauge: match (region, small) {
+            (Region::Us, false) => Gauge::Awg(6),
+            (Region::Us, true) => Gauge::Awg(10),
+            (Region::Iec, false) => Gauge::Mm2(160),
+            (Region::Iec, true) => Gauge::Mm2(25),
+        },
         conductor: Conductor::Stranded,
         marked: true,
         takes_al: false,
-        clean_ohm: 0.08e-3,
-        rated_a: 40.0,
+        clean_ohm: if small { 0.17e-3 } else { 0.08e-3 },
+        rated_a: 0.8 * amps,
     }
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     let name = draft.site.name(part.thing).to_owned();
     let nodes = draft.box_of(part.thing);
-    let mould = draft.node(&format!("{name}.mould"), C_MOULD);
-    draft.net.conv(mould, nodes.air, CONV_SMALL * A_MOULD);
-    draft.net.rad(mould, nodes.front, EPS * A_MOULD);
+    let PartSpec::Contactor { amps, .. } = part.spec else {
+        return;
+    };
+    let (r_contact, r_strap, c_pole, c_mould) = figures(amps);
+    let base = draft.poles_of(part) as f64 / 2.0;
+    let mould = draft.node(&format!("{name}.mould"), c_mould * base);
+    draft.net.conv(mould, nodes.air, CONV_SMALL * A_MOULD * base);
+    draft.net.rad(mould, nodes.front, EPS * A_MOULD * base);
     draft.net.link(mould, nodes.tub, 0.05);
     let mut all = vec![mould];
     let mut poles = Vec::new();
-    for &leg in draft.site.legs() {
-        let way = leg.way();
-        let node = draft.node(&format!("{name}.{}", leg.letter()), C_POLE);
+    for way in Way::ALL.into_iter().filter(|way| way.carries()) {
+        if draft.find_port(part.thing, way, "_in").is_none() {
+            continue;
+        }
+        let node = draft.node(&format!("{name}.{}", way.letter()), c_pole);
         draft.net.link(node, mould, G_POLE_MOULD);
         draft.net.conv(node, nodes.air, CONV_SMALL * A_POLE);
         draft.net.rad(node, nodes.front, EPS * A_POLE);
@@ -80,20 +112,20 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
         let els = vec![
             El::Ohm {
                 node,
-                r20: R_STRAP,
+                r20: r_strap,
                 alpha: ALPHA_CU,
             },
             El::Joint {
                 a: node,
                 b: node,
-                r20: R_CONTACT,
+                r20: r_contact,
                 vc: VC_SILVER,
-                alpha: ALPHA_CU,
+                alpha: ALPHA_FACES,
             },
         ];
-        let (branch, els) = draft.branch(&format!("{name}.{}", leg.letter()), from.e, to.e, els);
+        let (branch, els) = draft.branch(&format!("{name}.{}", way.letter()), from.e, to.e, els);
         poles.push(PoleWires {
-            leg,
+            way,
             branch,
             trip: None,
             strip: Vec::new(),

@@ -1,8 +1,12 @@
-//! A temperature controller that drives a contactor in cycles of 20 s.
+//! A temperature controller: a firing program in cycles of 20 s, or a thermostat; it drives contactors in stages.
 //!
-//! Equation: at the start of each cycle `duty = clamp((T_program - T) / BAND, 0, 1)`; the contactor closes for
+//! Equation of the program: at the start of each cycle `duty = clamp((T_program - T) / BAND, 0, 1)`; the contactor closes for
 //! `duty` of the cycle (not for less than 1 s, and stays in above 19 s). `T_program` climbs by segments. At full
 //! power the duty is 1.
+//!
+//! A thermostat calls for heat from half its band below the set temperature until half of it above. Stages come in 10 s
+//! apart and drop out together (staged loads are switched in so; common practice, no source). Contactors that run with
+//! it, such as a drum's motor, are in whenever its mode is not off.
 //!
 //! | parameter | value | unit | why |
 //! |---|---|---|---|
@@ -27,8 +31,12 @@ pub const HELD_MIN: f64 = 15.0;
 pub const MOST_C: f64 = 1280.0;
 /// The program is over: output 0.
 pub const OVER: f64 = -300.0;
-/// Supply below this leaves the controller dark, V.
-pub const LEAST_VOLTS: f64 = 170.0;
+/// Supply below this share of nominal leaves the controller dark: 170 V of 240 V.
+pub const LEAST_SHARE: f64 = 170.0 / 240.0;
+/// A thermostat looks this often, s.
+pub const LOOK_S: u64 = 5;
+/// From one stage to the next, s.
+pub const STAGE_S: u64 = 10;
 
 /// Program temperature after `minutes` from a start at `start_c`, deg C; [`OVER`] after its end.
 #[must_use]
@@ -50,4 +58,15 @@ pub fn program_c(start_c: f64, minutes: f64) -> f64 {
 #[must_use]
 pub fn duty(program_c: f64, chamber_c: f64) -> f64 {
     ((program_c - chamber_c) / BAND_K).clamp(0.0, 1.0)
+}
+
+/// Does a thermostat call for heat, given whether it did?
+#[must_use]
+pub fn calls(chamber_c: f64, at_c: f64, within_k: f64, heating: bool) -> bool {
+    let edge = if heating {
+        at_c + within_k / 2.0
+    } else {
+        at_c - within_k / 2.0
+    };
+    chamber_c < edge
 }

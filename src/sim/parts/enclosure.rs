@@ -1,4 +1,4 @@
-//! A steel box: inner air, front (dead front, door or cover) and tub, in the air of a place.
+//! A box of sheet steel or of an insulating moulding: inner air, front (dead front, door or cover) and tub, in the air of a place.
 //!
 //! Equation: `C dT/dt = sum of q`; plates exchange heat by convection `k (dT^2 + d0^2)^(1/8) dT` with
 //! k = 1.92 W/(m^2 K^1.25) times area on both sides, by radiation with emissivity 0.85 (painted steel), and by
@@ -6,31 +6,51 @@
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
-//! | `C_FRONT`, `C_TUB` | 7500, 8300 | J/(K m^2) | 5000 .. 12500 | 2 mm steel |
+//! | `c_front`, `c_tub` | 7500, 8300 | J/(K m^2) | 5000 .. 12500 | 2 mm steel |
 //! | `C_AIR` | 2900 | J/(K m^3) | 1200 .. 6000 | air and loose wire |
-//! | `FLANGE` | 0.5 | W/K | 0.2 .. 1.5 | front to tub through its screws |
-//! | `TO_WALL` | 3.3 | W/(m^2 K) | 1.6 .. 8 | tub to the building's wall, of its back |
+//! | `flange` | 0.5 | W/K | 0.2 .. 1.5 | front to tub through its screws |
+//! | `to_wall` | 3.3 | W/(m^2 K) | 1.6 .. 8 | tub to the building's wall, of its back |
 //! | `HANGING` | 1.2 | W/(m^2 K) | 0.5 .. 4 | a chamber's shell to a box on stand-offs |
 //! | `TAILS` | 0.015 | W/K | 0.01 .. 0.1 | element tails through the wall |
 //! | `OFF_AIR` | 12 | W/(m^2 K) | 8 .. 20 | inner air to the room with the cover off |
+//!
+//! | `MOULDED` | 4300 J/(K m^2), 0.05 W/K, 1.5 W/(m^2 K), 0.90 | - | half .. double | 3 mm of polycarbonate or ABS (1150 kg/m^3, 1250 J/(kg K)): plates' capacity, flange, back to the wall over its ribs, emissivity |
 //!
 //! Valid for boxes of 5 to 100 l with up to 100 W inside. Source: textbook plate correlations (`McAdams`); the
 //! conductances at the wall are engineering judgement.
 
 use crate::net::{FlowId, NodeId, Set};
-use crate::site::BoxInfo;
+use crate::site::{BoxInfo, Shell};
 use crate::wiring::Draft;
 
 use super::CONV_PLATE;
 
-const C_FRONT: f64 = 7500.0;
-const C_TUB: f64 = 8300.0;
+/// Figures of what a box is made of.
+struct Figures {
+    c_front: f64,
+    c_tub: f64,
+    flange: f64,
+    to_wall: f64,
+    eps: f64,
+}
+
+const STEEL: Figures = Figures {
+    c_front: 7500.0,
+    c_tub: 8300.0,
+    flange: 0.5,
+    to_wall: 3.3,
+    // Painted steel (IR handbooks: paint of any colour 0.92 to 0.97; 0.85 with dust and bright spots).
+    eps: 0.85,
+};
+const MOULDED: Figures = Figures {
+    c_front: 4300.0,
+    c_tub: 4300.0,
+    flange: 0.05,
+    to_wall: 1.5,
+    eps: 0.9,
+};
 const C_AIR: f64 = 2900.0;
-const FLANGE: f64 = 0.5;
-const TO_WALL: f64 = 3.3;
 const OFF_AIR: f64 = 12.0;
-/// Painted steel (IR handbooks: paint of any colour 0.92 to 0.97; 0.85 with dust and bright spots).
-const EPS: f64 = 0.85;
 /// With the cover off the front's node stands for the room seen through the opening, W/K.
 const OPENING: f64 = 50.0;
 /// Shell of a chamber to the box that hangs on it, W/(m^2 K) of the box's back.
@@ -94,6 +114,10 @@ impl BoxNodes {
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
+    let figures = match info.shell {
+        Shell::Steel => STEEL,
+        Shell::Moulded => MOULDED,
+    };
     let name = draft.site.name(info.thing).to_owned();
     let place = draft.places[&draft.site.info(info.thing).place];
     let (w, h, d) = (
@@ -105,20 +129,24 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
     let sides_m2 = 2.0 * d * (w + h);
     let tub_m2 = front_m2 + sides_m2;
     let air = draft.node(&format!("{name}.air"), C_AIR * w * h * d);
-    let front = draft.node(&format!("{name}.front"), C_FRONT * front_m2);
-    let tub = draft.node(&format!("{name}.tub"), C_TUB * tub_m2);
+    let front = draft.node(&format!("{name}.front"), figures.c_front * front_m2);
+    let tub = draft.node(&format!("{name}.tub"), figures.c_tub * tub_m2);
     let inside_k = CONV_PLATE * front_m2;
     let net = &mut draft.net;
     let inside = net.conv(front, air, inside_k);
     net.conv(tub, air, CONV_PLATE * tub_m2);
     net.conv(front, place, CONV_PLATE * front_m2);
     net.conv(tub, place, CONV_PLATE * sides_m2);
-    net.rad(front, place, EPS * front_m2);
-    net.rad(tub, place, EPS * sides_m2);
+    net.rad(front, place, figures.eps * front_m2);
+    net.rad(tub, place, figures.eps * sides_m2);
     // Two parallel plates of emissivity 0.85: 1 / (2/0.85 - 1) = 0.74 of the front's area.
-    net.rad(front, tub, 0.74 * front_m2);
-    net.link(front, tub, FLANGE);
-    net.link(tub, place, TO_WALL * front_m2);
+    let plates = match info.shell {
+        Shell::Steel => 0.74,
+        Shell::Moulded => 0.82,
+    };
+    net.rad(front, tub, plates * front_m2);
+    net.link(front, tub, figures.flange);
+    net.link(tub, place, figures.to_wall * front_m2);
     let vent = net.link(air, place, 0.0);
     let opening = net.link(front, place, 0.0);
     if let Some(chamber) = info.chamber {

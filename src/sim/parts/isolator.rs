@@ -1,4 +1,4 @@
-//! An unfused two-pole switch in its own box: two blades, four lugs.
+//! An unfused switch in its own box: a blade and two lugs a pole; the neutral may have one.
 //!
 //! Equation: lugs and a common body as lumped nodes; the blade's heat goes half to each lug.
 //!
@@ -8,12 +8,16 @@
 //! | `C_LUG`, `C_BODY` | 14, 160 | J/K | - | lug and jaw; thermoset base |
 //! | `G_LUG_BODY` | 0.06 | W/K | 0.03 .. 0.1 | lug to base |
 //!
+//! The figures are those of a 60 A switch with two poles. Another rating `A` has blades of `60 / A` times the
+//! resistance (the same drop at its own rating) and metal and base in proportion, not below 0.4 of them; the base goes
+//! with the number of poles.
+//!
 //! Typical: lug 3 mV, blade 16 mV at 39 A, lugs 12 to 18 K above the box's air. Engineering judgement.
 
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::El;
 use crate::parts::conductor::Gauge;
-use crate::site::PartInfo;
+use crate::site::{PartInfo, PartSpec, Region, Way};
 use crate::wiring::{Draft, Metal, PartWires, PoleWires};
 
 use super::{ALPHA_CU, CONV_SMALL, metal_w_per_k};
@@ -30,68 +34,85 @@ const A_BODY: f64 = 0.012;
 const EPS_LUG: f64 = 0.3;
 const EPS_BODY: f64 = 0.9;
 
-/// Lugs for 6 AWG, 5.1 N m (45 lbf in).
+/// Rating the figures are for, A.
+const FIGURES_A: f64 = 60.0;
+/// Least share of metal and base that a small switch has.
+const LEAST_SHARE: f64 = 0.4;
+
+/// Lugs: 6 AWG at 5.1 N m (45 lbf in) from 40 A, else 10 AWG at 2.3 N m (20 lbf in; UL 486A-B values as NEC annex I
+/// prints them); metric 2.5 mm^2 at 2.0 N m up to 32 A, else 16 mm^2 at 3.5 N m (makers' sheets, common practice).
 #[must_use]
-pub fn port_spec() -> PortSpec {
+pub fn port_spec(region: Region, amps: f64) -> PortSpec {
+    let (torque_nm, gauge, clean_ohm) = match region {
+        Region::Us if amps >= 40.0 => (5.1, Gauge::Awg(6), 0.07e-3),
+        Region::Us => (2.3, Gauge::Awg(10), 0.12e-3),
+        Region::Iec if amps > 32.0 => (3.5, Gauge::Mm2(160), 0.07e-3),
+        Region::Iec => (2.0, Gauge::Mm2(25), 0.17e-3),
+    };
     PortSpec {
-        torque_nm: 5.1,
-        gauge: Gauge::Awg(6),
+        torque_nm,
+        gauge,
         conductor: Conductor::Stranded,
         marked: true,
-        takes_al: true,
-        clean_ohm: 0.07e-3,
-        rated_a: 40.0,
+        takes_al: amps >= 40.0 && region == Region::Us,
+        clean_ohm,
+        rated_a: 0.8 * amps,
     }
 }
 
 pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     let name = draft.site.name(part.thing).to_owned();
     let nodes = draft.box_of(part.thing);
-    let body = draft.node(&format!("{name}.body"), C_BODY);
-    draft.net.conv(body, nodes.air, CONV_SMALL * A_BODY);
-    draft.net.rad(body, nodes.front, EPS_BODY * A_BODY);
+    let PartSpec::Isolator { amps, .. } = part.spec else {
+        return;
+    };
+    let metal = (amps / FIGURES_A).max(LEAST_SHARE);
+    let base = metal * draft.poles_of(part) as f64 / 2.0;
+    let r_blade = R_BLADE * FIGURES_A / amps;
+    let body = draft.node(&format!("{name}.body"), C_BODY * base);
+    draft.net.conv(body, nodes.air, CONV_SMALL * A_BODY * base);
+    draft.net.rad(body, nodes.front, EPS_BODY * A_BODY * base);
     draft.net.link(body, nodes.tub, 0.05);
     let mut poles = Vec::new();
     let mut all = vec![body];
-    for &leg in draft.site.legs() {
-        let way = leg.way();
+    for way in Way::ALL.into_iter().filter(|way| way.carries()) {
         let mut ends = Vec::new();
         for suffix in ["_in", "_out"] {
             let Some(port) = draft.find_port(part.thing, way, suffix) else {
                 continue;
             };
             let port_name = draft.site.name(port).to_owned();
-            let node = draft.node(&port_name, C_LUG);
+            let node = draft.node(&port_name, C_LUG * metal);
             draft.net.link(node, body, G_LUG_BODY);
-            draft.net.conv(node, nodes.air, CONV_SMALL * A_LUG);
-            draft.net.rad(node, nodes.front, EPS_LUG * A_LUG);
-            let metal = Metal {
+            draft.net.conv(node, nodes.air, CONV_SMALL * A_LUG * metal);
+            draft.net.rad(node, nodes.front, EPS_LUG * A_LUG * metal);
+            let lug = Metal {
                 e: draft.net.e_node(&port_name),
                 node,
             };
-            draft.port(port, metal);
-            ends.push(metal);
+            draft.port(port, lug);
+            ends.push(lug);
             all.push(node);
         }
         let [from, to] = ends.as_slice() else {
             continue;
         };
-        draft.net.link(from.node, to.node, metal_w_per_k(R_BLADE));
+        draft.net.link(from.node, to.node, metal_w_per_k(r_blade));
         let blade = El::Joint {
             a: from.node,
             b: to.node,
-            r20: R_BLADE,
+            r20: r_blade,
             vc: VC_CLEAN,
             alpha: ALPHA_CU,
         };
         let (branch, _) = draft.branch(
-            &format!("{name}.{}", leg.letter()),
+            &format!("{name}.{}", way.letter()),
             from.e,
             to.e,
             vec![blade],
         );
         poles.push(PoleWires {
-            leg,
+            way,
             branch,
             trip: None,
             strip: Vec::new(),
@@ -120,7 +141,7 @@ pub(crate) fn earths(draft: &mut Draft<'_>, part: &PartInfo) {
         if draft
             .site
             .port(port)
-            .is_some_and(|info| info.way == crate::site::Way::E)
+            .is_some_and(|info| info.way == Way::E)
         {
             draft.port(
                 port,

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::raw::{self, Named, RawBox, RawPart};
-use super::{Rect, Site, ThingKind, Way};
+use super::{Rect, Region, Site, Supply, ThingKind, Way};
 use crate::joint::PortSpec;
 use crate::net::NetProblem;
 use crate::text::{Fields, Island, Problem, SITE_LIMIT, Source, check_format, nearest};
@@ -49,6 +49,9 @@ struct Checker<'a> {
     cores: BTreeMap<String, String>,
     /// Names whose own element is faulty: what refers to them or to their ports is not told as well.
     unsound: BTreeSet<String>,
+    /// As told, or North American split phase as long as it is not known.
+    supply: Option<Supply>,
+    region: Region,
     /// A whole list of names could not be read: no name can be called unknown.
     blind: bool,
 }
@@ -96,6 +99,8 @@ impl<'a> Checker<'a> {
         let supply = fields
             .get("supply")
             .and_then(|island| raw::supply(island, problems));
+        self.supply = supply;
+        self.region = region.unwrap_or_default();
         let places = self.places(&fields);
         self.boxes(&fields);
         self.parts(&fields);
@@ -321,6 +326,9 @@ fn called(kind: ThingKind) -> &'static str {
         ThingKind::Controller => "controller",
         ThingKind::Bank => "bank",
         ThingKind::Bars => "set of bars",
+        ThingKind::Receptacle => "receptacle",
+        ThingKind::Motor => "motor",
+        ThingKind::Limiter => "limiter",
         ThingKind::Chamber => "chamber",
         ThingKind::Port => "port",
         ThingKind::Run => "run",

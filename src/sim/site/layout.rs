@@ -59,6 +59,45 @@ pub(super) fn lug(breaker: Rect, slot: u8, pole: u8) -> (f64, f64) {
     (x, breaker.y + SPACE * (f64::from(pole) + 0.5))
 }
 
+/// Width of a module and height of a device on a rail, mm (DIN 43880).
+pub const MODULE: f64 = 17.5;
+const RAIL_DEVICE: f64 = 85.0;
+/// Distance of the first module from the board's left edge, mm.
+const FIRST_MODULE: f64 = 30.0;
+
+/// A device on a rail, so many modules wide: the rail runs along the board's middle.
+pub(super) fn modules(board: Rect, first: u8, wide: u8) -> Rect {
+    Rect {
+        x: board.x + FIRST_MODULE + MODULE * f64::from(first.max(1) - 1),
+        y: board.y + (board.h - RAIL_DEVICE) / 2.0,
+        w: MODULE * f64::from(wide),
+        h: RAIL_DEVICE,
+    }
+}
+
+/// Load-side clamp of a pole of a breaker on a rail: below.
+pub(super) fn clamp(breaker: Rect, pole: u8) -> (f64, f64) {
+    (
+        breaker.x + MODULE * (f64::from(pole) + 0.5),
+        breaker.y + breaker.h - 8.0,
+    )
+}
+
+/// Line clamp of a breaker's pole on a rail.
+pub(super) fn line_clamp(breaker: Rect, pole: u8) -> (f64, f64) {
+    (clamp(breaker, pole).0, breaker.y + 8.0)
+}
+
+/// A port of a device with these poles from left to right: supply side above, load side below.
+pub(super) fn pole(part: Rect, ways: &[Way], way: Way, out: bool) -> (f64, f64) {
+    if ways == [Way::A, Way::B] {
+        return two_pole(part, way, out);
+    }
+    let at = ways.iter().position(|known| *known == way).unwrap_or(0) as f64;
+    let (_, down) = two_pole(part, way, out);
+    (part.x + part.w * (at + 0.5) / ways.len() as f64, down)
+}
+
 /// A port of a two-pole device: supply side above, load side below, leg A left, leg B right, earth at the side.
 pub(super) fn two_pole(part: Rect, way: Way, out: bool) -> (f64, f64) {
     let (x, _) = part.centre();

@@ -8,6 +8,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::joint::PortSpec;
+use crate::parts::breaker;
+use crate::parts::motor::MotorSpec;
 use crate::parts::conductor::{Gauge, Material};
 use crate::text::Problem;
 use crate::wiring::Wired;
@@ -39,6 +41,12 @@ pub enum ThingKind {
     Bank,
     /// Neutral and earth bars.
     Bars,
+    /// A receptacle with a plug in it.
+    Receptacle,
+    /// A motor.
+    Motor,
+    /// A limiter that is reset by hand.
+    Limiter,
     /// The heated chamber itself.
     Chamber,
     /// A termination of a part.
@@ -161,9 +169,10 @@ impl Way {
 }
 
 /// Where rules and colours come from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum Region {
     /// North America: UL, NEC.
+    #[default]
     Us,
     /// IEC countries.
     Iec,
@@ -233,12 +242,81 @@ pub struct BoxInfo {
     pub depth: f64,
     /// Screws that hold the cover.
     pub screws: u8,
-    /// Breaker spaces (boards), 0 otherwise.
+    /// Breaker spaces, or modules of the rail (boards); 0 otherwise.
     pub spaces: u8,
+    /// Devices sit side by side on a rail and are fed by a comb (IEC), not in two columns on bus bars (US).
+    pub rail: bool,
+    /// What it is made of.
+    pub shell: Shell,
     /// The chamber that warms this box, if it hangs on one.
     pub chamber: Option<Thing>,
     /// What its nameplate says, by language; empty where it has none.
     pub nameplate: BTreeMap<String, String>,
+}
+
+impl BoxInfo {
+    /// From the space of one pole to that of the next: 1 along a rail, 2 down a column.
+    #[must_use]
+    pub fn stride(&self) -> u8 {
+        if self.rail { 1 } else { 2 }
+    }
+}
+
+/// What a box is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Shell {
+    /// Painted sheet steel, earthed.
+    Steel,
+    /// Insulating moulding.
+    Moulded,
+}
+
+/// Screws of a terminal block.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Screw {
+    /// Stud M6 with a nut, for ring tongues.
+    M6,
+    /// Screw M4 in a clamp.
+    M4,
+}
+
+impl Screw {
+    pub(crate) const WORDS: [(&'static str, Self); 2] = [("M6", Self::M6), ("M4", Self::M4)];
+}
+
+/// What a heated chamber is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Holds {
+    /// A kiln with its ware.
+    Kiln,
+    /// A sauna's cabin with heater and stones.
+    Cabin,
+    /// A tumble dryer's drum with its load and the air drawn through it.
+    Laundry,
+}
+
+impl Holds {
+    pub(crate) const WORDS: [(&'static str, Self); 3] = [
+        ("Kiln", Self::Kiln),
+        ("Cabin", Self::Cabin),
+        ("Laundry", Self::Laundry),
+    ];
+}
+
+/// What a controller keeps to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Keeps {
+    /// A firing program, in cycles with a proportional share.
+    Program,
+    /// A set temperature, on below it and off above it.
+    Thermostat {
+        /// Middle of the band, deg C.
+        at_c: f64,
+        /// Width of the band, K.
+        within_k: f64,
+        /// Cuts out here in every mode, deg C.
+        most_c: f64,
+    },
 }
 
 /// A part and its catalogue facts.
@@ -264,23 +342,48 @@ pub enum PartSpec {
         slot: u8,
         poles: u8,
         amps: f64,
+        kind: breaker::Kind,
         serves: String,
         other_load_a: f64,
     },
-    /// Unfused two-pole switch.
+    /// Unfused switch; its poles follow from its ports.
     Isolator { amps: f64, lockable: bool },
-    /// Block with two studs.
-    Block,
-    /// Two-pole contactor.
+    /// Block with a stud or clamp for each way.
+    Block { screw: Screw },
+    /// Contactor; its poles follow from its ports.
     Contactor { amps: f64, coil_volts: f64 },
-    /// Controller: what it drives and what it feels.
-    Controller { drives: Thing, feels: Thing },
-    /// Heating bank: cold resistance of the right set and the chamber it heats.
-    Bank { ohms: f64, heats: Thing },
+    /// Controller: contactors it switches by its rule, first stage first; contactors that are in whenever it is not
+    /// off; the chamber it feels; the two ports that feed it (by default those of the first contactor); its rule.
+    Controller {
+        drives: Vec<Thing>,
+        runs: Vec<Thing>,
+        feels: Thing,
+        supply: Option<(Thing, Thing)>,
+        keeps: Keeps,
+    },
+    /// Heating bank: cold resistance of the right set, the chamber it heats, the two ways it lies between, and
+    /// whether it has an earthed sheath or can.
+    Bank {
+        ohms: f64,
+        heats: Thing,
+        across: (Way, Way),
+        sheathed: bool,
+    },
+    /// Receptacle of a box, with the plug of an appliance's cord in it.
+    Receptacle { amps: f64 },
+    /// Motor by its plate, the ways it lies between, and what it turns in, if that is a chamber: where its shaft's
+    /// power ends as heat.
+    Motor {
+        plate: MotorSpec,
+        across: (Way, Way),
+        turns: Option<Thing>,
+    },
+    /// Limiter in the contactor's coil circuit: opens at a temperature of a chamber, reset by hand.
+    Limiter { opens_c: f64, feels: Thing },
     /// Neutral and earth bars.
     Bars,
     /// Heated chamber.
-    Chamber,
+    Chamber { holds: Holds },
 }
 
 /// How a run is laid.

@@ -3,7 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Lay, Region, Supply, SupplyKind};
+use super::{Holds, Keeps, Lay, Region, Screw, Shell, Supply, SupplyKind, Way};
+use crate::parts::breaker::Curve;
 use crate::parts::conductor::{Gauge, Material};
 use crate::text::{Field, Fields, Island, Problem};
 
@@ -23,6 +24,9 @@ pub(super) const SITE: &[Field] = &[
 
 /// Regions by name.
 pub(super) const REGIONS: &[(&str, Region)] = &[("Us", Region::Us), ("Iec", Region::Iec)];
+
+/// Magnetic characteristics by name.
+const CURVES: &[(&str, Curve)] = &[("B", Curve::B), ("C", Curve::C), ("D", Curve::D)];
 
 /// Longest nameplate, characters: what a plate of a hand's width holds.
 const NAMEPLATE: usize = 400;
@@ -47,8 +51,10 @@ pub(super) struct RawBox<'a> {
     pub size: (f64, f64, f64),
     pub place: Option<Named<'a>>,
     pub screws: u8,
-    /// Breaker spaces; `None` for a box that is no board.
+    /// Breaker spaces, or modules of a rail; `None` for a box that is no board.
     pub spaces: Option<u8>,
+    pub rail: bool,
+    pub shell: Shell,
     pub hangs_on: Option<Named<'a>>,
     /// What its nameplate says, by language.
     pub nameplate: BTreeMap<String, String>,
@@ -58,6 +64,8 @@ pub(super) struct RawBox<'a> {
 pub(super) enum At<'a> {
     Slot(Named<'a>, Island<'a>, u8),
     In(Named<'a>, f64, f64),
+    /// From a module of a rail on.
+    Rail(Named<'a>, Island<'a>, u8),
     Top(Named<'a>),
     Wall(f64, f64),
 }
@@ -68,6 +76,12 @@ pub(super) struct RawPart<'a> {
     pub kind: RawKind<'a>,
 }
 
+/// Ways of a part with their place in the file, none where they are the usual ones.
+pub(super) struct RawWays<'a> {
+    pub island: Option<Island<'a>>,
+    pub ways: Vec<Way>,
+}
+
 /// A part's kind and facts.
 pub(super) enum RawKind<'a> {
     Main {
@@ -76,30 +90,56 @@ pub(super) enum RawKind<'a> {
     Breaker {
         poles: Option<u8>,
         amps: f64,
+        /// Magnetic characteristic of one on a DIN rail.
+        curve: Option<Curve>,
         serves: String,
         other_load: f64,
     },
     Isolator {
         amps: f64,
         lockable: bool,
+        ways: RawWays<'a>,
     },
-    Block,
+    Block {
+        screw: Screw,
+        ways: RawWays<'a>,
+    },
     Contactor {
         amps: f64,
         coil: f64,
+        ways: RawWays<'a>,
     },
     Controller {
-        drives: Option<Named<'a>>,
+        drives: Vec<Named<'a>>,
+        runs: Vec<Named<'a>>,
         feels: Option<Named<'a>>,
+        supply: Option<[Named<'a>; 2]>,
+        keeps: Keeps,
     },
     Bank {
         ohms: f64,
         heats: Option<Named<'a>>,
+        across: (Way, Way),
+        sheathed: bool,
+    },
+    Receptacle {
+        amps: f64,
+    },
+    Motor {
+        amps: f64,
+        stalled: Option<f64>,
+        across: (Way, Way),
+        turns: Option<Named<'a>>,
+    },
+    Limiter {
+        opens: f64,
+        feels: Option<Named<'a>>,
     },
     Bars,
     Chamber {
         size: (f64, f64),
         place: Option<Named<'a>>,
+        holds: Holds,
     },
 }
 
@@ -147,8 +187,101 @@ impl<'a> Reader<'a, '_> {
             .unwrap_or((least, least))
     }
 
+    fn truth(&mut self, name: &str) -> bool {
+        let island = self.fields.get(name);
+        island
+            .and_then(|island| island.truth(self.problems))
+            .unwrap_or(false)
+    }
+
+    /// The two ways a load lies between.
+    fn across(&mut self) -> Option<(Way, Way)> {
+        self.fields
+            .get("across")?
+            .one_of(ACROSS, self.problems)
+    }
+
     fn named(&mut self, name: &str, what: &str) -> Option<Named<'a>> {
         named(self.fields.get(name)?, what, self.problems)
+    }
+
+    /// One name, or a list of them.
+    fn names(&mut self, name: &str, what: &str) -> Vec<Named<'a>> {
+        let Some(island) = self.fields.get(name) else {
+            return Vec::new();
+        };
+        if !island.text().starts_with('[') {
+            return named(island, what, self.problems).into_iter().collect();
+        }
+        let list = island.list(&format!("{what}, or a list of them"), self.problems);
+        list.iter()
+            .filter_map(|item| named(item, what, self.problems))
+            .collect()
+    }
+
+    fn pair_of_names(&mut self, name: &str, what: &str) -> Option<[Named<'a>; 2]> {
+        let island = self.fields.get(name)?;
+        let [one, two] = island.tuple("`(\"port\", \"port\")`", self.problems)?;
+        let one = named(&one, what, self.problems);
+        let two = named(&two, what, self.problems);
+        Some([one?, two?])
+    }
+
+    /// Letters of ways, such as `"abn"`; the two legs A and B where nothing is said.
+    fn ways(&mut self, name: &str) -> RawWays<'a> {
+        let usual = vec![Way::A, Way::B];
+        let Some(island) = self.fields.get(name) else {
+            return RawWays {
+                island: None,
+                ways: usual,
+            };
+        };
+        let what = "letters of legs and neutral, each once and in order, such as \"abcn\"";
+        let letters: Option<String> = island.value(|| what.to_owned(), self.problems);
+        let Some(letters) = letters else {
+            return RawWays {
+                island: None,
+                ways: usual,
+            };
+        };
+        let known = Way::ALL.into_iter().filter(|way| way.carries());
+        let ways: Vec<Way> = known.filter(|way| letters.contains(way.letter())).collect();
+        let sound: String = ways.iter().map(|way| way.letter()).collect();
+        if ways.is_empty() || sound != letters {
+            self.problems.push(island.problem(island.quoted(), what));
+            return RawWays {
+                island: None,
+                ways: usual,
+            };
+        }
+        RawWays {
+            island: Some(island.clone()),
+            ways,
+        }
+    }
+
+    /// What a controller keeps to; the firing program where nothing is said.
+    fn keeps(&mut self, name: &str) -> Keeps {
+        let Some(island) = self.fields.get(name) else {
+            return Keeps::Program;
+        };
+        let found = island.variant(&["Thermostat"], &["Program"], self.problems);
+        let Some((_, Some(inner))) = found else {
+            return Keeps::Program;
+        };
+        let known = [("at", true), ("within", true), ("most", true)];
+        let Some(fields) = Fields::of(&inner, "", &known, self.problems) else {
+            return Keeps::Program;
+        };
+        let mut reader = Reader {
+            fields,
+            problems: self.problems,
+        };
+        Keeps::Thermostat {
+            at_c: reader.number("at", 20.0, 300.0, "deg C"),
+            within_k: reader.number("within", 1.0, 60.0, "K"),
+            most_c: reader.number("most", 30.0, 400.0, "deg C"),
+        }
     }
 
     /// A size by number of AWG in one field or by mm^2 in another; one of the two must be there.
@@ -174,9 +307,9 @@ impl<'a> Reader<'a, '_> {
         sizes.sort_by_key(|(_, size)| *size);
         let found = sizes.iter().find(|(number, _)| number == island.text());
         if found.is_none() {
-            let numbers: Vec<&str> = sizes.iter().map(|(number, _)| number.as_str()).collect();
-            let accepted = format!("one of {}", numbers.join(", "));
-            self.problems.push(island.problem(island.quoted(), accepted));
+            let numbers: Vec<String> = sizes.iter().map(|(size, _)| format!("`{size}`")).collect();
+            self.problems
+                .push(island.problem(island.quoted(), numbers.join(", ")));
         }
         found.map_or(Gauge::ALL[0], |(_, size)| *size)
     }
@@ -243,12 +376,12 @@ pub(super) fn place(island: &Island<'_>, problems: &mut Vec<Problem>) -> Option<
 
 /// A box.
 pub(super) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawBox<'a>> {
-    let (word, inner) = island.variant(&["Board", "Steel"], &[], problems)?;
-    let board = word == "Board";
-    let last = if board {
-        ("spaces", true)
-    } else {
-        ("hangs_on", false)
+    let (word, inner) =
+        island.variant(&["Board", "RailBoard", "Steel", "Moulded"], &[], problems)?;
+    let last = match word {
+        "Board" => ("spaces", true),
+        "RailBoard" => ("modules", true),
+        _ => ("hangs_on", false),
     };
     let known = [
         ("at", true),
@@ -271,7 +404,9 @@ pub(super) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opt
             side.unwrap_or(40.0)
         })
     });
-    let spaces = if board {
+    let spaces = if word == "RailBoard" {
+        Some(reader.whole("modules", 4, 72).unwrap_or(72))
+    } else if word == "Board" {
         let even = reader.whole("spaces", 2, 84);
         if let Some(odd) = even.filter(|spaces| spaces % 2 == 1)
             && let Some(island) = reader.fields.get("spaces")
@@ -295,6 +430,12 @@ pub(super) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opt
         place: reader.named("place", "the name of a place"),
         screws: reader.whole("screws", 0, 40).unwrap_or(0),
         spaces,
+        rail: word == "RailBoard",
+        shell: if matches!(word, "RailBoard" | "Moulded") {
+            Shell::Moulded
+        } else {
+            Shell::Steel
+        },
         hangs_on: reader.named("hangs_on", "the name of a chamber"),
     })
 }
@@ -324,7 +465,17 @@ fn spoken(island: &Island<'_>, problems: &mut Vec<Problem>) -> BTreeMap<String, 
     spoken
 }
 
-const KINDS: [(&str, &[Field]); 9] = [
+/// Pairs of ways that a load may lie between.
+const ACROSS: &[(&str, (Way, Way))] = &[
+    ("AB", (Way::A, Way::B)),
+    ("BC", (Way::B, Way::C)),
+    ("CA", (Way::C, Way::A)),
+    ("AN", (Way::A, Way::N)),
+    ("BN", (Way::B, Way::N)),
+    ("CN", (Way::C, Way::N)),
+];
+
+const KINDS: [(&str, &[Field]); 12] = [
     ("Main", &[("at", true), ("amps", true)]),
     (
         "Breaker",
@@ -332,27 +483,84 @@ const KINDS: [(&str, &[Field]); 9] = [
             ("at", true),
             ("poles", true),
             ("amps", true),
+            ("curve", false),
             ("serves", true),
             ("other_load", false),
         ],
     ),
     (
         "Isolator",
-        &[("at", true), ("amps", true), ("lockable", true)],
+        &[
+            ("at", true),
+            ("amps", true),
+            ("lockable", true),
+            ("ways", false),
+        ],
     ),
-    ("Block", &[("at", true), ("screw", true)]),
-    ("Contactor", &[("at", true), ("amps", true), ("coil", true)]),
+    ("Block", &[("at", true), ("screw", true), ("ways", false)]),
+    (
+        "Contactor",
+        &[
+            ("at", true),
+            ("amps", true),
+            ("coil", true),
+            ("ways", false),
+        ],
+    ),
     (
         "Controller",
-        &[("at", true), ("drives", true), ("feels", true)],
+        &[
+            ("at", true),
+            ("drives", true),
+            ("runs", false),
+            ("feels", true),
+            ("supply", false),
+            ("keeps", false),
+        ],
     ),
-    ("Bank", &[("at", true), ("ohms", true), ("heats", true)]),
+    (
+        "Bank",
+        &[
+            ("at", true),
+            ("ohms", true),
+            ("heats", true),
+            ("across", false),
+            ("sheathed", false),
+        ],
+    ),
+    ("Receptacle", &[("at", true), ("amps", true)]),
+    (
+        "Motor",
+        &[
+            ("at", true),
+            ("amps", true),
+            ("stalled", false),
+            ("across", true),
+            ("turns", false),
+        ],
+    ),
+    (
+        "Limiter",
+        &[("at", true), ("opens", true), ("feels", true)],
+    ),
     ("Bars", &[("at", true)]),
-    ("Chamber", &[("at", true), ("size", true), ("place", true)]),
+    (
+        "Chamber",
+        &[
+            ("at", true),
+            ("size", true),
+            ("place", true),
+            ("holds", false),
+        ],
+    ),
 ];
 
 /// A part. `None` where not even its kind is known, or its bracket cannot be read.
-pub(super) fn part<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawPart<'a>> {
+pub(super) fn part<'a>(
+    island: &Island<'a>,
+    most_poles: u8,
+    problems: &mut Vec<Problem>,
+) -> Option<RawPart<'a>> {
     let (word, inner) = island.variant(&KINDS.map(|(word, _)| word), &[], problems)?;
     let (_, known) = KINDS.into_iter().find(|(kind, _)| *kind == word)?;
     let fields = Fields::of(&inner?, "", known, problems)?;
@@ -368,8 +576,12 @@ pub(super) fn part<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opti
                 serves: serves
                     .and_then(|island| island.words(what, reader.problems))
                     .unwrap_or_default(),
-                poles: reader.whole("poles", 1, 2),
-                amps: reader.number("amps", 10.0, 125.0, "A"),
+                poles: reader.whole("poles", 1, most_poles),
+                amps: reader.number("amps", 6.0, 125.0, "A"),
+                curve: reader
+                    .fields
+                    .get("curve")
+                    .and_then(|island| island.one_of(CURVES, reader.problems)),
                 other_load: reader.number("other_load", 0.0, 125.0, "A"),
             }
         }
@@ -380,29 +592,59 @@ pub(super) fn part<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opti
                 .get("lockable")
                 .and_then(|island| island.truth(reader.problems))
                 .unwrap_or(false),
+            ways: reader.ways("ways"),
         },
-        "Block" => {
-            if let Some(screw) = reader.fields.get("screw") {
-                screw.one_of(&[("M6", ())], reader.problems);
-            }
-            RawKind::Block
-        }
+        "Block" => RawKind::Block {
+            screw: reader
+                .fields
+                .get("screw")
+                .and_then(|screw| screw.one_of(&Screw::WORDS, reader.problems))
+                .unwrap_or(Screw::M6),
+            ways: reader.ways("ways"),
+        },
         "Contactor" => RawKind::Contactor {
             amps: reader.number("amps", 10.0, 200.0, "A"),
             coil: reader.number("coil", 12.0, 277.0, "V"),
+            ways: reader.ways("ways"),
         },
         "Controller" => RawKind::Controller {
-            drives: reader.named("drives", "the name of a contactor"),
+            drives: reader.names("drives", "the name of a contactor"),
+            runs: reader.names("runs", "the name of a contactor"),
             feels: reader.named("feels", "the name of a chamber"),
+            supply: reader.pair_of_names("supply", "the name of a port"),
+            keeps: reader.keeps("keeps"),
         },
         "Bank" => RawKind::Bank {
             ohms: reader.number("ohms", 1.0, 500.0, "ohm"),
             heats: reader.named("heats", "the name of a chamber"),
+            across: reader.across().unwrap_or((Way::A, Way::B)),
+            sheathed: reader.truth("sheathed"),
+        },
+        "Receptacle" => RawKind::Receptacle {
+            amps: reader.number("amps", 10.0, 60.0, "A"),
+        },
+        "Motor" => RawKind::Motor {
+            amps: reader.number("amps", 0.1, 60.0, "A"),
+            stalled: match reader.fields.get("stalled") {
+                Some(_) => Some(reader.number("stalled", 0.3, 500.0, "A")),
+                None => None,
+            },
+            across: reader.across().unwrap_or((Way::A, Way::N)),
+            turns: reader.named("turns", "the name of a chamber"),
+        },
+        "Limiter" => RawKind::Limiter {
+            opens: reader.number("opens", 60.0, 400.0, "deg C"),
+            feels: reader.named("feels", "the name of a chamber"),
         },
         "Bars" => RawKind::Bars,
         _ => RawKind::Chamber {
             size: reader.point("size", 100.0, SIDE_MM),
             place: reader.named("place", "the name of a place"),
+            holds: reader
+                .fields
+                .get("holds")
+                .and_then(|holds| holds.one_of(&Holds::WORDS, reader.problems))
+                .unwrap_or(Holds::Kiln),
         },
     };
     let Reader { fields, problems } = reader;
@@ -413,15 +655,22 @@ pub(super) fn part<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opti
 }
 
 fn at<'a>(island: &Island<'a>, kind: &RawKind<'_>, problems: &mut Vec<Problem>) -> Option<At<'a>> {
-    let word = match kind {
-        RawKind::Breaker { .. } => "Slot",
-        RawKind::Main { .. } => "Top",
-        RawKind::Chamber { .. } => "Wall",
-        _ => "In",
+    let words: &[&'static str] = match kind {
+        RawKind::Breaker { .. } => &["Slot", "Rail"],
+        RawKind::Main { .. } => &["Top", "Rail"],
+        RawKind::Contactor { .. } | RawKind::Isolator { .. } => &["In", "Rail"],
+        RawKind::Chamber { .. } => &["Wall"],
+        _ => &["In"],
     };
-    let (_, inner) = island.variant(&[word], &[], problems)?;
+    let (word, inner) = island.variant(words, &[], problems)?;
     let inner = inner?;
     match word {
+        "Rail" => {
+            let [board, module] = inner.tuple("`Rail(\"board\", module)`", problems)?;
+            let board = named(&board, "the name of a board with a rail", problems);
+            let number = module.whole(1..=72, "", problems);
+            Some(At::Rail(board?, module, u8::try_from(number?).ok()?))
+        }
         "Slot" => {
             let [board, space] = inner.tuple("`Slot(\"board\", space)`", problems)?;
             let board = named(&board, "the name of a board", problems);

@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 
 use super::Checker;
 use super::runs::DraftRun;
+use crate::parts::breaker::{Curve, Kind};
+use crate::parts::motor::MotorSpec;
 use crate::site::raw::{At, Named, RawKind, RawPart};
 use crate::site::{
     BoxInfo, CoreInfo, PartInfo, PartSpec, Place, PortInfo, Region, RunInfo, Site, Supply, Thing,
@@ -66,6 +68,8 @@ impl Checker<'_> {
                 depth: raw.size.2,
                 screws: raw.screws,
                 spaces: raw.spaces.unwrap_or(0),
+                rail: raw.rail,
+                shell: raw.shell,
                 chamber: raw.hangs_on.as_ref().map(|(_, name)| number[name]),
                 nameplate: raw.nameplate.clone(),
             })
@@ -76,7 +80,7 @@ impl Checker<'_> {
             .map(|(name, raw, rect, _)| PartInfo {
                 thing: number[name],
                 rect: *rect,
-                spec: spec(raw, &number),
+                spec: spec(raw, &number, &supply),
                 ports: self
                     .ports
                     .iter()
@@ -136,48 +140,101 @@ impl Checker<'_> {
     }
 }
 
-fn spec(raw: &RawPart<'_>, number: &BTreeMap<String, Thing>) -> PartSpec {
+/// On a rail by its curve, C where none is told; else plugged on a stab.
+pub(super) fn breaker_kind(raw: &RawPart<'_>, curve: Option<Curve>) -> Kind {
+    match raw.at {
+        Some(At::Rail(..)) => Kind::Din(curve.unwrap_or(Curve::C)),
+        _ => Kind::PlugOn,
+    }
+}
+
+fn spec(raw: &RawPart<'_>, number: &BTreeMap<String, Thing>, supply: &Supply) -> PartSpec {
     // Only sound files are drawn up: there every name is known.
     let named = |named: &Option<Named<'_>>| {
         let known = named.as_ref().and_then(|(_, name)| number.get(name));
         known.copied().unwrap_or(Thing(0))
+    };
+    let all = |names: &[Named<'_>]| {
+        let known = names.iter().filter_map(|(_, name)| number.get(name));
+        known.copied().collect()
     };
     match &raw.kind {
         RawKind::Main { amps } => PartSpec::Main { amps: *amps },
         RawKind::Breaker {
             poles,
             amps,
+            curve,
             serves,
             other_load,
         } => PartSpec::Breaker {
-            slot: if let Some(At::Slot(_, _, slot)) = raw.at {
-                slot
-            } else {
-                0
+            slot: match raw.at {
+                Some(At::Slot(_, _, slot) | At::Rail(_, _, slot)) => slot,
+                _ => 0,
             },
             poles: poles.unwrap_or(1),
             amps: *amps,
+            kind: breaker_kind(raw, *curve),
             serves: serves.clone(),
             other_load_a: *other_load,
         },
-        RawKind::Isolator { amps, lockable } => PartSpec::Isolator {
+        RawKind::Isolator { amps, lockable, .. } => PartSpec::Isolator {
             amps: *amps,
             lockable: *lockable,
         },
-        RawKind::Block => PartSpec::Block,
-        RawKind::Contactor { amps, coil } => PartSpec::Contactor {
+        RawKind::Block { screw, .. } => PartSpec::Block { screw: *screw },
+        RawKind::Contactor { amps, coil, .. } => PartSpec::Contactor {
             amps: *amps,
             coil_volts: *coil,
         },
-        RawKind::Controller { drives, feels } => PartSpec::Controller {
-            drives: named(drives),
+        RawKind::Controller {
+            drives,
+            runs,
+            feels,
+            supply,
+            keeps,
+        } => PartSpec::Controller {
+            drives: all(drives),
+            runs: all(runs),
             feels: named(feels),
+            supply: supply.as_ref().and_then(|[(_, one), (_, two)]| {
+                let known = |name: &String| number.get(name).copied();
+                known(one).zip(known(two))
+            }),
+            keeps: *keeps,
         },
-        RawKind::Bank { ohms, heats } => PartSpec::Bank {
+        RawKind::Bank {
+            ohms,
+            heats,
+            across,
+            sheathed,
+        } => PartSpec::Bank {
             ohms: *ohms,
             heats: named(heats),
+            across: *across,
+            sheathed: *sheathed,
+        },
+        RawKind::Receptacle { amps } => PartSpec::Receptacle { amps: *amps },
+        RawKind::Motor {
+            amps,
+            stalled,
+            across,
+            turns,
+        } => {
+            let usual = MotorSpec::usual(supply.between(across.0, across.1), *amps);
+            PartSpec::Motor {
+                plate: MotorSpec {
+                    stalled_a: stalled.unwrap_or(usual.stalled_a),
+                    ..usual
+                },
+                across: *across,
+                turns: turns.as_ref().map(|_| named(turns)),
+            }
+        }
+        RawKind::Limiter { opens, feels } => PartSpec::Limiter {
+            opens_c: *opens,
+            feels: named(feels),
         },
         RawKind::Bars => PartSpec::Bars,
-        RawKind::Chamber { .. } => PartSpec::Chamber,
+        RawKind::Chamber { holds, .. } => PartSpec::Chamber { holds: *holds },
     }
 }

@@ -2,10 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::assemble::breaker_kind;
 use super::{Checker, Draft, PortDraft};
 use crate::parts;
-use crate::site::raw::{self, At, RawKind, RawPart};
-use crate::site::{Rect, ThingKind, Way, layout};
+use crate::site::raw::{self, At, Named, RawKind, RawPart};
+use crate::site::{Leg, Rect, ThingKind, Way, layout};
 use crate::text::{Fields, Island};
 
 /// Stands in for where a part lies that lies nowhere.
@@ -22,8 +23,10 @@ type Lies = (Rect, String, String);
 impl<'a> Checker<'a> {
     pub(super) fn parts(&mut self, fields: &Fields<'a>) {
         let mut raws = Vec::new();
+        // Three phases may have the neutral switched beside them.
+        let most_poles = if self.legs().len() > 2 { 4 } else { 2 };
         for (name, item) in self.elements(fields, "parts") {
-            match raw::part(&item, &mut self.problems) {
+            match raw::part(&item, most_poles, &mut self.problems) {
                 Some(raw) => raws.push((name, item, raw)),
                 None => {
                     self.unsound.insert(name);
@@ -54,11 +57,13 @@ impl<'a> Checker<'a> {
                 .push(island.problem(format!("{mains} mains"), "exactly one Main"));
         }
         self.references();
+        self.ways();
         self.make_ports();
+        self.feeds();
     }
 
     fn chamber(&mut self, name: String, item: &Island<'a>, raw: RawPart<'a>) {
-        let RawKind::Chamber { size, place } = &raw.kind else {
+        let RawKind::Chamber { size, place, .. } = &raw.kind else {
             return;
         };
         let (x, y) = match raw.at {
@@ -90,11 +95,14 @@ impl<'a> Checker<'a> {
             RawKind::Main { .. } => ((0.0, 0.0), ThingKind::Main),
             RawKind::Breaker { .. } => ((0.0, 0.0), ThingKind::Breaker),
             RawKind::Isolator { .. } => (parts::isolator::SIZE, ThingKind::Isolator),
-            RawKind::Block => (parts::block::SIZE, ThingKind::Block),
+            RawKind::Block { .. } => (parts::block::SIZE, ThingKind::Block),
             RawKind::Contactor { .. } => (parts::contactor::SIZE, ThingKind::Contactor),
             RawKind::Controller { .. } => (parts::controller::SIZE, ThingKind::Controller),
             RawKind::Bank { .. } => (parts::bank::SIZE, ThingKind::Bank),
             RawKind::Bars => (parts::board::BARS, ThingKind::Bars),
+            RawKind::Receptacle { .. } => (parts::receptacle::SIZE, ThingKind::Receptacle),
+            RawKind::Motor { .. } => (parts::motor::SIZE, ThingKind::Motor),
+            RawKind::Limiter { .. } => (parts::limiter::SIZE, ThingKind::Limiter),
             RawKind::Chamber { .. } => return,
         };
         let lies = self.lie(&raw, size, spaces);
@@ -127,17 +135,34 @@ impl<'a> Checker<'a> {
         spaces: &mut BTreeSet<(String, u8)>,
     ) -> Option<Lies> {
         match raw.at.as_ref()? {
-            At::Slot(board, island, slot) => {
+            At::Slot(board, island, slot) | At::Rail(board, island, slot) => {
                 if !self.refers(board, &[ThingKind::Board]) {
                     return None;
                 }
                 let (rect, place, most) = self.box_rect(&board.1)?;
-                let RawKind::Breaker { poles, .. } = raw.kind else {
+                let rail = matches!(raw.at, Some(At::Rail(..)));
+                if rail != self.has_rail(&board.1) {
+                    let accepted = if rail {
+                        "`Slot(\"board\", space)`: this board has spaces"
+                    } else {
+                        "`Rail(\"board\", module)`: this board has a rail"
+                    };
+                    self.problems
+                        .push(board.0.problem(format!("{:?}", board.1), accepted));
                     return None;
+                }
+                let wide = match &raw.kind {
+                    RawKind::Breaker { poles, .. } => (*poles)?,
+                    RawKind::Contactor { ways, .. } | RawKind::Isolator { ways, .. } => {
+                        ways.ways.len() as u8
+                    }
+                    // A main switch of a rail has a pole for the neutral.
+                    RawKind::Main { .. } => self.legs().len() as u8 + 1,
+                    _ => return None,
                 };
-                let poles = poles?;
-                for pole in 0..poles {
-                    let space = slot.saturating_add(2 * pole);
+                for pole in 0..wide {
+                    let step = if rail { 1 } else { 2 };
+                    let space = slot.saturating_add(step * pole);
                     let fault = if space > most {
                         Some((format!("space {space}"), format!("1 to {most}")))
                     } else if !spaces.insert((board.1.clone(), space)) {
@@ -157,7 +182,12 @@ impl<'a> Checker<'a> {
                         return None;
                     }
                 }
-                Some((layout::breaker(rect, *slot, poles), board.1.clone(), place))
+                let outline = if rail {
+                    layout::modules(rect, *slot, wide)
+                } else {
+                    layout::breaker(rect, *slot, wide)
+                };
+                Some((outline, board.1.clone(), place))
             }
             At::Top(board) => {
                 if !self.refers(board, &[ThingKind::Board]) {
@@ -195,18 +225,76 @@ impl<'a> Checker<'a> {
             .iter()
             .map(|(_, raw, _)| (&raw.hangs_on, ThingKind::Chamber));
         let between = self.parts.iter().flat_map(|(_, raw, ..)| match &raw.kind {
-            RawKind::Controller { drives, feels } => {
-                vec![(drives, ThingKind::Contactor), (feels, ThingKind::Chamber)]
-            }
+            RawKind::Controller { feels, .. } => vec![(feels, ThingKind::Chamber)],
             RawKind::Bank { heats, .. } => vec![(heats, ThingKind::Chamber)],
+            RawKind::Motor { turns, .. } => vec![(turns, ThingKind::Chamber)],
+            RawKind::Limiter { feels, .. } => vec![(feels, ThingKind::Chamber)],
             _ => Vec::new(),
         });
         let wanted: Vec<_> = hanging
             .chain(between)
             .filter_map(|(named, kind)| Some((named.clone()?, kind)))
             .collect();
-        for (named, kind) in wanted {
+        let driven = self.parts.iter().flat_map(|(_, raw, ..)| match &raw.kind {
+            RawKind::Controller { drives, runs, .. } => [&drives[..], &runs[..]].concat(),
+            _ => Vec::new(),
+        });
+        let driven: Vec<_> = driven.map(|named| (named, ThingKind::Contactor)).collect();
+        for (named, kind) in wanted.into_iter().chain(driven) {
             self.refers(&named, &[kind]);
+        }
+    }
+
+    /// Ports a controller is fed from; known once there are ports.
+    fn feeds(&mut self) {
+        let named: Vec<Named<'a>> = self
+            .parts
+            .iter()
+            .filter_map(|(_, raw, ..)| match &raw.kind {
+                RawKind::Controller { supply, .. } => supply.clone(),
+                _ => None,
+            })
+            .flatten()
+            .collect();
+        for named in named {
+            self.refers(&named, &[ThingKind::Port]);
+        }
+    }
+
+    /// Legs of the supply; two as long as it is not known.
+    fn legs(&self) -> &'static [Leg] {
+        self.supply.map_or(&Leg::ALL[..2], |supply| supply.legs())
+    }
+
+    fn has_rail(&self, board: &str) -> bool {
+        self.boxes
+            .iter()
+            .any(|(name, raw, _)| name == board && raw.rail)
+    }
+
+    /// Ways that the supply does not have are told, once a part.
+    fn ways(&mut self) {
+        let legs = self.legs();
+        let told: Vec<_> = self
+            .parts
+            .iter()
+            .filter_map(|(_, raw, ..)| match &raw.kind {
+                RawKind::Isolator { ways, .. }
+                | RawKind::Block { ways, .. }
+                | RawKind::Contactor { ways, .. } => Some(ways),
+                _ => None,
+            })
+            .filter(|ways| {
+                let legs_of = ways.ways.iter().filter_map(|way| way.leg());
+                legs_of.into_iter().any(|leg| !legs.contains(&leg))
+            })
+            .filter_map(|ways| ways.island.clone())
+            .collect();
+        for island in told {
+            let letters: Vec<&str> = legs.iter().map(|leg| leg.letter()).collect();
+            let accepted = format!("ways of this supply: {} and n", letters.join(", "));
+            self.problems
+                .push(island.problem(island.quoted(), accepted));
         }
     }
 
@@ -233,43 +321,63 @@ impl<'a> Checker<'a> {
                 ));
             };
             match &raw.kind {
-                RawKind::Breaker { poles, amps, .. } => {
+                RawKind::Breaker {
+                    poles, amps, curve, ..
+                } => {
                     // Without a sound space it has no ports, and nothing that lands on them is told.
-                    let (Some(At::Slot(_, _, slot)), Some(poles)) = (&raw.at, poles) else {
+                    let (Some(At::Slot(_, _, slot) | At::Rail(_, _, slot)), Some(poles)) =
+                        (&raw.at, poles)
+                    else {
                         continue;
                     };
+                    let rail = matches!(raw.at, Some(At::Rail(..)));
+                    let spec = parts::breaker::port_spec(breaker_kind(raw, *curve), *amps);
                     for pole in 0..*poles {
-                        let way = leg_of_space(slot + 2 * pole);
-                        add(
-                            way.letter(),
-                            way,
-                            parts::breaker::port_spec(*amps),
-                            layout::lug(*rect, *slot, pole),
-                            None,
-                        );
+                        let way = if rail {
+                            way_of_module(*slot, pole, *poles, self.legs())
+                        } else {
+                            leg_of_space(slot + 2 * pole, self.legs())
+                        };
+                        let at = if rail {
+                            layout::clamp(*rect, pole)
+                        } else {
+                            layout::lug(*rect, *slot, pole)
+                        };
+                        add(way.letter(), way, spec, at, None);
+                        if rail {
+                            add(
+                                &format!("{}_in", way.letter()),
+                                way,
+                                parts::breaker::line_spec(spec),
+                                layout::line_clamp(*rect, pole),
+                                None,
+                            );
+                        }
                     }
                 }
-                RawKind::Isolator { .. } | RawKind::Block | RawKind::Contactor { .. } => {
-                    let spec = match raw.kind {
-                        RawKind::Isolator { .. } => parts::isolator::port_spec(),
-                        RawKind::Block => parts::block::port_spec(),
-                        _ => parts::contactor::port_spec(),
+                RawKind::Isolator { ways, .. }
+                | RawKind::Block { ways, .. }
+                | RawKind::Contactor { ways, .. } => {
+                    let spec = match &raw.kind {
+                        RawKind::Isolator { amps, .. } => {
+                            parts::isolator::port_spec(self.region, *amps)
+                        }
+                        RawKind::Block { screw, .. } => parts::block::port_spec(self.region, *screw),
+                        RawKind::Contactor { amps, .. } => {
+                            parts::contactor::port_spec(self.region, *amps)
+                        }
+                        _ => continue,
                     };
-                    for way in [Way::A, Way::B] {
-                        add(
-                            &format!("{}_in", way.letter()),
-                            way,
-                            spec,
-                            layout::two_pole(*rect, way, false),
-                            None,
-                        );
-                        add(
-                            &format!("{}_out", way.letter()),
-                            way,
-                            spec,
-                            layout::two_pole(*rect, way, true),
-                            None,
-                        );
+                    for &way in &ways.ways {
+                        for (suffix, out) in [("in", false), ("out", true)] {
+                            add(
+                                &format!("{}_{suffix}", way.letter()),
+                                way,
+                                spec,
+                                layout::pole(*rect, &ways.ways, way, out),
+                                None,
+                            );
+                        }
                     }
                     if !matches!(raw.kind, RawKind::Contactor { .. }) {
                         add(
@@ -307,19 +415,64 @@ impl<'a> Checker<'a> {
                         None,
                     );
                 }
-                RawKind::Bank { ohms, heats } => {
+                RawKind::Receptacle { amps } => {
+                    let rated = 0.9 * amps;
+                    for way in [Way::A, Way::B, Way::N] {
+                        for (suffix, spec, out) in [
+                            ("in", parts::receptacle::port_spec(rated), false),
+                            ("out", parts::receptacle::plug_spec(rated), true),
+                        ] {
+                            add(
+                                &format!("{}_{suffix}", way.letter()),
+                                way,
+                                spec,
+                                layout::two_pole(*rect, way, out),
+                                None,
+                            );
+                        }
+                    }
+                    for (suffix, out) in [("e", false), ("e_out", true)] {
+                        add(
+                            suffix,
+                            Way::E,
+                            parts::board::earth_spec(),
+                            layout::two_pole(*rect, Way::E, out),
+                            None,
+                        );
+                    }
+                }
+                RawKind::Motor { amps, across, .. } => {
+                    for way in [across.0, across.1] {
+                        add(
+                            way.letter(),
+                            way,
+                            parts::motor::port_spec(*amps),
+                            layout::two_pole(*rect, way, false),
+                            None,
+                        );
+                    }
+                }
+                RawKind::Bank {
+                    ohms,
+                    heats,
+                    across,
+                    ..
+                } => {
                     let heats = heats.as_ref().map_or("", |(_, name)| name.as_str());
                     let index = banks.entry(heats.to_owned()).or_default();
                     let hanging = self.hanging_box(heats);
                     let inside = hanging.as_ref().map(|(name, _)| name.clone());
-                    for way in [Way::A, Way::B] {
+                    let volts = self
+                        .supply
+                        .map_or(240.0, |supply| supply.between(across.0, across.1));
+                    for way in [across.0, across.1] {
                         let at = hanging.as_ref().map_or(rect.centre(), |(_, hanging)| {
                             layout::connector(*hanging, *index, way)
                         });
                         add(
                             way.letter(),
                             way,
-                            parts::bank::port_spec(240.0 / ohms),
+                            parts::bank::port_spec(volts / ohms),
                             at,
                             inside.clone(),
                         );
@@ -353,10 +506,17 @@ impl<'a> Checker<'a> {
 }
 
 /// Spaces 1 and 2 lie on leg A, 3 and 4 on leg B, and so on down the board.
-fn leg_of_space(space: u8) -> Way {
-    if ((space.max(1) - 1) / 2).is_multiple_of(2) {
-        Way::A
-    } else {
-        Way::B
+fn leg_of_space(space: u8, legs: &[Leg]) -> Way {
+    let row = usize::from((space.max(1) - 1) / 2);
+    legs[row % legs.len()].way()
+}
+
+/// A comb's teeth follow one another along the rail: A, B, C, A, ... The second of two poles and the fourth of four is
+/// the neutral's.
+fn way_of_module(first: u8, pole: u8, poles: u8, legs: &[Leg]) -> Way {
+    if poles % 2 == 0 && pole + 1 == poles {
+        return Way::N;
     }
+    let module = usize::from(first.max(1) - 1 + pole);
+    legs[module % legs.len()].way()
 }

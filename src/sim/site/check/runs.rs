@@ -157,10 +157,10 @@ impl<'a> Checker<'a> {
                 *name == port.part
                     && matches!(
                         raw.kind,
-                        RawKind::Isolator { .. } | RawKind::Block | RawKind::Contactor { .. }
+                        RawKind::Isolator { .. } | RawKind::Block { .. } | RawKind::Contactor { .. }
                     )
             });
-            if passes && port.way.leg().is_some() {
+            if passes && port.way.carries() {
                 port.spec.rated_a = amps;
             }
         }
