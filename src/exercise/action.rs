@@ -33,6 +33,9 @@ pub enum Tool {
     TorqueDriver,
 }
 
+/// The stock name of what was taken out of a part's place last: it can go in again.
+pub const OLD_PART: &str = "old";
+
 /// What the jaw of the clamp meter closes round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Jaw {
@@ -83,6 +86,8 @@ pub enum Advice {
     Resetting,
     /// The old parts are handed back.
     OldParts,
+    /// What has still to be done and is not done today, with its price in writing.
+    Quote,
 }
 
 /// The kinds of cause a trainee can name: the whole list, whatever the job.
@@ -92,6 +97,8 @@ pub enum Suspect {
     Termination,
     /// A worn contact in a switch, breaker or contactor.
     Contact,
+    /// A weak seat of a plug-on breaker: its jaw or the stab it sits on.
+    Stab,
     /// A load that draws too much.
     Overdraw,
     /// A load that draws too little: worn.
@@ -215,6 +222,18 @@ pub enum Action {
     Remove(Thing),
     /// Fit a part from the van's stock, by its stock name.
     Fit(Thing, String),
+    /// Open a part that is out, on the bench, and look at its contacts.
+    Bench(Thing),
+    /// Make the spaces from this one on ready for a breaker that is out: it will be fitted there.
+    Move(Thing, u8),
+    /// Close the opening of one space of a board with a filler plate.
+    Blank(Thing, u8),
+    /// Mark one space of a board as not to be used.
+    Mark(Thing, u8),
+    /// Clear what stands before the vents of a place.
+    Vent(Thing),
+    /// Pull the live conductors of a run anew, from the van's wire by its stock name.
+    Repull(Thing, String),
     /// Photograph as found.
     Photo(Thing),
     /// Write in the notebook.

@@ -181,7 +181,13 @@ impl Attempt {
             | Action::Verify(_)
             | Action::Tape(_)
             | Action::Remove(_)
-            | Action::Fit(..) => work::check(self, action),
+            | Action::Fit(..)
+            | Action::Bench(_)
+            | Action::Move(..)
+            | Action::Blank(..)
+            | Action::Mark(..)
+            | Action::Vent(_)
+            | Action::Repull(..) => work::check(self, action),
         }
     }
 

@@ -1,6 +1,6 @@
 //! What is told after the attempt: the truth, what was lost and why.
 
-use faultwright_sim::{Equipment, Spot, Thing, ThingKind, Tick, Way};
+use faultwright_sim::{Equipment, Spot, Thing, ThingKind, Tick};
 
 use crate::action::Jaw;
 use crate::attempt::Attempt;
@@ -93,7 +93,7 @@ impl Trace {
                     .collect(),
             ),
             amps: cores
-                .filter(|core| matches!(core.way, Way::A | Way::B))
+                .filter(|core| core.way.carries())
                 .map(|core| (core.thing, equipment.amps(core.thing)))
                 .collect(),
         }
@@ -195,7 +195,11 @@ fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
     for cause in &truth.causes {
         let mut say =
             Say::new("truth-cause").with("kind", Arg::Key(format!("cause-{}", cause.kind.key())));
-        if cause.kind.in_watts() {
+        if cause.kind.in_mm2() {
+            say = Say::new("truth-conductor")
+                .text("thing", cause.thing.map_or("", |run| site.name(run)))
+                .with("mm2", Arg::Number(cause.watts, 1));
+        } else if cause.kind.in_watts() {
             let port = cause.thing;
             say = Say::new("truth-joint")
                 .with("kind", Arg::Key(format!("cause-{}", cause.kind.key())))
@@ -217,8 +221,13 @@ fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
         let key = match damage {
             Damage::Part(_) => "truth-damaged-part",
             Damage::Conductor(_) => "truth-damaged-conductor",
+            Damage::Stab(..) => "truth-damaged-stab",
         };
-        says.push(Say::new(key).text("thing", site.name(damage.thing())));
+        let mut say = Say::new(key).text("thing", site.name(damage.thing()));
+        if let Damage::Stab(_, space) = *damage {
+            say = say.with("space", Arg::Number(f64::from(space), 0));
+        }
+        says.push(say);
     }
     says
 }

@@ -72,6 +72,12 @@ impl Action {
             Self::Tape(port) => format!("tape {}", name(port)),
             Self::Remove(part) => format!("remove {}", name(part)),
             Self::Fit(part, stock) => format!("fit {} {stock}", name(part)),
+            Self::Bench(part) => format!("open {}", name(part)),
+            Self::Move(part, space) => format!("move {} {space}", name(part)),
+            Self::Blank(board, space) => format!("blank {} {space}", name(board)),
+            Self::Mark(board, space) => format!("mark {} {space}", name(board)),
+            Self::Vent(place) => format!("vent {}", name(place)),
+            Self::Repull(run, stock) => format!("repull {} {stock}", name(run)),
             Self::Photo(thing) => format!("photo {}", name(thing)),
             Self::Note(text) => format!("note {text}"),
             Self::Wait(ticks) => format!("wait {}", time_line(*ticks)),
@@ -108,7 +114,10 @@ impl Action {
             ("feel", [thing]) => Self::Feel(things.any(thing)?),
             ("wear", [gear]) => Self::Wear(word(gear)?),
             ("take", ["off", gear]) => Self::TakeOff(word(gear)?),
-            ("open", [thing]) => Self::Open(things.boxed(thing)?),
+            ("open", [thing]) => match things.openable(thing)? {
+                (part, true) => Self::Bench(part),
+                (boxed, false) => Self::Open(boxed),
+            },
             ("close", [thing]) => Self::Close(things.boxed(thing)?),
             ("shield", [thing]) => Self::Shield(things.boxed(thing)?),
             ("unshield", [thing]) => Self::Unshield(things.boxed(thing)?),
@@ -148,6 +157,23 @@ impl Action {
             ("tape", [port]) => Self::Tape(things.port(port)?),
             ("remove", [part]) => Self::Remove(things.any(part)?),
             ("fit", [part, stock]) => Self::Fit(things.any(part)?, (*stock).to_owned()),
+            ("move", [part, space]) => Self::Move(
+                things.kind(part, &[ThingKind::Breaker])?,
+                things.space(None, space)?,
+            ),
+            ("blank", [board, space]) => {
+                let board = things.kind(board, &[ThingKind::Board])?;
+                Self::Blank(board, things.space(Some(board), space)?)
+            }
+            ("mark", [board, space]) => {
+                let board = things.kind(board, &[ThingKind::Board])?;
+                Self::Mark(board, things.space(Some(board), space)?)
+            }
+            ("vent", [place]) => Self::Vent(things.kind(place, &[ThingKind::Place])?),
+            ("repull", [run, stock]) => Self::Repull(
+                things.kind(run, &[ThingKind::Run])?,
+                (*stock).to_owned(),
+            ),
             ("photo", [thing]) => Self::Photo(things.any(thing)?),
             ("wait", [time]) => Self::Wait(parse_time(time)?),
             ("watch", [time]) => Self::Watch(parse_time(time)?),
@@ -271,19 +297,47 @@ impl Things<'_> {
         self.kind(name, &[ThingKind::Board, ThingKind::Enclosure])
     }
 
+    /// A box, or a part that can be opened on the bench (true).
+    fn openable(&self, name: &str) -> Result<(Thing, bool), Say> {
+        let parts = [ThingKind::Breaker, ThingKind::Contactor];
+        let boxes = [ThingKind::Board, ThingKind::Enclosure];
+        let thing = self.kind(name, &[&boxes[..], &parts[..]].concat())?;
+        Ok((thing, parts.contains(&self.site.info(thing).kind)))
+    }
+
+    /// The number of a space of a board, or of any board of the site.
+    fn space(&self, board: Option<Thing>, text: &str) -> Result<u8, Say> {
+        let most = self
+            .site
+            .boxes
+            .iter()
+            .filter(|boxed| board.is_none_or(|board| board == boxed.thing))
+            .map(|boxed| boxed.spaces)
+            .max()
+            .unwrap_or(0);
+        text.parse()
+            .ok()
+            .filter(|space| (1..=most).contains(space))
+            .ok_or_else(|| {
+                Say::new("grammar-number")
+                    .text("found", text)
+                    .text("accepted", format!("1 to {most}"))
+            })
+    }
+
     fn port(&self, name: &str) -> Result<Thing, Say> {
         self.kind(name, &[ThingKind::Port])
     }
 
     fn probe(&self, name: &str) -> Result<Probe, Say> {
         Ok(match name {
-            "bus.a" => Probe::Bus(Leg::A),
-            "bus.b" => Probe::Bus(Leg::B),
-            "line.a" => Probe::LineSide(Leg::A),
-            "line.b" => Probe::LineSide(Leg::B),
             "neutral" => Probe::Neutral,
             _ => {
-                if let Some(boxed) = name.strip_prefix("earth.") {
+                if let Some(leg) = self.leg(name, "bus.") {
+                    Probe::Bus(leg)
+                } else if let Some(leg) = self.leg(name, "line.") {
+                    Probe::LineSide(leg)
+                } else if let Some(boxed) = name.strip_prefix("earth.") {
                     Probe::Earth(self.boxed(boxed)?)
                 } else if let Some(port) = name.strip_suffix(".wire") {
                     Probe::Wire(self.port(port)?)
@@ -295,29 +349,32 @@ impl Things<'_> {
     }
 
     fn spot(&self, name: &str) -> Result<Spot, Say> {
-        Ok(match name {
-            "bus.a" => Spot::Bus(Leg::A),
-            "bus.b" => Spot::Bus(Leg::B),
-            _ => {
-                if let Some(thing) = name.strip_prefix("air.") {
-                    Spot::Air(self.kind(
-                        thing,
-                        &[ThingKind::Place, ThingKind::Board, ThingKind::Enclosure],
-                    )?)
-                } else if let Some(port) = name.strip_suffix(".insulation") {
-                    Spot::Insulation(self.port(port)?)
-                } else {
-                    let thing = self.any(name)?;
-                    match self.site.info(thing).kind {
-                        ThingKind::Port => Spot::Metal(thing),
-                        ThingKind::Board | ThingKind::Enclosure => Spot::Case(thing),
-                        ThingKind::Run | ThingKind::Core => Spot::Run(thing),
-                        ThingKind::Place => Spot::Air(thing),
-                        _ => Spot::Face(thing),
-                    }
-                }
+        if let Some(leg) = self.leg(name, "bus.") {
+            return Ok(Spot::Bus(leg));
+        }
+        Ok(if let Some(thing) = name.strip_prefix("air.") {
+            Spot::Air(self.kind(
+                thing,
+                &[ThingKind::Place, ThingKind::Board, ThingKind::Enclosure],
+            )?)
+        } else if let Some(port) = name.strip_suffix(".insulation") {
+            Spot::Insulation(self.port(port)?)
+        } else {
+            let thing = self.any(name)?;
+            match self.site.info(thing).kind {
+                ThingKind::Port => Spot::Metal(thing),
+                ThingKind::Board | ThingKind::Enclosure => Spot::Case(thing),
+                ThingKind::Run | ThingKind::Core => Spot::Run(thing),
+                ThingKind::Place => Spot::Air(thing),
+                _ => Spot::Face(thing),
             }
         })
+    }
+
+    /// The leg of the site behind that prefix.
+    fn leg(&self, name: &str, prefix: &str) -> Option<Leg> {
+        let leg = Leg::from_letter(name.strip_prefix(prefix)?)?;
+        self.site.legs().contains(&leg).then_some(leg)
     }
 }
 
@@ -326,10 +383,8 @@ pub fn probe_name(site: &Site, probe: Probe) -> String {
     match probe {
         Probe::Port(port) => site.name(port).to_owned(),
         Probe::Wire(port) => format!("{}.wire", site.name(port)),
-        Probe::Bus(Leg::A) => "bus.a".to_owned(),
-        Probe::Bus(Leg::B) => "bus.b".to_owned(),
-        Probe::LineSide(Leg::A) => "line.a".to_owned(),
-        Probe::LineSide(Leg::B) => "line.b".to_owned(),
+        Probe::Bus(leg) => format!("bus.{}", leg.letter()),
+        Probe::LineSide(leg) => format!("line.{}", leg.letter()),
         Probe::Neutral => "neutral".to_owned(),
         Probe::Earth(boxed) => format!("earth.{}", site.name(boxed)),
     }
@@ -342,8 +397,7 @@ pub fn spot_name(site: &Site, spot: Spot) -> String {
         Spot::Insulation(port) => format!("{}.insulation", site.name(port)),
         Spot::Face(thing) | Spot::Case(thing) | Spot::Run(thing) => site.name(thing).to_owned(),
         Spot::Air(thing) => format!("air.{}", site.name(thing)),
-        Spot::Bus(Leg::A) => "bus.a".to_owned(),
-        Spot::Bus(Leg::B) => "bus.b".to_owned(),
+        Spot::Bus(leg) => format!("bus.{}", leg.letter()),
     }
 }
 

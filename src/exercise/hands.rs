@@ -41,6 +41,10 @@ pub(crate) struct Hands {
     pub shielded: BTreeSet<Thing>,
     /// Parts taken out and not replaced.
     pub removed: BTreeSet<Thing>,
+    /// Parts that are out and were opened on the bench.
+    pub opened: BTreeSet<Thing>,
+    /// Spaces of boards marked as not to be used.
+    pub marked: BTreeSet<(Thing, u8)>,
     /// Setting of the torque tool, N·m, as last used.
     pub torque_set_nm: Option<f64>,
     /// How many placings so far.
@@ -63,6 +67,8 @@ impl Hands {
             tags: BTreeSet::new(),
             shielded: BTreeSet::new(),
             removed: BTreeSet::new(),
+            opened: BTreeSet::new(),
+            marked: BTreeSet::new(),
             torque_set_nm: None,
             placings: 0,
             spent: BTreeSet::new(),

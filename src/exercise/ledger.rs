@@ -105,6 +105,20 @@ pub(crate) enum WorkKind {
     Removed,
     /// Fitted, by stock name.
     Fitted(String),
+    /// The old part put back.
+    Refitted,
+    /// Opened on the bench.
+    Opened,
+    /// Given other spaces of its board, from this one on.
+    Moved(u8),
+    /// This space of a board closed.
+    Blanked(u8),
+    /// This space of a board marked as not to be used.
+    Marked(u8),
+    /// The vents of a place cleared.
+    Vented,
+    /// Conductors pulled anew, by stock name.
+    Repulled(String),
 }
 
 impl WorkKind {
@@ -118,6 +132,21 @@ impl WorkKind {
                 | Self::Torqued(_)
                 | Self::Fitted(_)
                 | Self::Spliced
+                | Self::Vented
+                | Self::Repulled(_)
+        )
+    }
+
+    /// Does it change conductors, parts or their air, so that a proof begins anew?
+    pub(crate) fn changes(&self) -> bool {
+        !matches!(
+            self,
+            Self::Pulled
+                | Self::TorqueFound
+                | Self::Taped
+                | Self::Opened
+                | Self::Blanked(_)
+                | Self::Marked(_)
         )
     }
 }

@@ -35,7 +35,7 @@ mod view;
 mod wording;
 mod work;
 
-pub use action::{Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic};
+pub use action::{OLD_PART, Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic};
 pub use attempt::{Attempt, Finished};
 pub use debrief::{Debrief, Loss, Moment, Told, Trace};
 pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, spot_name};
@@ -46,7 +46,7 @@ pub use safety::rules::{RULES, Rule};
 pub use say::{Arg, Say};
 pub use scenario::{Answer, Candidate, History, Scenario, Share, Span};
 pub use score::{Mark, PROOF_FLOOR, REPAIR_FLOOR, Verdict};
-pub use view::{Display, Doing, Entry, Offer, Redone, ThingView, View};
+pub use view::{Display, Doing, Entry, Offer, OwnSpace, Redone, ThingView, View};
 
 /// Number of the engine: raised with any change that moves a reading, an event or a score (I12).
-pub const ENGINE: u32 = 2;
+pub const ENGINE: u32 = 3;

@@ -4,6 +4,7 @@
 //! cover nothing is seen: only handles, lamps and labels that reach through a dead front. Smell and hum come out of
 //! a closed box, but not from which of its parts.
 
+use faultwright_sim::sign::PITTED_TIPS_V;
 use faultwright_sim::{
     Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, minutes, seconds,
 };
@@ -241,6 +242,26 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
     }
 }
 
+/// What is seen of the contacts of a part that lies open on the bench.
+pub(crate) fn look_inside(attempt: &mut Attempt, part: Thing) {
+    let pitted = pitted_tips(&attempt.equipment, part);
+    let key = if pitted { "saw-inside" } else { "bench-sound" };
+    let say = about(key, attempt.equipment.site(), part);
+    attempt.notice(say);
+    if pitted {
+        learn(attempt, part, Sign::PittedTips, true);
+    }
+}
+
+/// Contacts that have melted in spots at every closing.
+fn pitted_tips(equipment: &Equipment, part: Thing) -> bool {
+    let ports = equipment.site().part(part).map_or(&[][..], |part| &part.ports);
+    ports.iter().any(|port| {
+        let amps = equipment.port_spec(*port).map_or(0.0, |spec| spec.rated_a);
+        amps > 0.0 && equipment.contact_watts(*port) >= PITTED_TIPS_V * amps
+    })
+}
+
 fn listen(attempt: &mut Attempt, thing: Thing) {
     let mut heard: Vec<(Thing, Sign)> = perceived(attempt, thing, true);
     heard.retain(|(_, sign)| sense(sign) == Sense::Ear);
@@ -286,6 +307,9 @@ pub(crate) fn touched(site: &Site, thing: Thing) -> Option<Spot> {
         | ThingKind::Block
         | ThingKind::Contactor
         | ThingKind::Controller
+        | ThingKind::Receptacle
+        | ThingKind::Motor
+        | ThingKind::Limiter
         | ThingKind::Chamber => Some(Spot::Face(thing)),
         ThingKind::Place | ThingKind::Bank | ThingKind::Bars => None,
     }
@@ -301,7 +325,12 @@ pub(crate) fn hiding(attempt: &Attempt, thing: Thing) -> Option<Thing> {
 fn has_face(site: &Site, thing: Thing) -> bool {
     matches!(
         site.info(thing).kind,
-        ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator | ThingKind::Controller
+        ThingKind::Main
+            | ThingKind::Breaker
+            | ThingKind::Isolator
+            | ThingKind::Controller
+            | ThingKind::Receptacle
+            | ThingKind::Limiter
     )
 }
 
@@ -342,6 +371,10 @@ fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)>
             let on = match sense(&sign) {
                 Sense::Nose | Sense::Ear if close && itself && !hidden => info.id,
                 Sense::Nose | Sense::Ear => info.inside.unwrap_or(info.id),
+                // Contacts are seen once their part lies open on the bench.
+                _ if sign == Sign::PittedTips && !attempt.hands.opened.contains(&info.id) => {
+                    continue;
+                }
                 _ if is_label(&sign) && !itself => continue,
                 _ if hidden && !(has_face(site, info.id) && through_cover(&sign)) => continue,
                 _ => match sign {
@@ -484,8 +517,13 @@ impl From<&Sign> for Say {
             ),
             Sign::StrandsOut { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
             Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
-            Sign::PrintOnInsulation { awg, metal, kind } => say
-                .with("awg", whole(u32::from(*awg)))
+            Sign::PrintOnInsulation { gauge, metal, kind } => say
+                .with(
+                    "size",
+                    Arg::Say(Box::new(
+                        Self::new(gauge.key()).text("count", gauge.number()),
+                    )),
+                )
                 .with("metal", key(&format!("print-{metal}")))
                 .with("kind", key(&format!("print-{kind}"))),
             Sign::TagElement { ohms, volts } => {
@@ -513,6 +551,9 @@ impl From<&Sign> for Say {
                     None => key("not-legible"),
                 },
             ),
+            Sign::StabPitted { slot } | Sign::OpenSpace { slot } => {
+                say.with("space", whole(u32::from(*slot)))
+            }
             Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
             Sign::Nameplate { text } => say.text("text", spoken(text, "en")),
             _ => say,

@@ -13,7 +13,11 @@ pub(crate) fn handle(attempt: &Attempt, thing: Thing) -> Option<Handle> {
     let kind = attempt.equipment.site().info(thing).kind;
     let has_handle = matches!(
         kind,
-        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator
+        ThingKind::Breaker
+            | ThingKind::Main
+            | ThingKind::Isolator
+            | ThingKind::Receptacle
+            | ThingKind::Limiter
     );
     (has_handle && in_sight(attempt, thing)).then(|| attempt.equipment.handle(thing))
 }

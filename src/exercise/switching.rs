@@ -335,7 +335,11 @@ fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
     let site = attempt.equipment.site();
     if !matches!(
         site.info(part).kind,
-        ThingKind::Main | ThingKind::Breaker | ThingKind::Isolator
+        ThingKind::Main
+            | ThingKind::Breaker
+            | ThingKind::Isolator
+            | ThingKind::Receptacle
+            | ThingKind::Limiter
     ) {
         return Err(about("refused-no-handle", site, part));
     }

@@ -40,6 +40,23 @@ pub struct View {
     pub over: Option<Ending>,
     /// Parts taken out, with the stock fitted in their stead, if any.
     pub removed: Vec<Thing>,
+    /// Breakers that the trainee gave other spaces, with their first space now.
+    pub moved: Vec<(Thing, u8)>,
+    /// Spaces of boards that the trainee's work left open, closed or marked.
+    pub spaces: Vec<OwnSpace>,
+}
+
+/// A space of a board on which the trainee worked, and on which no breaker sits now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OwnSpace {
+    /// Which board.
+    pub board: Thing,
+    /// Which space, counted from 1.
+    pub space: u8,
+    /// Neither a breaker nor a filler plate closes it.
+    pub open: bool,
+    /// Marked as not to be used.
+    pub marked: bool,
 }
 
 /// An action under way.
@@ -209,7 +226,46 @@ pub(crate) fn of(attempt: &Attempt) -> View {
             .map(|(_, declaration)| declaration.clone()),
         over: attempt.over,
         removed: hands.removed.iter().copied().collect(),
+        moved: moved(attempt),
+        spaces: own_spaces(attempt),
     }
+}
+
+fn moved(attempt: &Attempt) -> Vec<(Thing, u8)> {
+    let mut moved: Vec<(Thing, u8)> = Vec::new();
+    for step in &attempt.ledger.work {
+        if let WorkKind::Moved(space) = step.kind {
+            moved.retain(|(part, _)| *part != step.thing);
+            moved.push((step.thing, space));
+        }
+    }
+    moved
+}
+
+fn own_spaces(attempt: &Attempt) -> Vec<OwnSpace> {
+    let equipment = &attempt.equipment;
+    let mut found = Vec::new();
+    for boxed in &equipment.site().boxes {
+        let board = boxed.thing;
+        let open = equipment.openings(board);
+        let mut spaces = open.clone();
+        spaces.extend(attempt.ledger.work.iter().filter_map(|step| match step.kind {
+            WorkKind::Blanked(space) | WorkKind::Marked(space) if step.thing == board => {
+                Some(space)
+            }
+            _ => None,
+        }));
+        spaces.retain(|space| equipment.taken_by(board, *space).is_none());
+        spaces.sort_unstable();
+        spaces.dedup();
+        found.extend(spaces.into_iter().map(|space| OwnSpace {
+            board,
+            space,
+            open: open.contains(&space),
+            marked: attempt.hands.marked.contains(&(board, space)),
+        }));
+    }
+    found
 }
 
 fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
@@ -225,7 +281,12 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
     } = reach_of(attempt, info);
     let worked_outside = matches!(
         info.kind,
-        ThingKind::Breaker | ThingKind::Main | ThingKind::Isolator | ThingKind::Controller
+        ThingKind::Breaker
+            | ThingKind::Main
+            | ThingKind::Isolator
+            | ThingKind::Receptacle
+            | ThingKind::Limiter
+            | ThingKind::Controller
     );
     ThingView {
         thing,

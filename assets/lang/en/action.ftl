@@ -16,6 +16,7 @@ offer-tell-sisters = Tell about the sister terminations
 offer-tell-elements = Tell about the age of the elements
 offer-tell-resetting = Tell not to reset a tripped breaker twice, and whom to call
 offer-tell-old-parts = Hand back the old parts
+offer-tell-quote = Tell what has still to be done, with a quote in writing
 
 offer-look = Look at { $thing }
 offer-look-closely = Look closely at { $thing }
@@ -70,6 +71,13 @@ offer-verify = Verify the torque of { $thing }
 offer-tape = Tape the pinhole at { $thing }
 offer-remove = Take out { $thing }
 offer-fit = Fit { $stock } as { $thing }
+offer-bench = Open { $thing } on the bench
+offer-move = Make the spaces from { $space } on ready for { $thing }
+offer-blank = Close space { $space } of { $thing } with a filler plate
+offer-mark = Mark space { $space } of { $thing } as not to be used
+offer-refit = Put the old { $thing } back
+offer-vent = Clear what stands before the vents of { $thing }
+offer-repull = Pull { $thing } anew with { $stock }
 
 offer-wait = Wait { $time }
 offer-watch = Watch for { $time }

@@ -64,8 +64,12 @@ rule-pinhole-left-what = { $holes ->
    *[other] { $holes } holes of test pins are left in the insulation at { $thing }.
 }
 rule-pinhole-left-why = Insulation that was pierced is taped or cut away.
-rule-open-space-what = The space of { $thing } is left open over the bus bars.
+rule-open-space-what = In { $thing } these spaces are left open over the bus bars: { $spaces }.
 rule-open-space-why = A finger or a dropped screw fits through.
+rule-conductor-left-what = { $thing } is left with { $size }, good for { $carries }, behind { $amps }: { $reason }.
+rule-conductor-left-why = A conductor is chosen by the load that runs for hours and by the breaker that guards it, and by the appliance's plate.
+rule-welded-left-what = The pole of { $thing } is left welded: { $reason }.
+rule-welded-left-why = One leg stays alive with the load switched off. Whoever trusts the controller touches it.
 rule-cover-left-off-what = { $thing } is left with its cover off.
 rule-cover-left-off-why = Live parts are left to the next person who comes by.
 rule-left-able-to-run-what = The circuit is left unsafe at { $thing }: { $reason }.
@@ -120,6 +124,12 @@ reason-damaged-metal = burnt clamp
 reason-damaged-part = browned or blistered part
 reason-part-common-trip = the poles do not open together
 reason-part-rating = rated too low for a continuous load
+reason-part-coil = its coil is for another voltage, it never pulls in
+reason-conductor-small = too small for the circuit
+reason-conductor-aluminium = aluminium in clamps made for copper
+reason-welded = it does not open
+reason-damaged-seat = burnt jaw or stab
+reason-damaged-contact = burnt contacts
 reason-part-not-listed = not listed for this place
 reason-left-on = it is still on
 reason-left-unlocked = no lock holds it off

@@ -49,12 +49,14 @@ told-sisters = Told the owner: which other terminations were checked, and which 
 told-elements = Told the owner: the age of the elements, and what to expect of them.
 told-resetting = Told the owner: a breaker that has tripped is not reset twice. Whom to call is written at the board.
 told-old-parts = The old parts were shown and handed back to the owner.
+told-quote = Told the owner what has still to be done and why, and left a quote in writing.
 
 photo-taken = Photo of { $thing }.
 
 # The declaration.
 suspect-termination = a loose or badly made termination
 suspect-contact = a worn contact
+suspect-stab = a weak seat of the breaker, jaw or stab
 suspect-overdraw = a load that draws too much
 suspect-worn-load = a worn load that draws too little
 suspect-conductor = a conductor too small for its load

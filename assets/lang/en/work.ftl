@@ -79,3 +79,31 @@ removed = { $thing } is out.
 removed-set = The set of elements ({ $names }) is out.
 fitted = { $stock } fitted as { $thing }.
 fitted-set = The set of elements ({ $names }) is fitted: { $stock }.
+refitted = The old { $thing } is back in its place.
+refused-old-stays-out = The old { $thing } does not go in again. Fit one from the van.
+refused-old-opened = The old { $thing } was opened: its case is riveted, and what was opened is scrap.
+refused-nothing-inside = { $thing } has nothing inside that could be looked at on the bench.
+refused-bench-in = { $thing } is in its place. Take it out first.
+refused-opened = { $thing } lies open on the bench already.
+bench-sound = { $thing } lies open on the bench. Its contacts are even.
+saw-inside = { $thing } lies open on the bench. Its contacts are not even.
+
+# Spaces of the board, vents
+refused-space = Space { $space } does not take { $thing }: another breaker sits there, or the bars lie the other way round. Free for it: { $accepted }.
+refused-does-not-reach = The conductor of { $thing } does not reach to space { $space }: it has { $left } mm to spare and { $needed } mm are wanted. Join on a length with a listed splice first.
+refused-space-covered = The dead front of { $thing } is on. Take it off first.
+refused-space-taken = Space { $space } of { $thing } belongs to { $part }.
+refused-space-closed = Space { $space } of { $thing } is closed.
+refused-space-marked = Space { $space } of { $thing } is marked already.
+moved = The spaces from { $space } on are ready for { $thing }. Those from { $old } on stand open now.
+blanked = Space { $space } of { $thing } is closed with a filler plate.
+marked = Space { $space } of { $thing } is marked: burnt stab, not to be used.
+vented = The vents of { $thing } are clear again.
+vent-clear = Nothing stands before the vents of { $thing }.
+
+# Conductors pulled anew
+refused-no-run = { $thing } is not a run of conductors that can be pulled anew.
+refused-run-covered = { $thing } is pulled with both its ends free: the cover of { $box } is on.
+refused-run-landed = { $thing } is pulled with both its ends free: { $port } still holds its conductor.
+refused-no-such-wire = There is no wire { $stock } in the van. What there is: { $accepted }.
+repulled = { $thing } is pulled anew with { $stock }. Its ends hang free, to be stripped and made.

@@ -8,7 +8,7 @@ macro_rules! shipped {
 
 /// Scenarios by name.
 pub(super) const SCENARIOS: &[(&str, &str)] =
-    shipped!("": "committee", "fish-smell", "glaze-trips", "since-march", "slow-firings");
+    shipped!("": "buzz-and-blink", "committee", "fish-smell", "glaze-trips", "hot-handle", "hot-spot", "since-march", "slow-firings");
 
 /// Sites by name.
 pub(super) const SITES: &[(&str, &str)] = shipped!("sites/": "kiln-room");

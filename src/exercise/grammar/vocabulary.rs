@@ -72,6 +72,7 @@ impl Word for Advice {
         (Self::Elements, "elements"),
         (Self::Resetting, "resetting"),
         (Self::OldParts, "old-parts"),
+        (Self::Quote, "quote"),
     ];
 }
 
@@ -79,6 +80,7 @@ impl Word for Suspect {
     const WORDS: &'static [(Self, &'static str)] = &[
         (Self::Termination, "termination"),
         (Self::Contact, "contact"),
+        (Self::Stab, "stab"),
         (Self::Overdraw, "overdraw"),
         (Self::WornLoad, "worn-load"),
         (Self::Conductor, "conductor"),
@@ -106,7 +108,7 @@ pub const VERBS: &[(&str, &str)] = &[
     ("feel", "THING"),
     ("wear", "GEAR, GEAR"),
     ("take off", "GEAR"),
-    ("open", "BOX"),
+    ("open", "BOX | PART"),
     ("close", "BOX"),
     ("shield", "BOX"),
     ("unshield", "BOX"),
@@ -139,6 +141,11 @@ pub const VERBS: &[(&str, &str)] = &[
     ("tape", "TERMINATION"),
     ("remove", "PART"),
     ("fit", "PART STOCK"),
+    ("move", "BREAKER SPACE"),
+    ("blank", "BOARD SPACE"),
+    ("mark", "BOARD SPACE"),
+    ("vent", "PLACE"),
+    ("repull", "CABLE STOCK"),
     ("photo", "THING"),
     ("note", "WORDS"),
     ("wait", "TIME"),

@@ -2,6 +2,11 @@
 //! shock. It looks at the equipment itself, not at what was done to it, except where only the way of doing it can
 //! vouch for a value (torque).
 
+mod conductors;
+pub(crate) mod faces;
+
+pub(crate) use conductors::thin;
+
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
     Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Strip, Thing, ThingKind, Tick, minutes,
@@ -12,7 +17,7 @@ use crate::action::Action;
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
 use crate::log::{Ending, Line};
-use crate::say::Arg;
+use crate::say::{Arg, Say};
 
 /// Heat in a joint at rated current beyond which its metal passes 75 deg C in a warm room: about 10 K for each watt
 /// on top of a healthy terminal's own rise of 16 to 32 K (NEC 110.14(C)(1) rates terminations up to 100 A for 60 or
@@ -42,7 +47,11 @@ pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
     for part in &attempt.equipment.site().parts {
         left.part(part.thing);
     }
+    for run in &attempt.equipment.site().runs {
+        left.run(run.thing);
+    }
     left.boxes();
+    left.openings();
     left.inside();
     left.proof();
     match attempt.over {
@@ -177,12 +186,14 @@ impl Left<'_> {
         let kind = site.info(part).kind;
         let made_safe = self.attempt.over == Some(Ending::MadeSafe);
         if self.attempt.hands.removed.contains(&part) {
-            if kind == ThingKind::Breaker {
-                self.breach("open-space", part, Severity::Major, Vec::new());
-            } else if !made_safe {
+            // Without its breaker a circuit is dead; what stands open for it is the board's.
+            if kind != ThingKind::Breaker && !made_safe {
                 self.breach("part-missing", part, Severity::Gate, Vec::new());
             }
             return;
+        }
+        if !made_safe {
+            self.poles(part);
         }
         let Some(fitted) = self.attempt.equipment.fitted(part).cloned() else {
             return;
@@ -198,6 +209,11 @@ impl Left<'_> {
                 let (amps, poles) = (*amps, *poles);
                 self.breaker(part, &fitted, amps, poles);
             }
+            Some(PartSpec::Contactor { coil_volts, .. })
+                if fitted.coil_volts.is_some_and(|volts| volts > *coil_volts) =>
+            {
+                self.wrong(part, &fitted, 0.0, "part-coil");
+            }
             Some(PartSpec::Contactor { amps, .. })
                 if fitted.amps < *amps || !fitted.listed_here =>
             {
@@ -207,6 +223,85 @@ impl Left<'_> {
             Some(_) if !fitted.listed_here => self.wrong(part, &fitted, 0.0, "part-not-listed"),
             _ => {}
         }
+    }
+
+    /// Contacts and seats of a part's poles: each pole once, by the port that names it first.
+    fn poles(&mut self, part: Thing) {
+        let equipment = &self.attempt.equipment;
+        let site = equipment.site();
+        let mut poles: Vec<Thing> = Vec::new();
+        for port in reach::live_ports(site, part) {
+            let way = |port: Thing| site.port(port).map(|info| info.way);
+            if poles.iter().all(|known| way(*known) != way(port)) {
+                poles.push(port);
+            }
+        }
+        let found: Vec<(Thing, faces::Faces, faces::Faces)> = poles
+            .into_iter()
+            .map(|port| {
+                let (contact, seat) = (
+                    faces::contact(equipment, port),
+                    faces::seat(equipment, port),
+                );
+                (port, contact, seat)
+            })
+            .collect();
+        for (port, contact, seat) in found {
+            if contact.welded {
+                self.because("welded-left", port, Severity::Gate, "welded");
+                continue;
+            }
+            let amps = self.attempt.equipment.port_spec(port);
+            let amps = amps.map_or(0.0, |spec| spec.rated_a);
+            let worse = contact.watts.max(seat.watts);
+            let (rule, severity) = match worse {
+                watts if watts >= BURNS_W => ("will-burn", Severity::Gate),
+                watts if watts >= RETURNS_W => ("will-return", Severity::Major),
+                _ => ("damaged-left", Severity::Major),
+            };
+            if worse >= RETURNS_W {
+                let facts = vec![("watts", Arg::Watts(worse)), ("amps", Arg::Amps(amps))];
+                self.breach(rule, port, severity, facts);
+            } else if seat.burnt {
+                self.because(rule, port, severity, "damaged-seat");
+            } else if contact.burnt {
+                self.because(rule, port, severity, "damaged-contact");
+            }
+        }
+    }
+
+    /// Conductors too small for their circuit, or of a metal its clamps are not listed for.
+    fn run(&mut self, run: Thing) {
+        let equipment = &self.attempt.equipment;
+        if self.attempt.over == Some(Ending::MadeSafe) {
+            return;
+        }
+        let Some(thin) = thin(equipment, run) else {
+            return;
+        };
+        let breaker = circuit_handles(self.attempt)
+            .into_iter()
+            .find(|handle| equipment.site().info(*handle).kind == ThingKind::Breaker)
+            .and_then(|breaker| equipment.fitted(breaker))
+            .map_or(0.0, |fitted| fitted.amps);
+        let severity = thin.severity(breaker);
+        let reason = if thin.aluminium {
+            "conductor-aluminium"
+        } else {
+            "conductor-small"
+        };
+        let facts = vec![
+            ("reason", Arg::Key(format!("reason-{reason}"))),
+            (
+                "size",
+                Arg::Say(Box::new(
+                    Say::new(thin.gauge.key()).text("count", thin.gauge.number()),
+                )),
+            ),
+            ("carries", Arg::Amps(thin.carries_a)),
+            ("amps", Arg::Amps(breaker)),
+        ];
+        self.breach("conductor-left", run, severity, facts);
     }
 
     fn breaker(&mut self, part: Thing, fitted: &Fitted, amps: f64, poles: u8) {
@@ -246,6 +341,23 @@ impl Left<'_> {
                     Severity::Major
                 };
                 self.breach("cover-left-off", boxed.thing, severity, Vec::new());
+            }
+        }
+    }
+
+    /// Spaces of a board that neither a breaker nor a filler plate closes.
+    fn openings(&mut self) {
+        for boxed in &self.attempt.equipment.site().boxes {
+            let open: Vec<String> = self
+                .attempt
+                .equipment
+                .openings(boxed.thing)
+                .iter()
+                .map(u8::to_string)
+                .collect();
+            if !open.is_empty() {
+                let facts = vec![("spaces", Arg::Text(open.join(", ")))];
+                self.breach("open-space", boxed.thing, Severity::Major, facts);
             }
         }
     }
@@ -358,18 +470,12 @@ impl Left<'_> {
 
 /// The last act that changed conductors or parts; 0 where nothing was changed.
 pub(crate) fn last_work(attempt: &Attempt) -> Tick {
-    let changes = |kind: &WorkKind| {
-        !matches!(
-            kind,
-            WorkKind::Pulled | WorkKind::TorqueFound | WorkKind::Taped
-        )
-    };
     attempt
         .ledger
         .work
         .iter()
         .rev()
-        .find(|step| changes(&step.kind))
+        .find(|step| step.kind.changes())
         .map_or(0, |step| step.tick)
 }
 

@@ -413,7 +413,7 @@ fn upstream(site: &Site, point: Probe) -> Upstream<'_> {
                 way.handles.push(part);
                 break;
             }
-            ThingKind::Isolator => way.handles.push(part),
+            ThingKind::Isolator | ThingKind::Receptacle => way.handles.push(part),
             _ => {}
         }
         let leg = site.port(at).map(|port| port.way);
@@ -498,7 +498,10 @@ pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
             Spot::Metal(thing) | Spot::Insulation(thing) => Some(thing),
             Spot::Face(thing) => matches!(
                 site.info(thing).kind,
-                ThingKind::Isolator | ThingKind::Block | ThingKind::Contactor
+                ThingKind::Isolator
+                    | ThingKind::Block
+                    | ThingKind::Contactor
+                    | ThingKind::Motor
             )
             .then_some(thing),
             Spot::Bus(_) => board(site),

@@ -250,6 +250,13 @@ pub const RULES: &[Rule] = &[
         Elsewhere
     ),
     rule!(
+        "conductor-left",
+        Gate,
+        Clause("NEC 240.4, table 310.16; nameplate of the appliance", Memory),
+        Elsewhere
+    ),
+    rule!("welded-left", Gate, Practice, Elsewhere),
+    rule!(
         "cover-left-off",
         Gate,
         Clause("NEC 110.27(A)", Memory),

@@ -37,6 +37,7 @@ pub(super) const CANDIDATE: &[Field] = &[
     ("weight", true),
     ("watts", false),
     ("amps", false),
+    ("mm2", false),
     ("together", false),
 ];
 
@@ -46,17 +47,36 @@ pub(super) const CONTRIBUTOR: &[Field] = &[
     ("at", false),
     ("watts", false),
     ("amps", false),
+    ("mm2", false),
 ];
 
 /// Words of a cause.
-pub(super) const KINDS: [(&str, CauseKind); 6] = [
+pub(super) const KINDS: [(&str, CauseKind); 21] = [
     ("LooseLug", CauseKind::LooseLug),
     ("TightButBad", CauseKind::TightButBad),
     ("LooseStud", CauseKind::LooseStud),
     ("WrongElements", CauseKind::WrongElements),
     ("WornElements", CauseKind::WornElements),
+    ("WornContact", CauseKind::WornContact),
+    ("WeakStab", CauseKind::WeakStab),
+    ("UndersizedConductor", CauseKind::UndersizedConductor),
+    ("FailingNeighbour", CauseKind::FailingNeighbour),
+    ("IntermittentJoint", CauseKind::IntermittentJoint),
+    ("BladeSpread", CauseKind::BladeSpread),
+    ("CombBeside", CauseKind::CombBeside),
+    ("LooseNeutral", CauseKind::LooseNeutral),
+    ("WrongInsulation", CauseKind::WrongInsulation),
+    ("OpenElement", CauseKind::OpenElement),
+    ("LeakyElement", CauseKind::LeakyElement),
+    ("TouchingElement", CauseKind::TouchingElement),
+    ("ShortedElement", CauseKind::ShortedElement),
+    ("DraggingMotor", CauseKind::DraggingMotor),
+    ("HotRow", CauseKind::HotRow),
     ("Healthy", CauseKind::Healthy),
 ];
+
+/// Fields that give a severity, each in its unit.
+pub(super) const SEVERITIES: [&str; 3] = ["watts", "amps", "mm2"];
 
 /// Words of the map `as_found`.
 pub(super) const AS_FOUND: [(&str, AsFound); 3] = [

@@ -1,5 +1,6 @@
 //! Hand-over and record, 15: cause told 3, sisters told 2, resetting, elements and old parts 1 each, photo as found
-//! 2, readings with their load 2, sister terminations checked 2, a note 1.
+//! 2, readings with their load 2, sister terminations checked 2, a note 1. A burnt stab asks for a mark at its space 1 and
+//! a quote for the board 2.
 //!
 //! Words and paper count once there is something to say: the cause after it was declared, the rest after something of
 //! the circuit was examined, old parts once there are some.
@@ -9,11 +10,12 @@ use faultwright_sim::{Thing, Tick};
 use super::circuit::Circuit;
 use super::proof::loaded;
 use super::truth::{Truth, counted};
-use super::{Sheet, Why};
+use super::{Damage, Sheet, Why};
 use crate::action::Advice;
 use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
 use crate::log::Technique;
+use crate::say::Arg;
 use crate::view::Entry;
 
 pub(crate) const PART: &str = "mark-hand-over";
@@ -26,6 +28,7 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     paper(attempt, &circuit, examined, sheet);
     as_found(attempt, &circuit, sheet);
     sisters(attempt, &circuit, truth, sheet);
+    burnt_stabs(attempt, truth, sheet);
 }
 
 fn told(attempt: &Attempt, examined: Option<Tick>, sheet: &mut Sheet) {
@@ -124,5 +127,32 @@ fn sisters(attempt: &Attempt, circuit: &Circuit<'_>, truth: &Truth, sheet: &mut 
     if count < 2 {
         let lost = if count == 0 { 2.0 } else { 1.0 };
         sheet.lose(PART, lost, Why::practice("sisters", attempt.now));
+    }
+}
+
+/// A burnt stab stays in the board: its space is marked, and the owner has a quote for the board's interior.
+fn burnt_stabs(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    let burnt = truth.damage.iter().filter_map(|damage| match *damage {
+        Damage::Stab(board, space) => Some((board, space)),
+        _ => None,
+    });
+    let mut any = None;
+    for (board, space) in burnt {
+        any = any.or(Some(board));
+        if !attempt.hands.marked.contains(&(board, space)) {
+            let why = Why::practice("stab-not-marked", attempt.now)
+                .at(attempt, board)
+                .with("space", Arg::Number(f64::from(space), 0));
+            sheet.lose(PART, 1.0, why);
+        }
+    }
+    let told = attempt
+        .ledger
+        .told
+        .iter()
+        .any(|(_, told)| *told == Advice::Quote);
+    if let Some(board) = any.filter(|_| !told) {
+        let why = Why::practice("board-not-quoted", attempt.now).at(attempt, board);
+        sheet.lose(PART, 2.0, why);
     }
 }

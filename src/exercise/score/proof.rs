@@ -4,7 +4,7 @@
 //!
 //! Only readings of the circuit the job is about count, and of its joints only the mended one, its part and its sister.
 
-use faultwright_sim::{Handle, Probe, Thing, Tick, minutes};
+use faultwright_sim::{CauseKind, Handle, Probe, Thing, Tick, minutes};
 
 use super::circuit::Circuit;
 use super::truth::{Truth, counted, made_safe};
@@ -51,12 +51,16 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         .collect();
     let read =
         |wanted: &dyn Fn(Technique) -> bool| after.iter().any(|reading| wanted(reading.technique));
-    let mended: Vec<Thing> = truth
+    let mended: Vec<(Thing, Reads)> = truth
         .causes
         .iter()
-        .filter(|cause| cause.kind.in_watts())
-        .filter_map(|cause| cause.thing)
+        .filter_map(|cause| Some((cause.thing?, Reads::of(cause.kind)?)))
         .collect();
+    let run = truth
+        .causes
+        .iter()
+        .filter(|cause| cause.kind == CauseKind::UndersizedConductor)
+        .find_map(|cause| cause.thing);
     if truth.causes.is_empty() {
         // Nothing to mend: any joint of the circuit shows what its joints are like.
         let first = after.iter().find_map(|reading| {
@@ -66,9 +70,16 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             };
             circuit.ports().iter().find(at).copied()
         });
-        joints(attempt, &circuit, &after, first.as_slice(), sheet);
+        let first: Vec<(Thing, Reads)> = first.map(|port| (port, Reads::Joint)).into_iter().collect();
+        joints(attempt, &circuit, &after, &first, sheet);
     } else if !mended.is_empty() {
         joints(attempt, &circuit, &after, &mended, sheet);
+    } else if let Some(run) = run {
+        // The proof of a conductor is what it loses on its way, or how warm it gets.
+        if !read(&|technique| circuit.reads_run(technique, run) || circuit.reads_volts(technique)) {
+            let why = Why::practice("proof-run", attempt.now).at(attempt, run);
+            sheet.lose(PART, 5.0, why);
+        }
     } else if !read(&|technique| circuit.reads_volts(technique)) {
         // The proof of a load is its current at a known voltage.
         sheet.lose(PART, 5.0, Why::practice("proof-volts", attempt.now));
@@ -78,6 +89,43 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     }
     if !told_after_load(attempt, since) {
         sheet.lose(PART, 2.0, Why::practice("proof-not-told", attempt.now));
+    }
+}
+
+/// What has to be read of a mended cause.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Reads {
+    /// A joint: its own drop or temperature.
+    Joint,
+    /// The faces of a pole: the drop across it, or the temperature of its part.
+    Pole,
+}
+
+impl Reads {
+    fn of(kind: CauseKind) -> Option<Self> {
+        match kind {
+            CauseKind::LooseLug
+            | CauseKind::TightButBad
+            | CauseKind::LooseStud
+            | CauseKind::FailingNeighbour
+            | CauseKind::IntermittentJoint
+            | CauseKind::CombBeside
+            | CauseKind::LooseNeutral
+            | CauseKind::WrongInsulation => Some(Self::Joint),
+            CauseKind::WornContact | CauseKind::WeakStab | CauseKind::BladeSpread => {
+                Some(Self::Pole)
+            }
+            CauseKind::UndersizedConductor
+            | CauseKind::OpenElement
+            | CauseKind::LeakyElement
+            | CauseKind::TouchingElement
+            | CauseKind::ShortedElement
+            | CauseKind::DraggingMotor
+            | CauseKind::HotRow
+            | CauseKind::WrongElements
+            | CauseKind::WornElements
+            | CauseKind::Healthy => None,
+        }
     }
 }
 
@@ -97,7 +145,7 @@ fn joints(
     attempt: &Attempt,
     circuit: &Circuit<'_>,
     after: &[&Reading],
-    mended: &[Thing],
+    mended: &[(Thing, Reads)],
     sheet: &mut Sheet,
 ) {
     let at = |port: Thing| -> Vec<&Reading> {
@@ -118,15 +166,19 @@ fn joints(
         };
         sheet.lose(PART, points, why);
     };
-    let unread = mended.iter().copied().find(|port| at(*port).is_empty());
-    let Some(port) = mended.first().copied().filter(|_| unread.is_none()) else {
+    let unread = mended
+        .iter()
+        .map(|(port, _)| *port)
+        .find(|port| at(*port).is_empty());
+    let Some((port, reads)) = mended.first().copied().filter(|_| unread.is_none()) else {
         return lose(sheet, 5.0, "proof-joint", attempt.now, unread);
     };
     let read = at(port);
     let first = read.first().map_or(attempt.now, |reading| reading.tick);
-    if !read
-        .iter()
-        .any(|reading| circuit.reads_joint(reading.technique, port))
+    if reads == Reads::Joint
+        && !read
+            .iter()
+            .any(|reading| circuit.reads_joint(reading.technique, port))
     {
         lose(sheet, 2.0, "proof-beside", first, Some(port));
     }

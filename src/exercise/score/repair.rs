@@ -26,6 +26,7 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         cause_and_damage(attempt, truth, sheet);
         needless(attempt, truth, sheet);
     }
+    vents(attempt, sheet);
     workmanship(attempt, truth, sheet);
 }
 
@@ -63,7 +64,12 @@ fn cause_and_damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         .filter(|damage| truth.still(attempt, *damage))
         .collect();
     for damage in &still {
-        let why = Why::practice("damage-left", attempt.now).at(attempt, damage.thing());
+        let mut why = Why::practice("damage-left", attempt.now).at(attempt, damage.thing());
+        if let Damage::Stab(board, space) = *damage {
+            why = Why::practice("stab-left", attempt.now)
+                .at(attempt, board)
+                .with("space", Arg::Number(f64::from(space), 0));
+        }
         sheet.lose(
             PART,
             12.0 / still.len() as f64,
@@ -105,17 +111,37 @@ fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         seen.push(step.thing);
         let part = step.thing;
         let load = site.info(part).kind == ThingKind::Bank
-            && truth.causes.iter().any(|cause| !cause.kind.in_watts());
+            && truth.causes.iter().any(|cause| {
+                matches!(
+                    cause.kind,
+                    CauseKind::WrongElements | CauseKind::WornElements
+                )
+            });
+        // A pole's contacts and its jaw are exchanged with their part.
+        let pole = truth.causes.iter().any(|cause| {
+            matches!(cause.kind, CauseKind::WornContact | CauseKind::WeakStab)
+                && cause.thing.and_then(|port| site.port(port)).map(|port| port.part) == Some(part)
+        });
         let damaged = truth
             .damage
             .iter()
             .any(|damage| matches!(damage, Damage::Part(thing) if *thing == part));
-        if !load && !damaged {
+        if !load && !pole && !damaged {
             sheet.lose(
                 PART,
                 4.0,
                 Why::practice("needless-part", step.tick).at(attempt, part),
             );
+        }
+    }
+}
+
+/// Something still stands before the vents of a place with warm equipment.
+fn vents(attempt: &Attempt, sheet: &mut Sheet) {
+    for place in &attempt.job.site.places {
+        if attempt.equipment.vent_covered(place.thing) {
+            let why = Why::practice("vent-left", attempt.now).at(attempt, place.thing);
+            sheet.lose(PART, 3.0, why);
         }
     }
 }
@@ -204,7 +230,7 @@ fn weight(breach: &Breach) -> Option<(usize, f64)> {
         ("torque" | "termination", Severity::Minor) => Some((0, 2.0)),
         ("torque" | "termination", _) => Some((0, 4.0)),
         ("pinhole-left", _) => Some((1, 1.0)),
-        ("wrong-part" | "open-space" | "protection-lost", _) => Some((1, 3.0)),
+        ("wrong-part" | "open-space" | "protection-lost" | "conductor-left", _) => Some((1, 3.0)),
         _ => None,
     }
 }

@@ -4,6 +4,8 @@
 //! work is worth. Durations are trade practice without a source, fixed for each kind of act.
 
 mod parts;
+mod run;
+mod spaces;
 mod termination;
 
 use faultwright_sim::{Sign, Thing, Tick};
@@ -15,6 +17,8 @@ use crate::say::Say;
 use crate::view::Entry;
 
 pub(crate) use parts::fitting_stock;
+pub(crate) use run::wire_stock;
+pub(crate) use spaces::{free_spaces, own_spaces};
 
 /// May it be done, and how long does it take? Acts of other modules cost nothing here.
 ///
@@ -24,6 +28,12 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
     match action {
         Action::Remove(part) => parts::check_remove(attempt, *part),
         Action::Fit(part, stock) => parts::check_fit(attempt, *part, stock),
+        Action::Bench(part) => parts::check_bench(attempt, *part),
+        Action::Move(part, space) => spaces::check_move(attempt, *part, *space),
+        Action::Blank(board, space) => spaces::check_blank(attempt, *board, *space),
+        Action::Mark(board, space) => spaces::check_mark(attempt, *board, *space),
+        Action::Vent(place) => spaces::check_vent(attempt, *place),
+        Action::Repull(run, stock) => run::check(attempt, *run, stock),
         _ => termination::check(attempt, action),
     }
 }
@@ -33,6 +43,12 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     match action {
         Action::Remove(part) => parts::remove(attempt, *part),
         Action::Fit(part, stock) => parts::fit(attempt, *part, stock),
+        Action::Bench(part) => parts::bench(attempt, *part),
+        Action::Move(part, space) => spaces::move_to(attempt, *part, *space),
+        Action::Blank(board, space) => spaces::blank(attempt, *board, *space),
+        Action::Mark(board, space) => spaces::mark(attempt, *board, *space),
+        Action::Vent(place) => spaces::vent(attempt, *place),
+        Action::Repull(run, stock) => run::repull(attempt, *run, stock),
         _ => termination::effect(attempt, action),
     }
 }
@@ -73,6 +89,12 @@ fn label_read(attempt: &Attempt, port: Thing) -> Option<f64> {
         Sign::TorqueLabel { nm } => *nm,
         _ => None,
     })
+}
+
+/// Does this job's van carry it?
+fn carried(attempt: &Attempt, stock: &str) -> bool {
+    let van = &attempt.job.scenario.stock;
+    van.is_empty() || van.iter().any(|name| name == stock)
 }
 
 /// Enters a step of work; the first curative one freezes the diagnosis.

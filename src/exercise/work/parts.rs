@@ -4,13 +4,14 @@ use faultwright_sim::parts::stock::articles;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{Change, Fitted, Metal, Termination, Thing, ThingKind, Tick, minutes};
 
-use super::{keep_found, record};
+use super::{carried, keep_found, record};
+use crate::action::OLD_PART;
 use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
 use crate::say::Say;
-use crate::senses::shut_chamber;
+use crate::senses::{self, shut_chamber};
 use crate::sight;
-use crate::switching::{about, bare_at_hand};
+use crate::switching::{about, at_hand, bare_at_hand};
 
 /// May a part be taken out, and how long does it take?
 pub(super) fn check_remove(attempt: &Attempt, part: Thing) -> Result<Tick, Say> {
@@ -48,6 +49,15 @@ pub(super) fn check_fit(attempt: &Attempt, part: Thing, stock: &str) -> Result<T
         return Err(about("refused-old-part-in", site, part));
     }
     let kind = site.info(part).kind;
+    if stock == OLD_PART {
+        if matches!(kind, ThingKind::Bank | ThingKind::Block) {
+            return Err(about("refused-old-stays-out", site, part));
+        }
+        if kind == ThingKind::Breaker && attempt.hands.opened.contains(&part) {
+            return Err(about("refused-old-opened", site, part));
+        }
+        return Ok(fit);
+    }
     if article(attempt, kind, stock).is_some() {
         return Ok(fit);
     }
@@ -89,7 +99,14 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
                     .apply(&Change::Terminate { port, termination });
             }
         }
+        if seats(attempt, part) {
+            attempt.equipment.apply(&Change::Seat {
+                part,
+                seated: false,
+            });
+        }
         attempt.hands.removed.insert(part);
+        attempt.hands.opened.remove(&part);
         attempt.hands.tags.remove(&part);
     }
     record(attempt, part, WorkKind::Removed);
@@ -100,6 +117,9 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
 /// Fits an article: sound metal in every clamp. A breaker goes in switched off; a set of elements brings its own
 /// connectors, made at the bench.
 pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
+    if stock == OLD_PART {
+        return refit(attempt, part);
+    }
     let kind = attempt.equipment.site().info(part).kind;
     let Some(fitted) = article(attempt, kind, stock) else {
         return;
@@ -109,6 +129,11 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
             part,
             fitted: fitted.clone(),
         });
+        if seats(attempt, part) {
+            attempt
+                .equipment
+                .apply(&Change::Seat { part, seated: true });
+        }
         if kind == ThingKind::Breaker {
             attempt.equipment.apply(&Change::Switch { part, on: false });
             let handle = attempt.equipment.handle(part);
@@ -139,6 +164,53 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
     attempt.notice(say);
 }
 
+/// The part that came out goes in again as it is, a breaker switched off.
+fn refit(attempt: &mut Attempt, part: Thing) {
+    attempt
+        .equipment
+        .apply(&Change::Seat { part, seated: true });
+    if attempt.equipment.site().info(part).kind == ThingKind::Breaker {
+        attempt.equipment.apply(&Change::Switch { part, on: false });
+        let handle = attempt.equipment.handle(part);
+        attempt.ledger.seen.entry(part).or_default().handle = Some(handle);
+    }
+    attempt.hands.removed.remove(&part);
+    record(attempt, part, WorkKind::Refitted);
+    let say = about("refitted", attempt.equipment.site(), part);
+    attempt.notice(say);
+}
+
+/// May a part be opened on the bench, and how long does it take?
+pub(super) fn check_bench(attempt: &Attempt, part: Thing) -> Result<Tick, Say> {
+    let site = attempt.equipment.site();
+    at_hand(attempt, part)?;
+    if !seats(attempt, part) {
+        return Err(about("refused-nothing-inside", site, part));
+    }
+    if !attempt.hands.removed.contains(&part) {
+        return Err(about("refused-bench-in", site, part));
+    }
+    if attempt.hands.opened.contains(&part) {
+        return Err(about("refused-opened", site, part));
+    }
+    Ok(minutes(2))
+}
+
+/// Its contacts are seen. The case of a breaker is riveted: opened, it is scrap.
+pub(super) fn bench(attempt: &mut Attempt, part: Thing) {
+    attempt.hands.opened.insert(part);
+    record(attempt, part, WorkKind::Opened);
+    senses::look_inside(attempt, part);
+}
+
+/// A part that comes off its stabs or its plate as a whole.
+fn seats(attempt: &Attempt, part: Thing) -> bool {
+    matches!(
+        attempt.equipment.site().info(part).kind,
+        ThingKind::Breaker | ThingKind::Contactor
+    )
+}
+
 /// Minutes to take a part of this kind out and to fit another: 8 for a breaker, 25 for a contactor or a block kit,
 /// 45 for a set of elements. Common practice, no source.
 fn exchange(attempt: &Attempt, part: Thing) -> Result<(Tick, Tick), Say> {
@@ -146,6 +218,9 @@ fn exchange(attempt: &Attempt, part: Thing) -> Result<(Tick, Tick), Say> {
     match site.info(part).kind {
         ThingKind::Breaker => Ok((minutes(2), minutes(6))),
         ThingKind::Contactor | ThingKind::Block => Ok((minutes(10), minutes(15))),
+        // A receptacle with the plug's cord, a motor with its pulley.
+        ThingKind::Receptacle => Ok((minutes(5), minutes(15))),
+        ThingKind::Motor => Ok((minutes(20), minutes(30))),
         ThingKind::Bank => Ok((minutes(15), minutes(30))),
         ThingKind::Main | ThingKind::Isolator | ThingKind::Controller | ThingKind::Bars => {
             Err(about("refused-not-stocked", site, part))
@@ -207,12 +282,6 @@ pub(crate) fn fitting_stock(attempt: &Attempt, part: Thing) -> Vec<&'static str>
         .filter(|article| goes_into(article.id) == Some(kind))
         .map(|article| article.id)
         .collect()
-}
-
-/// Does this job's van carry it?
-fn carried(attempt: &Attempt, stock: &str) -> bool {
-    let van = &attempt.job.scenario.stock;
-    van.is_empty() || van.iter().any(|name| name == stock)
 }
 
 /// Into which kind of part an article goes, by the first word of its stock name.

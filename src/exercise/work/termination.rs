@@ -326,6 +326,8 @@ fn insert(attempt: &mut Attempt, port: Thing) {
         end.dressed = false;
         end.settled = 0.0;
         end.film = 0.0;
+        end.intermittent = false;
+        end.glowing = false;
     });
     let say = about("inserted", attempt.equipment.site(), port);
     attempt.notice(say);

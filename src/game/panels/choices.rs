@@ -89,7 +89,14 @@ fn rank(means: &Means) -> u8 {
             Action::Tag(_) | Action::Untag(_) => 34,
             Action::Photo(_) | Action::Note(_) => 50,
             Action::Torque(..) | Action::Verify(_) | Action::HandTighten(_) => WORK + 2,
-            Action::Remove(_) | Action::Fit(..) => WORK + 3,
+            Action::Remove(_)
+            | Action::Fit(..)
+            | Action::Bench(_)
+            | Action::Move(..)
+            | Action::Blank(..)
+            | Action::Mark(..)
+            | Action::Vent(_)
+            | Action::Repull(..) => WORK + 3,
             Action::Tape(_) => WORK + 4,
             _ => WORK,
         },
