@@ -1,8 +1,9 @@
 //! Cases that touch in a column of a board, and sides that stand free.
 
-use super::{A_SIDE, CONV_SMALL, EPS_MOULD, G_NEIGHBOUR};
-use crate::site::{PartInfo, PartSpec};
-use crate::wiring::Draft;
+use super::{CONV_SMALL, EPS_MOULD, Figures, figures};
+use crate::net::NodeId;
+use crate::site::{PartInfo, PartSpec, Thing};
+use crate::wiring::{Draft, SideWires, Sides, TouchWires};
 
 /// Breakers with a drawn run directly above or below in the same column.
 pub(super) fn neighbours<'d>(
@@ -36,69 +37,177 @@ fn touching(draft: &Draft<'_>, one: &PartInfo, two: &PartInfo) -> bool {
     same_board && (a + 2 * n == *b || b + 2 * m == *a)
 }
 
-/// Heat between cases that touch in a column.
-pub(crate) fn side_by_side(draft: &mut Draft<'_>) {
-    let parts = draft.site.parts.clone();
-    for (index, one) in parts.iter().enumerate() {
-        for two in &parts[index + 1..] {
-            if !touching(draft, one, two) {
+/// Heat between cases that touch in a column, and from sides that stand free. Breakers with a drawn run and those that
+/// touch them can be moved to other spaces, so what may touch there is wired too, without effect until it does.
+pub(crate) fn side_by_side(draft: &mut Draft<'_>) -> Sides {
+    let parts: Vec<PartInfo> = draft
+        .site
+        .parts
+        .iter()
+        .filter(|part| matches!(part.spec, PartSpec::Breaker { .. }))
+        .cloned()
+        .collect();
+    let mut sides = Sides {
+        movable: movable(draft, &parts),
+        ..Sides::default()
+    };
+    let reach: Vec<Vec<u8>> = parts
+        .iter()
+        .map(|part| reach(draft, &parts, &sides.movable, part))
+        .collect();
+    for (one, upper) in parts.iter().enumerate() {
+        for (two, lower) in parts.iter().enumerate() {
+            let meets = |above: &[u8], below: &[u8]| {
+                same_board(draft, upper, lower)
+                    && above
+                        .iter()
+                        .any(|slot| below.contains(&(slot + 2 * spaces(upper).1)))
+            };
+            let (last, first) = (mould(draft, upper, true), mould(draft, lower, false));
+            let (true, Some(a), Some(b)) =
+                (one != two && meets(&reach[one], &reach[two]), last, first)
+            else {
                 continue;
+            };
+            let built = meets(&[spaces(upper).0], &[spaces(lower).0]);
+            // The kind of the upper one tells how thick the film of air between them is.
+            let neighbour = of(upper).map_or(0.0, |of| of.neighbour_w_k);
+            let flow = draft.net.link(a, b, if built { neighbour } else { 0.0 });
+            if reach[one].len() > 1 || reach[two].len() > 1 {
+                sides.touching.push(TouchWires {
+                    upper: upper.thing,
+                    lower: lower.thing,
+                    flow,
+                    w_per_k: neighbour,
+                });
             }
-            let slot = |part: &PartInfo| {
-                if let PartSpec::Breaker { slot, .. } = part.spec {
-                    slot
+        }
+    }
+    for (at, part) in parts.iter().enumerate() {
+        for below in [false, true] {
+            let Some(mould) = mould(draft, part, below) else {
+                continue;
+            };
+            // Spaces next to that end, wherever the breaker can sit.
+            let next = |slot: &u8| {
+                if below {
+                    slot + 2 * spaces(part).1
                 } else {
-                    0
+                    slot.saturating_sub(2)
                 }
             };
-            let (upper, lower) = if slot(one) < slot(two) {
-                (one, two)
-            } else {
-                (two, one)
+            let taken = |space: u8, slots: &dyn Fn(usize) -> Vec<u8>| {
+                parts.iter().enumerate().any(|(other, info)| {
+                    other != at
+                        && same_board(draft, info, part)
+                        && slots(other)
+                            .iter()
+                            .any(|slot| (0..spaces(info).1).any(|pole| slot + 2 * pole == space))
+                })
             };
-            let last = draft.parts[&upper.thing]
-                .poles
-                .last()
-                .map(|pole| pole.nodes[0]);
-            let first = draft.parts[&lower.thing]
-                .poles
-                .first()
-                .map(|pole| pole.nodes[0]);
-            if let (Some(a), Some(b)) = (last, first) {
-                draft.net.link(a, b, G_NEIGHBOUR);
+            let covered = taken(next(&spaces(part).0), &|other| {
+                vec![spaces(&parts[other]).0]
+            });
+            let changes = reach[at].len() > 1
+                || taken(next(&spaces(part).0), &|other| {
+                    if reach[other].len() > 1 {
+                        reach[other].clone()
+                    } else {
+                        Vec::new()
+                    }
+                });
+            if covered && !changes {
+                continue;
+            }
+            let nodes = draft.box_of(part.thing);
+            let side = of(part).map_or(0.0, |of| of.side_m2);
+            let (conv, rad) = (CONV_SMALL * side, EPS_MOULD * side);
+            let now = |value: f64| if covered { 0.0 } else { value };
+            let flows = (
+                draft.net.conv(mould, nodes.air, now(conv)),
+                draft.net.rad(mould, nodes.tub, now(rad)),
+            );
+            if changes {
+                sides.free.push(SideWires {
+                    part: part.thing,
+                    below,
+                    conv: (flows.0, conv),
+                    rad: (flows.1, rad),
+                });
             }
         }
     }
-    for part in &parts {
-        let PartSpec::Breaker { slot, poles, .. } = part.spec else {
-            continue;
-        };
-        let taken = |space: u8| {
-            parts.iter().any(|other| {
-                let PartSpec::Breaker {
-                    slot: s, poles: n, ..
-                } = other.spec
-                else {
-                    return false;
-                };
-                let same_board =
-                    draft.site.info(other.thing).parent == draft.site.info(part.thing).parent;
-                same_board && (0..n).any(|pole| s + 2 * pole == space)
-            })
-        };
-        let above = slot > 2 && taken(slot - 2);
-        let below = taken(slot + 2 * poles);
-        let wires = &draft.parts[&part.thing].poles;
-        let ends = [
-            (above, wires.first().map(|pole| pole.nodes[0])),
-            (below, wires.last().map(|pole| pole.nodes[0])),
-        ];
-        let nodes = draft.box_of(part.thing);
-        for (covered, mould) in ends {
-            if let (false, Some(mould)) = (covered, mould) {
-                draft.net.conv(mould, nodes.air, CONV_SMALL * A_SIDE);
-                draft.net.rad(mould, nodes.tub, EPS_MOULD * A_SIDE);
-            }
-        }
+    sides
+}
+
+/// Figures of a breaker.
+fn of(part: &PartInfo) -> Option<Figures> {
+    match part.spec {
+        PartSpec::Breaker { kind, amps, .. } => Some(figures(kind, amps)),
+        _ => None,
     }
+}
+
+/// First space and poles of a breaker.
+fn spaces(part: &PartInfo) -> (u8, u8) {
+    match part.spec {
+        PartSpec::Breaker { slot, poles, .. } => (slot, poles),
+        _ => (0, 0),
+    }
+}
+
+fn same_board(draft: &Draft<'_>, one: &PartInfo, two: &PartInfo) -> bool {
+    draft.site.info(one.thing).parent == draft.site.info(two.thing).parent
+}
+
+/// Case of a breaker's first or last pole.
+fn mould(draft: &Draft<'_>, part: &PartInfo, last: bool) -> Option<NodeId> {
+    let poles = &draft.parts.get(&part.thing)?.poles;
+    let pole = if last { poles.last() } else { poles.first() };
+    pole.map(|pole| pole.nodes[0])
+}
+
+fn movable(draft: &Draft<'_>, parts: &[PartInfo]) -> Vec<Thing> {
+    let drawn = |part: &PartInfo| {
+        part.ports.iter().any(|&port| {
+            draft
+                .site
+                .port(port)
+                .is_some_and(|info| info.core.is_some())
+        })
+    };
+    parts
+        .iter()
+        .filter(|part| drawn(part) || neighbours(draft, part).next().is_some())
+        .map(|part| part.thing)
+        .collect()
+}
+
+/// First spaces where a breaker can come to sit: on the same legs, not taken by one that stays.
+fn reach(draft: &Draft<'_>, parts: &[PartInfo], movable: &[Thing], part: &PartInfo) -> Vec<u8> {
+    let (slot, poles) = spaces(part);
+    if !movable.contains(&part.thing) {
+        return vec![slot];
+    }
+    let board = draft.site.info(part.thing).parent;
+    let count = board
+        .and_then(|board| draft.site.enclosure(board))
+        .map_or(0, |info| info.spaces);
+    let legs = draft.site.legs().len() as u8;
+    let row = |slot: u8| (slot.max(1) - 1) / 2;
+    (1..=count)
+        .filter(|&here| {
+            row(here) % legs == row(slot) % legs
+                && (0..poles).all(|pole| {
+                    let space = here.saturating_add(2 * pole);
+                    space <= count
+                        && !parts.iter().any(|other| {
+                            let (from, count) = spaces(other);
+                            !movable.contains(&other.thing)
+                                && same_board(draft, other, part)
+                                && (0..count).any(|pole| from + 2 * pole == space)
+                        })
+                })
+        })
+        .collect()
 }
