@@ -53,7 +53,12 @@ fn rows(files: &Files, args: &SimulateArgs, output: &mut Output<'_>) -> Result<(
     let site = Arc::clone(&job.site);
     let mut equipment = Equipment::new(Arc::clone(&site), &job.particulars);
     if args.full_power {
-        for kind in [ThingKind::Main, ThingKind::Breaker, ThingKind::Isolator] {
+        for kind in [
+            ThingKind::Main,
+            ThingKind::Breaker,
+            ThingKind::Isolator,
+            ThingKind::Receptacle,
+        ] {
             for part in site.of_kind(kind) {
                 // A tripped handle goes over off first, as the mechanism asks.
                 equipment.apply(&Change::Switch { part, on: false });

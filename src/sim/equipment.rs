@@ -4,10 +4,17 @@
 //! switches its contactor) happens at exact ticks inside [`Equipment::advance`].
 
 mod apply;
+mod carry;
+mod contacts;
 mod control;
+mod drift;
+mod loads;
 mod measure;
+mod repull;
+mod spaces;
 mod start;
 
+pub use loads::MotorState;
 pub use measure::LIVE_VOLTS;
 pub use start::trips_within;
 
@@ -16,10 +23,14 @@ use std::sync::Arc;
 use crate::Tick;
 use crate::joint::{PortSpec, Termination};
 use crate::net::{El, Set};
+use crate::pair::Pair;
+use crate::parts::conductor::{Gauge, Material};
+use crate::parts::element::State;
 use crate::plant::Plant;
 use crate::site::{Leg, PartSpec, Site, Thing};
 use crate::wiring::Wired;
 use control::Control;
+use drift::Drifts;
 
 /// Where a meter's probe, pin or clip sits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -124,6 +135,46 @@ pub struct Fitted {
     pub ohms: Option<f64>,
     /// Wear seen.
     pub face: Wear,
+    /// Contact pairs by pole: legs A, B, C and the neutral.
+    pub contacts: [Pair; 4],
+    /// Jaws that grip the bus stabs, by pole.
+    pub jaws: [Pair; 4],
+    /// Voltage its coil needs, V.
+    pub coil_volts: Option<f64>,
+    /// Condition of a bank's elements.
+    pub element: State,
+    /// What a motor has to turn, in shares of its rated load.
+    pub drag: f64,
+}
+
+impl Fitted {
+    /// A sound, listed device whose poles open together.
+    #[must_use]
+    pub fn new(stock: &str, amps: f64, poles: u8) -> Self {
+        Self {
+            stock: stock.to_owned(),
+            amps,
+            poles,
+            common_trip: true,
+            listed_here: true,
+            ohms: None,
+            face: Wear::Sound,
+            contacts: [Pair::SOUND; 4],
+            jaws: [Pair::SOUND; 4],
+            coil_volts: None,
+            element: State::Sound,
+            drag: 1.0,
+        }
+    }
+}
+
+/// One breaker space of a board.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Space {
+    /// Its bus stab: what it adds to the film of whatever jaw grips it, and its plating.
+    pub stab: Pair,
+    /// Does a blank close the opening in the dead front?
+    pub blanked: bool,
 }
 
 /// A change of the equipment. Every change is total.
@@ -144,6 +195,26 @@ pub enum Change {
     Controller(Mode),
     /// Changes the air of a place.
     Air { place: Thing, celsius: f64 },
+    /// Moves a plug-on breaker: its poles go to that space and to every second one below it. Only where
+    /// [`Equipment::may_move`] allows.
+    Move { part: Thing, slot: u8 },
+    /// Closes the opening of an empty space with a blank, or takes the blank out.
+    Blank { board: Thing, slot: u8, on: bool },
+    /// Takes a plug-on breaker off its stabs or a contactor off its plate, or puts it back. Its poles are open and its
+    /// faces to be seen while it is out.
+    Seat { part: Thing, seated: bool },
+    /// Draws new legs and neutral into a run. Their ends are bright, long and not landed.
+    Repull {
+        run: Thing,
+        gauge: Gauge,
+        metal: Material,
+    },
+    /// The service's neutral clamp made good, worse, or open: the supply company's work.
+    ServiceNeutral { clamp: Pair, open: bool },
+    /// Frees what a motor turns, or makes it drag: load in shares of the rated one.
+    Drag { part: Thing, load: f64 },
+    /// Covers or frees the ventilation of a place. Freed, its air goes to the place's own within the hour.
+    Vent { place: Thing, covered: bool },
 }
 
 /// What the equipment did by itself.
@@ -165,9 +236,15 @@ pub enum Happening {
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct PartState {
     pub handle: Handle,
-    /// By leg.
-    pub open: [bool; 2],
+    /// By pole: legs A, B, C and the neutral.
+    pub open: [bool; 4],
     pub fitted: Option<Fitted>,
+    /// First breaker space; 0 for what sits in none.
+    pub slot: u8,
+    /// In its place, or pulled out.
+    pub seated: bool,
+    /// Closings of its poles since it came.
+    pub closings: u32,
 }
 
 /// Something that happened before the worker arrived.
@@ -193,6 +270,14 @@ pub struct Equipment {
     covers: Vec<bool>,
     terminations: Vec<Termination>,
     specs: Vec<PortSpec>,
+    /// Breaker spaces by the order of `site.boxes`, in the order of their numbers.
+    spaces: Vec<Vec<Space>>,
+    /// Conductors by the order of `site.runs`.
+    conductors: Vec<(Gauge, Material)>,
+    /// What changes by itself on ticks.
+    drifts: Drifts,
+    /// Seed of what differs from closing to closing.
+    seed: u64,
     control: Control,
     /// Plant tick of the worker's arrival.
     origin: Tick,
@@ -224,8 +309,14 @@ impl Equipment {
     #[must_use]
     pub fn digest(&self) -> u64 {
         let devices = format!(
-            "{:?}{:?}{:?}{:?}",
-            self.parts, self.covers, self.terminations, self.control
+            "{:?}{:?}{:?}{:?}{:?}{:?}{:?}",
+            self.parts,
+            self.covers,
+            self.terminations,
+            self.control,
+            self.spaces,
+            self.conductors,
+            self.drifts
         );
         let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
         for byte in self

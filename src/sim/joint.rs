@@ -36,7 +36,7 @@ pub mod spring;
 pub mod tighten;
 
 use crate::cause::CauseKind;
-use crate::parts::conductor::Material;
+use crate::parts::conductor::{Gauge, Material};
 
 /// Melting voltage of copper, V (Holm): what a clean joint cannot exceed.
 pub const VC_CLEAN: f64 = contact::COPPER.melt;
@@ -116,8 +116,8 @@ pub enum Conductor {
 pub struct PortSpec {
     /// Specified torque, N m.
     pub torque_nm: f64,
-    /// Conductor size, AWG.
-    pub awg: u8,
+    /// Conductor size.
+    pub gauge: Gauge,
     /// What lands here.
     pub conductor: Conductor,
     /// Is the torque legible on the device?
@@ -347,6 +347,21 @@ impl Termination {
                 ..base
             },
             CauseKind::TightButBad => Self {
+                strip: Strip::Short,
+                ..base
+            },
+            CauseKind::LooseNeutral => Self {
+                torque_nm: 0.15 * spec.torque_nm,
+                dressed: false,
+                ..base
+            },
+            // The cage is screwed tight on nothing; the tooth leans against its outside.
+            CauseKind::CombBeside => Self {
+                strands_in: 0.08,
+                ..base
+            },
+            // Soft insulation has crept under the screw.
+            CauseKind::WrongInsulation => Self {
                 strip: Strip::Short,
                 ..base
             },

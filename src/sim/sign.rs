@@ -1,10 +1,15 @@
 //! What eyes, ears, nose and hand get from the equipment now, each by a stated threshold.
 
+mod faces;
+
+pub use faces::{CONTACT_BUZZ_V, PITTED_STAB_V, PITTED_TIPS_V, STUFFY_C};
+
 use std::collections::BTreeMap;
 
 use crate::equipment::{Equipment, Handle, Spot, Wear};
 use crate::joint::{Copper, Metal, Strip};
-use crate::parts::{bank, block, board, breaker, contactor, isolator};
+use crate::parts::conductor::Gauge;
+use crate::parts::{bank, block, board, breaker, contactor, isolator, receptacle};
 use crate::site::{Lay, PartSpec, Site, Thing, ThingKind, Way};
 
 /// Warmth to a hand or the back of a hand.
@@ -57,7 +62,7 @@ pub enum Sign {
     DarkCopper,
     /// Print on the insulation.
     PrintOnInsulation {
-        awg: u8,
+        gauge: Gauge,
         metal: &'static str,
         kind: &'static str,
     },
@@ -73,6 +78,22 @@ pub enum Sign {
     TorqueTable { nm: f64 },
     /// The nameplate of a box, by language.
     Nameplate { text: BTreeMap<String, String> },
+    /// Jaw of a pulled breaker blue from heat.
+    JawBlue,
+    /// Bus stab of that space pitted, its plating gone.
+    StabPitted { slot: u8 },
+    /// A breaker rocks in its seat.
+    Rocks,
+    /// Tips of an opened contactor pitted.
+    PittedTips,
+    /// The controller's lamp goes out and comes back.
+    LampBlinks,
+    /// Hot, still air.
+    Stuffy,
+    /// Something stands before the ventilation opening.
+    VentCovered,
+    /// A space of the board without breaker or blank.
+    OpenSpace { slot: u8 },
 }
 
 impl Sign {
@@ -103,6 +124,14 @@ impl Sign {
             Self::TorqueLabel { .. } => "torque-label",
             Self::TorqueTable { .. } => "torque-table",
             Self::Nameplate { .. } => "nameplate",
+            Self::JawBlue => "jaw-blue",
+            Self::StabPitted { .. } => "stab-pitted",
+            Self::Rocks => "rocks",
+            Self::PittedTips => "pitted-tips",
+            Self::LampBlinks => "lamp-blinks",
+            Self::Stuffy => "stuffy",
+            Self::VentCovered => "vent-covered",
+            Self::OpenSpace { .. } => "open-space",
         }
     }
 }
@@ -141,13 +170,19 @@ pub fn table_torque(site: &Site, port: Thing) -> Option<f64> {
     let port = site.port(port)?;
     let spec = match &site.part(port.part)?.spec {
         _ if port.way == Way::E => board::earth_spec(),
-        PartSpec::Breaker { amps, .. } => breaker::port_spec(*amps),
-        PartSpec::Isolator { .. } => isolator::port_spec(),
-        PartSpec::Block => block::port_spec(),
-        PartSpec::Contactor { .. } => contactor::port_spec(),
+        PartSpec::Breaker { amps, kind, .. } => breaker::port_spec(*kind, *amps),
+        PartSpec::Isolator { amps, .. } => isolator::port_spec(site.region, *amps),
+        PartSpec::Block { screw } => block::port_spec(site.region, *screw),
+        PartSpec::Contactor { amps, .. } => contactor::port_spec(site.region, *amps),
         PartSpec::Bank { .. } => bank::port_spec(port.spec.rated_a),
         PartSpec::Bars => board::earth_spec(),
-        PartSpec::Main { .. } | PartSpec::Controller { .. } | PartSpec::Chamber => return None,
+        PartSpec::Receptacle { .. } if site.name(port.thing).ends_with("_out") => return None,
+        PartSpec::Receptacle { .. } => receptacle::port_spec(port.spec.rated_a),
+        PartSpec::Main { .. }
+        | PartSpec::Controller { .. }
+        | PartSpec::Motor { .. }
+        | PartSpec::Limiter { .. }
+        | PartSpec::Chamber { .. } => return None,
     };
     Some(spec.torque_nm)
 }
@@ -161,7 +196,7 @@ impl Equipment {
             ThingKind::Port => self.port_signs(thing, close),
             ThingKind::Board | ThingKind::Enclosure => self.box_signs(thing, close),
             ThingKind::Run | ThingKind::Core => self.run_signs(thing, close),
-            ThingKind::Place => Vec::new(),
+            ThingKind::Place => self.place_signs(thing),
             _ => self.part_signs(thing, close),
         };
         if self.site().info(thing).kind != ThingKind::Place {
@@ -174,7 +209,7 @@ impl Equipment {
         let mut signs = Vec::new();
         let ports = self.ports_of(thing);
         let any = |test: &dyn Fn(Thing) -> bool| ports.iter().any(|&port| test(port));
-        if any(&|port| self.joint_watts(port) > 0.0 && self.joint_volts(port) >= BUZZ_V) {
+        if any(&|port| self.joint_volts(port) >= BUZZ_V || self.faces_buzz(port)) {
             signs.push(Sign::Buzz);
         }
         if any(&|port| self.conductor_c(port) >= HOT_SMELL_C) {
@@ -186,7 +221,10 @@ impl Equipment {
                 .is_some_and(|fitted| fitted.face > Wear::Sound)
         };
         // A burnt moulding keeps its smell for weeks, close by.
-        if any(&|port| self.celsius(Spot::Metal(port)) >= FISHY_C || (close && burnt(port))) {
+        let fishy = |port: Thing| {
+            self.celsius(Spot::Metal(port)) >= FISHY_C || self.contact_c(port) >= FISHY_C
+        };
+        if any(&|port| fishy(port) || (close && burnt(port))) {
             signs.push(Sign::SmellFishy);
         }
         if any(&|port| self.conductor_c(port) >= crate::parts::conductor::SMOKE_C) {
@@ -257,14 +295,23 @@ impl Equipment {
 
     fn print(&self, core: Thing) -> Option<Sign> {
         let (run, core) = self.site().core(core)?;
+        let (gauge, metal) = match core.way {
+            Way::E => (core.gauge, core.metal),
+            _ => self.conductor_of(run.thing)?,
+        };
         let kind = match (run.lay, core.way) {
-            (_, Way::E) => "thwn",
+            _ if self.soft_insulation(run.thing) => "pvc",
+            (Lay::Emt | Lay::Flex | Lay::Open | Lay::Tails, Way::E) => "thwn",
             (Lay::Emt, _) => "thhn",
-            _ => "200c",
+            (Lay::Trunking, _) => "pvc",
+            (Lay::Silicone, _) => "silicone",
+            (Lay::NmB, _) => "nm-b",
+            (Lay::Cord, _) => "cord",
+            (Lay::Flex | Lay::Open | Lay::Tails, _) => "200c",
         };
         Some(Sign::PrintOnInsulation {
-            awg: core.awg,
-            metal: "cu",
+            gauge,
+            metal: metal.key(),
             kind,
         })
     }
@@ -279,6 +326,7 @@ impl Equipment {
 
     fn box_signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
         let mut signs = vec![Sign::Warm(touch(self.celsius(Spot::Case(thing))))];
+        signs.extend(self.opening_signs(thing, close));
         if close {
             let plate = self.site().enclosure(thing).map(|boxed| &boxed.nameplate);
             if let Some(text) = plate.filter(|text| !text.is_empty()) {
@@ -315,17 +363,26 @@ impl Equipment {
                     });
                 }
             }
-            PartSpec::Main { .. } | PartSpec::Isolator { .. } => {
+            PartSpec::Main { .. }
+            | PartSpec::Isolator { .. }
+            | PartSpec::Receptacle { .. }
+            | PartSpec::Limiter { .. } => {
                 signs.push(Sign::HandleAt(self.handle(part)));
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
             }
-            PartSpec::Block | PartSpec::Contactor { .. } | PartSpec::Chamber => {
+            PartSpec::Block { .. }
+            | PartSpec::Contactor { .. }
+            | PartSpec::Motor { .. }
+            | PartSpec::Chamber { .. } => {
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
             }
             PartSpec::Controller { .. } => {
                 let shown = self.controller();
                 if shown.powered {
                     signs.push(Sign::LampLit);
+                }
+                if self.lamp_blinks() {
+                    signs.push(Sign::LampBlinks);
                 }
             }
             PartSpec::Bank { .. } => {
@@ -343,6 +400,7 @@ impl Equipment {
             }
             PartSpec::Bars => {}
         }
+        signs.extend(self.face_signs(part, close));
         let Some(fitted) = self.fitted(part) else {
             return signs;
         };

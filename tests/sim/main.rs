@@ -1,13 +1,16 @@
 //! Tests of the equipment: the engine first, then what is built on it.
 
+mod breakers;
 mod chance;
 mod energy;
 mod joints;
+mod kiln_causes;
 mod kiln_kit;
 mod kiln_room;
 mod lanes;
 mod network_files;
 mod phasors;
+mod parts;
 mod plant_invariants;
 mod published;
 mod reference_networks;

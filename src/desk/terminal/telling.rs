@@ -123,6 +123,7 @@ const PARTS: &[ThingKind] = &[
     ThingKind::Contactor,
     ThingKind::Bank,
     ThingKind::Bars,
+    ThingKind::Motor,
     ThingKind::Chamber,
 ];
 
@@ -139,6 +140,9 @@ pub(super) fn kind_word(kind: ThingKind) -> &'static str {
         ThingKind::Controller => "controller",
         ThingKind::Bank => "bank",
         ThingKind::Bars => "bars",
+        ThingKind::Receptacle => "receptacle",
+        ThingKind::Motor => "motor",
+        ThingKind::Limiter => "limiter",
         ThingKind::Chamber => "chamber",
         ThingKind::Port => "port",
         ThingKind::Run => "run",

@@ -3,7 +3,7 @@
 use super::{Change, Equipment, Fitted, Handle};
 use crate::joint::Termination;
 use crate::net::Set;
-use crate::parts::{bank, breaker, in_series, metal_w_per_k};
+use crate::parts::{breaker, in_series, metal_w_per_k};
 use crate::site::{PartSpec, Thing};
 
 impl Equipment {
@@ -12,7 +12,7 @@ impl Equipment {
         match change {
             Change::Switch { part, on } => self.switch(*part, *on),
             Change::Cover { boxx, on } => self.cover(*boxx, *on),
-            Change::Terminate { port, termination } => self.terminate(*port, termination),
+            Change::Terminate { port, termination } => self.remake(*port, termination),
             Change::Fit { part, fitted } => self.fit(*part, fitted),
             Change::Controller(mode) => {
                 let moved = self.command(*mode);
@@ -20,12 +20,20 @@ impl Equipment {
             }
             Change::Air { place, celsius } => {
                 if let Some(&node) = self.wired.places.get(place) {
+                    self.aired(*place);
                     self.set(&[Set::Boundary {
                         node,
                         celsius: *celsius,
                     }]);
                 }
             }
+            Change::Move { part, slot } => self.shift(*part, *slot),
+            Change::Blank { board, slot, on } => self.blank(*board, *slot, *on),
+            Change::Seat { part, seated } => self.seat(*part, *seated),
+            Change::Repull { run, gauge, metal } => self.repull(*run, *gauge, *metal),
+            Change::Vent { place, covered } => self.vent(*place, *covered),
+            Change::ServiceNeutral { clamp, open } => self.set_service_neutral(*clamp, *open),
+            Change::Drag { part, load } => self.drag(*part, *load),
         }
         let moved = self.look_at_supply();
         self.pending.extend(moved);
@@ -34,7 +42,12 @@ impl Equipment {
     fn has_handle(&self, part: Thing) -> bool {
         matches!(
             self.spec_of(part),
-            Some(PartSpec::Breaker { .. } | PartSpec::Main { .. } | PartSpec::Isolator { .. })
+            Some(
+                PartSpec::Breaker { .. }
+                    | PartSpec::Main { .. }
+                    | PartSpec::Isolator { .. }
+                    | PartSpec::Receptacle { .. }
+            )
         )
     }
 
@@ -42,6 +55,9 @@ impl Equipment {
         let Some(at) = self.part_index(part) else {
             return;
         };
+        if on && matches!(self.spec_of(part), Some(PartSpec::Limiter { .. })) {
+            self.press(part);
+        }
         if !self.has_handle(part) {
             return;
         }
@@ -56,34 +72,6 @@ impl Equipment {
         }
         self.parts[at].handle = handle;
         self.open_poles(part, handle != Handle::On, None);
-    }
-
-    /// Opens or closes the poles of a part (all, or one leg) and disarms or arms their strips.
-    pub(super) fn open_poles(&mut self, part: Thing, open: bool, only: Option<crate::site::Leg>) {
-        let Some(at) = self.part_index(part) else {
-            return;
-        };
-        let poles = self
-            .wired
-            .parts
-            .get(&part)
-            .map(|wires| wires.poles.clone())
-            .unwrap_or_default();
-        let mut sets = Vec::new();
-        for pole in poles
-            .iter()
-            .filter(|pole| only.is_none_or(|leg| leg == pole.leg))
-        {
-            self.parts[at].open[pole.leg.index()] = open;
-            sets.push(Set::Open {
-                branch: pole.branch,
-                open,
-            });
-            if let Some(trip) = pole.trip {
-                sets.push(Set::TripArmed { trip, armed: !open });
-            }
-        }
-        self.set(&sets);
     }
 
     fn cover(&mut self, boxx: Thing, on: bool) {
@@ -101,6 +89,19 @@ impl Equipment {
             .map(|nodes| nodes.cover(on))
             .unwrap_or_default();
         self.set(&sets);
+    }
+
+    /// A termination from the worker's hands. A moving joint is made anew by another torque or another landing, not
+    /// by a pin through the insulation.
+    fn remake(&mut self, port: Thing, termination: &Termination) {
+        let mut made = termination.clone();
+        if let Some(old) = self.termination(port)
+            && (made.landed != old.landed || made.torque_nm > old.torque_nm)
+        {
+            made.intermittent = false;
+        }
+        self.terminate(port, &made);
+        self.settle(port);
     }
 
     pub(super) fn terminate(&mut self, port: Thing, termination: &Termination) {
@@ -121,7 +122,7 @@ impl Equipment {
             },
             Set::Open {
                 branch: joint.branch,
-                open: !termination.landed,
+                open: !termination.landed || self.drifts.opens(at),
             },
         ];
         if let Some(flow) = joint.link {
@@ -129,9 +130,9 @@ impl Equipment {
             // the force and with the strands in the clamp.
             let through = joint.gap
                 * termination.force(&spec).sqrt()
-                * termination.strands_in.clamp(0.05, 1.0);
+                * termination.carrying();
             let value = if termination.landed {
-                in_series(joint.half_cell, through + metal_w_per_k(r20))
+                in_series(joint.half_cell * self.half_cell(port), through + metal_w_per_k(r20))
             } else {
                 0.0
             };
@@ -141,6 +142,7 @@ impl Equipment {
             sets.push(Set::TripArmed { trip, armed: true });
         }
         self.set(&sets);
+        self.may_glow(port);
     }
 
     pub(super) fn fit(&mut self, part: Thing, fitted: &Fitted) {
@@ -165,28 +167,35 @@ impl Equipment {
                         .map(|&node| Set::Celsius { node, celsius }),
                 );
             }
-            if let (Some(el), Some(r20)) = (wires.load, fitted.ohms) {
-                sets.push(Set::Ohm {
-                    el,
-                    r20,
-                    alpha: bank::ALPHA,
-                });
-            }
             for pole in &wires.poles {
-                let r20 = breaker::strip_cell(fitted.amps);
+                let r20 = breaker::strip_cell(self.breaker_kind(part), fitted.amps);
                 sets.extend(pole.strip.iter().map(|&el| Set::Ohm {
                     el,
                     r20,
-                    alpha: breaker::strip_alpha(),
+                    alpha: breaker::STRIP_ALPHA,
                 }));
             }
         }
         self.parts[at].fitted = Some(fitted.clone());
+        self.parts[at].seated = true;
+        self.parts[at].closings = 0;
         self.set(&sets);
         self.limit(part, 0.0);
+        self.faces(part);
+        self.load(part);
         if self.has_handle(part) {
             self.parts[at].handle = Handle::Off;
             self.open_poles(part, true, None);
+        } else if matches!(self.spec_of(part), Some(PartSpec::Contactor { .. })) {
+            let closed = self.held_in(part) && self.pulls_in(part);
+            self.open_poles(part, !closed, None);
+        }
+    }
+
+    pub(super) fn breaker_kind(&self, part: Thing) -> breaker::Kind {
+        match self.spec_of(part) {
+            Some(PartSpec::Breaker { kind, .. }) => *kind,
+            _ => breaker::Kind::PlugOn,
         }
     }
 
@@ -195,8 +204,11 @@ impl Equipment {
         let Some(wires) = self.wired.parts.get(&part) else {
             return;
         };
-        let amps = self.fitted(part).map_or(0.0, |fitted| fitted.amps);
-        let celsius = breaker::trip_c(amps) + offset_k;
+        let (amps, together) = self
+            .fitted(part)
+            .map_or((0.0, false), |fitted| (fitted.amps, fitted.common_trip));
+        let poles = if together { wires.poles.len() } else { 1 };
+        let celsius = breaker::trip_c(self.breaker_kind(part), amps, poles) + offset_k;
         let sets: Vec<Set> = wires
             .poles
             .iter()
@@ -214,25 +226,24 @@ impl Equipment {
         if let Some(fitted) = &mut self.parts[at].fitted {
             fitted.ohms = Some(ohms);
         }
-        if let Some(el) = self.wired.parts.get(&part).and_then(|wires| wires.load) {
-            self.set(&[Set::Ohm {
-                el,
-                r20: ohms,
-                alpha: bank::ALPHA,
-            }]);
-        }
+        self.load(part);
     }
 
     /// Supply voltage against nominal.
     pub(super) fn supply(&mut self, factor: f64) {
-        let volts = self.site.supply.volts / 2.0 * factor;
-        let [a, b] = self.wired.sources;
-        self.set(&[
-            Set::Source { e_node: a, volts },
-            Set::Source {
-                e_node: b,
-                volts: -volts,
-            },
-        ]);
+        let supply = self.site.supply;
+        let sets: Vec<Set> = supply
+            .legs()
+            .iter()
+            .zip(&self.wired.sources)
+            .map(|(&leg, &e_node)| {
+                let (re, im) = supply.phasor(leg);
+                Set::Source {
+                    e_node,
+                    volts: (re * factor, im * factor),
+                }
+            })
+            .collect();
+        self.set(&sets);
     }
 }

@@ -1,6 +1,8 @@
-//! A bank of heating elements across the two legs, wound in the chamber's wall.
+//! A bank of heating elements between two ways (leg and leg, or leg and neutral), wound in the chamber's wall.
 //!
-//! Equation: `R = R20 (1 + alpha (T - 20))` with the chamber's temperature; all heat goes into the chamber.
+//! Equation: `R = R20 (1 + alpha (T - 20))` with the chamber's temperature; all heat goes into the chamber. A bank in an
+//! earthed sheath or can is drawn as two pieces of wire with a leak to earth between them, which is open while the
+//! element is sound; how elements fail tells [`super::element`].
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
@@ -8,13 +10,16 @@
 //! | `R_CONNECTOR` | 0.3e-3 | ohm | 0.1e-3 .. 1e-3 | brass connector on the tail |
 //!
 //! Typical: 18.0 ohm for two of 9.0 ohm in series, 13.3 A at 240 V. Aged wire rises to 21 or 22 ohm; a set made for
-//! 208 V has three quarters of the resistance (same watts at (208/240)^2 = 0.75).
+//! 208 V has three quarters of the resistance (same watts at (208/240)^2 = 0.75). Three of 17.6 ohm in star on 400/230 V
+//! take 13.0 A each; in delta the same three would take 39.4 A from each leg.
 
 use crate::joint::{Conductor, PortSpec};
-use crate::net::El;
+use crate::net::{BranchId, El, ElId, Set};
 use crate::parts::conductor::Gauge;
-use crate::site::{PartInfo, Thing};
+use crate::site::{PartInfo, Thing, Way};
 use crate::wiring::{Draft, Metal, PartWires};
+
+use super::element::Wire;
 
 /// Outline, mm.
 pub const SIZE: (f64, f64) = (940.0, 46.0);
@@ -35,12 +40,62 @@ pub fn port_spec(rated_a: f64) -> PortSpec {
     }
 }
 
-pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, ohms: f64, heats: Thing) {
+/// An element in the network: its pieces of wire, and its leak to earth where it has an earthed sheath.
+#[derive(Debug, Clone)]
+pub(crate) struct ElementWires {
+    pub pieces: Vec<(BranchId, ElId)>,
+    pub leak: Option<(BranchId, ElId)>,
+}
+
+impl ElementWires {
+    /// The element's numbers as changes of the network.
+    pub(crate) fn sets(&self, wire: &Wire) -> Vec<Set> {
+        let mut sets = Vec::new();
+        let ohms = match self.pieces.as_slice() {
+            [_, _] => vec![wire.first_ohm, wire.second_ohm],
+            _ => vec![wire.first_ohm + wire.second_ohm],
+        };
+        for (&(branch, el), r20) in self.pieces.iter().zip(ohms) {
+            sets.push(Set::Ohm {
+                el,
+                r20,
+                alpha: ALPHA,
+            });
+            sets.push(Set::Open {
+                branch,
+                open: wire.open,
+            });
+        }
+        if let Some((branch, el)) = self.leak {
+            if let Some(r20) = wire.leak_ohm {
+                sets.push(Set::Ohm {
+                    el,
+                    r20,
+                    alpha: 0.0,
+                });
+            }
+            sets.push(Set::Open {
+                branch,
+                open: wire.leak_ohm.is_none(),
+            });
+        }
+        sets
+    }
+}
+
+pub(crate) fn add(
+    draft: &mut Draft<'_>,
+    part: &PartInfo,
+    ohms: f64,
+    heats: Thing,
+    across: (Way, Way),
+    sheathed: bool,
+) {
     let name = draft.site.name(part.thing).to_owned();
     let chamber = draft.parts[&heats].nodes[0];
     let mut ends = Vec::new();
-    for &leg in draft.site.legs() {
-        let Some(port) = draft.find_port(part.thing, leg.way(), "") else {
+    for way in [across.0, across.1] {
+        let Some(port) = draft.find_port(part.thing, way, "") else {
             continue;
         };
         let e = draft.net.e_node(draft.site.name(port));
@@ -49,23 +104,42 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, ohms: f64, heats: Thin
         ends.push(e);
     }
     let [from, to] = ends.as_slice() else { return };
-    let (_, els) = draft.branch(
-        &name,
-        *from,
-        *to,
-        vec![El::Ohm {
+    let wire = |r20| El::Ohm {
+        node: chamber,
+        r20,
+        alpha: ALPHA,
+    };
+    let wires = if sheathed {
+        let middle = draft.net.e_node(&format!("{name}#middle"));
+        let (first, one) = draft.branch(&name, *from, middle, vec![wire(0.5 * ohms)]);
+        let (second, two) =
+            draft.branch(&format!("{name}:2"), middle, *to, vec![wire(0.5 * ohms)]);
+        let leak = El::Ohm {
             node: chamber,
-            r20: ohms,
-            alpha: ALPHA,
-        }],
-    );
+            r20: super::element::DRY_OHM,
+            alpha: 0.0,
+        };
+        let earth = draft.bar().e;
+        let (branch, leaks) = draft.branch(&format!("{name}:leak"), middle, earth, vec![leak]);
+        ElementWires {
+            pieces: vec![(first, one[0]), (second, two[0])],
+            leak: Some((branch, leaks[0])),
+        }
+    } else {
+        let (branch, els) = draft.branch(&name, *from, *to, vec![wire(ohms)]);
+        ElementWires {
+            pieces: vec![(branch, els[0])],
+            leak: None,
+        }
+    };
+    draft.elements.insert(part.thing, wires);
     draft.parts.insert(
         part.thing,
         PartWires {
             poles: Vec::new(),
             face: chamber,
             nodes: Vec::new(),
-            load: els.first().copied(),
+            load: None,
         },
     );
 }

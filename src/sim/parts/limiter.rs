@@ -16,6 +16,8 @@
 
 use crate::{TICKS_PER_SECOND, Tick};
 
+/// Outline, mm.
+pub const SIZE: (f64, f64) = (60.0, 50.0);
 /// A sauna's limiter, deg C.
 pub const LIMIT_C: f64 = 140.0;
 /// It can be reset so many kelvin below its limit.

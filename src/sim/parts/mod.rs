@@ -7,13 +7,22 @@
 pub mod bank;
 pub mod block;
 pub mod board;
+pub mod bolted;
 pub mod breaker;
 pub mod chamber;
 pub mod conductor;
 pub mod contactor;
 pub mod controller;
+pub mod cord;
+pub mod element;
 pub mod enclosure;
+pub mod fan;
 pub mod isolator;
+pub mod limiter;
+pub mod motor;
+pub mod neutral;
+pub mod receptacle;
+pub mod room;
 pub mod stock;
 
 /// Lorenz number, V^2/K^2 (Holm; Wiedemann-Franz).

@@ -26,12 +26,23 @@
 //! minute, closes after some and opens again. Source: trade figures (engineering estimate, no source); class B
 //! temperature limits of IEC 60034-1 and protector ratings from memory.
 
+use crate::joint::{Conductor, PortSpec};
+use crate::net::{BranchId, El, ElId, NodeId, Set, TripId};
+use crate::parts::conductor::Gauge;
+use crate::site::{PartInfo, Thing, Way};
+use crate::wiring::{Draft, Metal, PartWires};
+
+use super::CONV_SMALL;
+
 /// Protector opens and closes at these winding temperatures, deg C.
 pub const OPENS_C: f64 = 130.0;
 /// See [`OPENS_C`].
 pub const CLOSES_C: f64 = 85.0;
 /// Temperature coefficient of what stands for the motor's resistance: its current is set by the load.
 pub const ALPHA: f64 = 0.0;
+/// The fan on the shaft: so many times the convection of still air.
+const FAN_FILM: f64 = 3.0;
+const EPS: f64 = 0.9;
 const NO_LOAD: f64 = 0.55;
 /// Load at which it stalls, shares of the rated load.
 pub const STALL_LOAD: f64 = 2.5;
@@ -176,4 +187,128 @@ pub fn protector(open: bool, winding_c: f64) -> Option<bool> {
     } else {
         None
     }
+}
+
+/// Outline, mm.
+pub const SIZE: (f64, f64) = (160.0, 130.0);
+
+/// Quick-connect or lead of a motor, made with pliers; the torque stands for a sound crimp.
+#[must_use]
+pub fn port_spec(rated_a: f64) -> PortSpec {
+    PortSpec {
+        torque_nm: 1.2,
+        gauge: Gauge::Awg(14),
+        conductor: Conductor::RingTongue,
+        marked: false,
+        takes_al: false,
+        clean_ohm: 0.5e-3,
+        rated_a,
+    }
+}
+
+/// A motor in the network: its branch with winding and shaft, the winding's node.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct MotorWires {
+    pub branch: BranchId,
+    pub winding: ElId,
+    pub shaft: ElId,
+    pub winding_node: NodeId,
+    /// Fires when the protector opens.
+    pub protector: TripId,
+}
+
+impl MotorWires {
+    /// A draw as changes of the network.
+    pub(crate) fn sets(&self, plate: &MotorSpec, draw: &Draw) -> [Set; 2] {
+        let (winding, shaft) = plate.ohms(draw);
+        [
+            Set::Ohm {
+                el: self.winding,
+                r20: winding,
+                alpha: ALPHA,
+            },
+            Set::Ohm {
+                el: self.shaft,
+                r20: shaft,
+                alpha: ALPHA,
+            },
+        ]
+    }
+}
+
+pub(crate) fn add(
+    draft: &mut Draft<'_>,
+    part: &PartInfo,
+    plate: &MotorSpec,
+    across: (Way, Way),
+    turns: Option<Thing>,
+) {
+    let name = draft.site.name(part.thing).to_owned();
+    let nodes = draft.box_of(part.thing);
+    let body = body(plate.volts * plate.amps);
+    let winding = draft.node(&format!("{name}.winding"), body.winding_j_k);
+    let frame = draft.node(&format!("{name}.frame"), body.frame_j_k);
+    let net = &mut draft.net;
+    net.link(winding, frame, body.inner_w_k);
+    net.conv(frame, nodes.air, FAN_FILM * CONV_SMALL * body.frame_m2);
+    net.rad(frame, nodes.front, EPS * body.frame_m2);
+    let mut ends = Vec::new();
+    for way in [across.0, across.1] {
+        let Some(port) = draft.find_port(part.thing, way, "") else {
+            continue;
+        };
+        let metal = Metal {
+            e: draft.net.e_node(draft.site.name(port)),
+            node: nodes.air,
+        };
+        draft.port(port, metal);
+        ends.push(metal.e);
+    }
+    let [from, to] = ends.as_slice() else { return };
+    let shaft_to = turns
+        .and_then(|chamber| draft.parts.get(&chamber))
+        .and_then(|wires| wires.nodes.first().copied())
+        .unwrap_or(nodes.air);
+    let (inside, outside) = plate.ohms(&plate.draw(1.0));
+    let (branch, els) = draft.branch(
+        &name,
+        *from,
+        *to,
+        vec![
+            El::Ohm {
+                node: winding,
+                r20: inside,
+                alpha: ALPHA,
+            },
+            El::Ohm {
+                node: shaft_to,
+                r20: outside,
+                alpha: ALPHA,
+            },
+        ],
+    );
+    let protector = draft.net.trip(
+        &format!("protector {name}"),
+        vec![(winding, 1.0)],
+        OPENS_C,
+    );
+    draft.motors.insert(
+        part.thing,
+        MotorWires {
+            branch,
+            winding: els[0],
+            shaft: els[1],
+            winding_node: winding,
+            protector,
+        },
+    );
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles: Vec::new(),
+            face: frame,
+            nodes: vec![winding, frame],
+            load: None,
+        },
+    );
 }

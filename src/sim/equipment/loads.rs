@@ -1,0 +1,381 @@
+//! Loads and what they do by themselves: elements that fail, motors with their protectors, a limiter's button, the
+//! service's neutral, and joints that begin to glow.
+
+use super::{Equipment, Handle};
+use crate::net::{Set, TripId};
+use crate::pair::{self, Pair};
+use crate::parts::element::State;
+use crate::parts::limiter::RESETS_K;
+use crate::parts::motor::{self, MotorSpec, Running};
+use crate::site::{PartSpec, Thing};
+use crate::{Tick, minutes, seconds};
+
+/// A damp element's leak is set anew so often while it is warm.
+const DRIES_EACH: Tick = seconds(15);
+/// An open protector is looked at so often.
+const COOLS_EACH: Tick = seconds(5);
+/// A joint that could glow is looked at so often.
+const GLOWS_EACH: Tick = seconds(30);
+/// An element with this much current is at heat, A.
+const AT_HEAT_A: f64 = 0.1;
+/// Clean clamp of the service's neutral: its resistance and what it cannot exceed.
+const NEUTRAL: (f64, f64) = (crate::parts::neutral::SERVICE_OHM, crate::joint::VC_CLEAN);
+
+/// What loads do on ticks.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Loads {
+    /// Damp elements, and when they are looked at.
+    damp: Vec<(Thing, Tick)>,
+    /// Motors whose protector is open.
+    cooling: Vec<(Thing, Tick)>,
+    /// Joints bad enough to glow.
+    glow: Vec<(Thing, Tick)>,
+    /// Condition of the service's neutral clamp, and whether it is open.
+    neutral: Option<(Pair, bool)>,
+    /// Runs whose insulation is too soft for their place.
+    soft: Vec<Thing>,
+}
+
+impl Loads {
+    pub(super) fn due(&self) -> Option<Tick> {
+        self.damp
+            .iter()
+            .chain(&self.cooling)
+            .chain(&self.glow)
+            .map(|(_, due)| *due)
+            .min()
+    }
+}
+
+/// What a motor does now.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MotorState {
+    /// Turning or stalled; meaningless without current.
+    pub running: Running,
+    /// Has its protector opened?
+    pub protected: bool,
+    /// Winding, deg C.
+    pub winding_c: f64,
+    /// Current, A.
+    pub amps: f64,
+}
+
+impl Equipment {
+    /// Brings elements and motors to what is fitted: at the start, and after a part was fitted.
+    pub(super) fn load(&mut self, part: Thing) {
+        self.wire_element(part);
+        self.wire_motor(part);
+    }
+
+    /// Condition of a bank's elements.
+    #[must_use]
+    pub fn element(&self, part: Thing) -> Option<State> {
+        self.wired.elements.get(&part)?;
+        self.fitted(part).map(|fitted| fitted.element)
+    }
+
+    /// Puts an element into a condition.
+    pub(super) fn set_element(&mut self, part: Thing, state: State) {
+        if let Some(at) = self.part_index(part)
+            && let Some(fitted) = &mut self.parts[at].fitted
+        {
+            fitted.element = state;
+        }
+        self.wire_element(part);
+    }
+
+    fn wire_element(&mut self, part: Thing) {
+        let Some(PartSpec::Bank { ohms: right, .. }) = self.spec_of(part) else {
+            return;
+        };
+        let right = *right;
+        let (ohm, state) = self.fitted(part).map_or((right, State::Sound), |fitted| {
+            (fitted.ohms.unwrap_or(right), fitted.element)
+        });
+        let sets = match self.wired.elements.get(&part) {
+            Some(wires) => wires.sets(&state.wire(ohm)),
+            None => return,
+        };
+        self.set(&sets);
+        let now = self.plant.now();
+        let damp = &mut self.drifts.loads.damp;
+        damp.retain(|(one, _)| *one != part);
+        if matches!(state, State::Damp { .. }) {
+            damp.push((part, now + DRIES_EACH));
+        }
+    }
+
+    /// Time goes over a damp element: with current in it, it gets so much drier.
+    fn dry(&mut self, part: Thing) {
+        let warm = self.wired.elements.get(&part).is_some_and(|wires| {
+            wires
+                .pieces
+                .iter()
+                .any(|&(branch, _)| self.plant.amps(0, branch).abs() >= AT_HEAT_A)
+        });
+        let Some(State::Damp { minutes: before }) = self.element(part) else {
+            self.drifts.loads.damp.retain(|(one, _)| *one != part);
+            return;
+        };
+        if warm {
+            let minutes = before + DRIES_EACH as f64 / minutes(1) as f64;
+            self.set_element(part, State::Damp { minutes });
+        }
+        let next = self.plant.now() + DRIES_EACH;
+        for (one, due) in &mut self.drifts.loads.damp {
+            if *one == part {
+                *due = next;
+            }
+        }
+    }
+
+    fn plate(&self, part: Thing) -> Option<MotorSpec> {
+        match self.spec_of(part) {
+            Some(PartSpec::Motor { plate, .. }) => Some(*plate),
+            _ => None,
+        }
+    }
+
+    /// The run that ends at a port has insulation too soft for its place.
+    pub(super) fn soften(&mut self, port: Thing) {
+        let run = self
+            .site
+            .port(port)
+            .and_then(|info| info.core)
+            .and_then(|core| self.site.core(core))
+            .map(|(run, _)| run.thing);
+        if let Some(run) = run {
+            self.drifts.loads.soft.push(run);
+        }
+    }
+
+    /// New conductors were drawn into a run: in insulation for their place.
+    pub(super) fn harden(&mut self, run: Thing) {
+        self.drifts.loads.soft.retain(|one| *one != run);
+    }
+
+    /// Is the insulation of a run too soft for its place?
+    #[must_use]
+    pub fn soft_insulation(&self, run: Thing) -> bool {
+        self.drifts.loads.soft.contains(&run)
+    }
+
+    /// What a motor does; `None` for what is no motor.
+    #[must_use]
+    pub fn motor(&self, part: Thing) -> Option<MotorState> {
+        let plate = self.plate(part)?;
+        let wires = self.wired.motors.get(&part)?;
+        let drag = self.fitted(part).map_or(1.0, |fitted| fitted.drag);
+        Some(MotorState {
+            running: plate.draw(drag).running,
+            protected: self.protected(part),
+            winding_c: self.plant.celsius(0, wires.winding_node),
+            amps: self.plant.amps(0, wires.branch).abs(),
+        })
+    }
+
+    fn protected(&self, part: Thing) -> bool {
+        self.drifts.loads.cooling.iter().any(|(one, _)| *one == part)
+    }
+
+    /// Gives a motor its load, in shares of the rated one.
+    pub(super) fn drag(&mut self, part: Thing, load: f64) {
+        if let Some(at) = self.part_index(part)
+            && let Some(fitted) = &mut self.parts[at].fitted
+        {
+            fitted.drag = load;
+        }
+        self.wire_motor(part);
+    }
+
+    fn wire_motor(&mut self, part: Thing) {
+        let (Some(plate), Some(wires)) =
+            (self.plate(part), self.wired.motors.get(&part).copied())
+        else {
+            return;
+        };
+        let drag = self.fitted(part).map_or(1.0, |fitted| fitted.drag);
+        let mut sets = wires.sets(&plate, &plate.draw(drag)).to_vec();
+        sets.push(Set::Open {
+            branch: wires.branch,
+            open: self.protected(part),
+        });
+        self.set(&sets);
+    }
+
+    /// A watched temperature was a motor's winding: its protector opens. False if it was something else's.
+    pub(super) fn protect(&mut self, trip: TripId) -> bool {
+        let found = self
+            .wired
+            .motors
+            .iter()
+            .find(|(_, wires)| wires.protector == trip)
+            .map(|(&part, wires)| (part, wires.branch));
+        let Some((part, branch)) = found else {
+            return false;
+        };
+        let due = self.plant.now() + COOLS_EACH;
+        self.drifts.loads.cooling.push((part, due));
+        self.set(&[Set::Open { branch, open: true }]);
+        true
+    }
+
+    /// An open protector closes once the winding has cooled.
+    fn cool(&mut self, part: Thing) {
+        let Some(wires) = self.wired.motors.get(&part).copied() else {
+            return;
+        };
+        let winding_c = self.plant.celsius(0, wires.winding_node);
+        if motor::protector(true, winding_c) == Some(false) {
+            self.drifts.loads.cooling.retain(|(one, _)| *one != part);
+            self.set(&[
+                Set::Open {
+                    branch: wires.branch,
+                    open: false,
+                },
+                Set::TripArmed {
+                    trip: wires.protector,
+                    armed: true,
+                },
+            ]);
+        } else {
+            let next = self.plant.now() + COOLS_EACH;
+            for (one, due) in &mut self.drifts.loads.cooling {
+                if *one == part {
+                    *due = next;
+                }
+            }
+        }
+    }
+
+    /// Looks at every limiter: one whose chamber is too hot opens the coil circuit. True if one is open.
+    pub(super) fn limited(&mut self) -> bool {
+        let mut open = false;
+        for at in 0..self.site.parts.len() {
+            let PartSpec::Limiter { opens_c, feels } = self.site.parts[at].spec else {
+                continue;
+            };
+            if self.parts[at].handle == Handle::On && self.felt_c(feels) >= opens_c {
+                self.parts[at].handle = Handle::Tripped;
+            }
+            open |= self.parts[at].handle != Handle::On;
+        }
+        open
+    }
+
+    /// Presses a limiter's button: it holds once its chamber has cooled.
+    pub(super) fn press(&mut self, part: Thing) {
+        let (Some(at), Some(&PartSpec::Limiter { opens_c, feels })) =
+            (self.part_index(part), self.spec_of(part))
+        else {
+            return;
+        };
+        if self.felt_c(feels) <= opens_c - RESETS_K {
+            self.parts[at].handle = Handle::On;
+        }
+    }
+
+    fn felt_c(&self, chamber: Thing) -> f64 {
+        self.wired
+            .parts
+            .get(&chamber)
+            .and_then(|wires| wires.nodes.first())
+            .map_or(20.0, |&node| self.plant.celsius(0, node))
+    }
+
+    /// Condition of the service's neutral clamp, and whether it is open.
+    #[must_use]
+    pub fn service_neutral(&self) -> (Pair, bool) {
+        self.drifts.loads.neutral.unwrap_or((Pair::SOUND, false))
+    }
+
+    /// Sets the service's neutral: the clamp's condition, or open.
+    pub(super) fn set_service_neutral(&mut self, clamp: Pair, open: bool) {
+        let Some(branch) = self.wired.net.branch("service.n") else {
+            return;
+        };
+        let joint = self
+            .wired
+            .branches
+            .iter()
+            .find(|wires| wires.branch == branch)
+            .and_then(|wires| wires.els.last().copied());
+        let (r20, vc) = pair::law(NEUTRAL.0, NEUTRAL.1, clamp.film);
+        let mut sets = vec![Set::Open { branch, open }];
+        sets.extend(joint.map(|el| Set::Joint { el, r20, vc }));
+        self.drifts.loads.neutral = Some((clamp, open));
+        self.set(&sets);
+    }
+
+    /// Notes a joint that could glow at its circuit's current.
+    pub(super) fn may_glow(&mut self, port: Thing) {
+        let Some(at) = self.port_index(port) else {
+            return;
+        };
+        let (spec, joint) = (&self.specs[at], &self.terminations[at]);
+        let could = joint.landed
+            && (joint.glowing || joint.begins_to_glow(spec.rated_a * joint.ohms(spec).0));
+        let now = self.plant.now();
+        let glow = &mut self.drifts.loads.glow;
+        let noted = glow.iter().any(|(one, _)| *one == port);
+        if could && !noted {
+            glow.push((port, now + GLOWS_EACH));
+        } else if !could {
+            glow.retain(|(one, _)| *one != port);
+        }
+    }
+
+    /// A joint whose drop passes copper's boiling voltage begins to glow and goes on; one that glows follows its
+    /// current.
+    fn glow(&mut self, port: Thing) {
+        let next = self.plant.now() + GLOWS_EACH;
+        for (one, due) in &mut self.drifts.loads.glow {
+            if *one == port {
+                *due = next;
+            }
+        }
+        let (Some(at), Some(joint)) = (
+            self.port_index(port),
+            self.wired.ports.get(&port).and_then(|wires| wires.joint),
+        ) else {
+            return;
+        };
+        if !self.terminations[at].glowing
+            && self.terminations[at].begins_to_glow(self.joint_volts(port))
+        {
+            self.terminations[at].glowing = true;
+        }
+        if !self.terminations[at].glowing {
+            return;
+        }
+        let amps = self.plant.amps(0, joint.branch).abs();
+        if amps < crate::joint::glow::LEAST_A {
+            return;
+        }
+        let (r20, vc) = self.terminations[at].ohms_at(&self.specs[at], amps);
+        self.set(&[Set::Joint {
+            el: joint.el,
+            r20,
+            vc,
+        }]);
+    }
+
+    /// Does what loads have due at `now`.
+    pub(super) fn loads_due(&mut self, now: Tick) {
+        let due = |list: &[(Thing, Tick)]| -> Vec<Thing> {
+            list.iter()
+                .filter(|(_, due)| *due <= now)
+                .map(|(thing, _)| *thing)
+                .collect()
+        };
+        for part in due(&self.drifts.loads.damp) {
+            self.dry(part);
+        }
+        for part in due(&self.drifts.loads.cooling) {
+            self.cool(part);
+        }
+        for port in due(&self.drifts.loads.glow) {
+            self.glow(port);
+        }
+    }
+}
