@@ -11,6 +11,7 @@ mod drift;
 mod loads;
 mod measure;
 mod repull;
+pub(crate) mod service;
 mod spaces;
 mod start;
 

@@ -4,6 +4,7 @@
 //! This crate does no input or output, reads no clock and takes no random numbers from the system. Time is a count
 //! of ticks; the plant uses + - * / and square root only, so that the same input gives the same bits everywhere.
 
+pub mod ageing;
 pub mod cause;
 pub mod chance;
 mod electric;
@@ -12,6 +13,7 @@ pub mod joint;
 mod lu;
 pub mod math;
 pub mod net;
+pub mod pair;
 pub mod parts;
 pub mod plant;
 pub mod sign;
@@ -24,12 +26,14 @@ mod wiring;
 pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};
 pub use equipment::{
-    Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Spot, Wear,
+    Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Space, Spot, Wear,
 };
 pub use joint::{Conductor, Copper, Metal, PortSpec, Strip, Termination};
 pub use net::{
     BranchId, ENodeId, El, ElId, FlowId, HeatId, Net, NetBuilder, NetProblem, NodeId, Set, TripId,
 };
+pub use pair::Pair;
+pub use parts::conductor::{Gauge, Material};
 pub use plant::{Effort, NoSteadyState, Plant, TripEvent};
 pub use sign::{Sign, Touch};
 pub use site::{Leg, Region, Site, Thing, ThingInfo, ThingKind, Way};

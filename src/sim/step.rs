@@ -313,8 +313,10 @@ impl<const L: usize> Work<L> {
             let mut settled = [true; L].map(u64::from);
             for (t, move_by) in celsius.iter_mut().zip(&self.right) {
                 for l in 0..L {
-                    settled[l] &= u64::from(move_by[l].abs() <= settle);
-                    t[l] = pick(moving[l], physical(t[l] + move_by[l]), t[l]);
+                    let moved = physical(t[l] + move_by[l]);
+                    // What is held at an end of the range has settled there.
+                    settled[l] &= u64::from((move_by[l].abs() <= settle) | (moved == t[l]));
+                    t[l] = pick(moving[l], moved, t[l]);
                 }
             }
             for l in 0..L {
@@ -328,7 +330,7 @@ impl<const L: usize> Work<L> {
     }
 
     /// One step of the search for the steady state: implicit Euler over `h` seconds with moves of at most
-    /// `most` K. Gives the largest move.
+    /// `most` K. The slots `held` keep their temperature. Gives the largest move.
     pub(crate) fn relax(
         &mut self,
         net: &Net,
@@ -336,7 +338,10 @@ impl<const L: usize> Work<L> {
         state: &mut State<L>,
         h: f64,
         most: f64,
+        held: &[usize],
     ) -> f64 {
+        // W/K towards their own temperature: ten kilowatts move them by 1e-8 K.
+        const HELD: f64 = 1e12;
         self.solution.solve(
             &net.circuit,
             &numbers.wiring,
@@ -358,6 +363,10 @@ impl<const L: usize> Work<L> {
                 least[l] = rate;
                 right[l] = flux[l];
             }
+        }
+        for &slot in held {
+            add(&mut self.matrix[slot], &[HELD; L]);
+            add(&mut self.least[slot], &[HELD; L]);
         }
         net.pattern.factor(&mut self.matrix, &self.least);
         net.pattern.solve(&self.matrix, &mut self.right);

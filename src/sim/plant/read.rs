@@ -198,4 +198,26 @@ impl<const L: usize> Plant<L> {
     pub fn is_open(&self, lane: usize, branch: BranchId) -> bool {
         self.numbers.wiring.open[branch.index()][lane]
     }
+
+    /// What watched temperatures would be short of their limits, K, by trip, with so many degC by node id; negative
+    /// where one would fire.
+    pub(crate) fn short_of_limits(&self, lane: usize, celsius: &[f64]) -> Vec<f64> {
+        let mut by_slot = vec![f64::NAN; self.net.slots];
+        for (&slot, &celsius) in self.net.slot.iter().zip(celsius) {
+            by_slot[slot as usize] = celsius;
+        }
+        self.net
+            .trips
+            .iter()
+            .zip(&self.limits)
+            .map(|(trip, limit)| {
+                let mean: f64 = trip
+                    .at
+                    .iter()
+                    .map(|&(slot, weight)| weight * by_slot[slot as usize])
+                    .sum();
+                limit[lane] - mean
+            })
+            .collect()
+    }
 }
