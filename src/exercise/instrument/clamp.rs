@@ -1,6 +1,7 @@
 //! Clamp meter: true RMS current through whatever the jaw closes round.
 //!
-//! Senses the sum of the signed currents in the jaw, so go and return of one cable cancel.
+//! Senses the sum of the currents in the jaw with their angles, so go and return of one cable cancel, of three phases
+//! and neutral as well.
 //! `shown = | sum I_k (1 + gain + centre + spread_k) | + offset + noise`, rounded to 0.1 A.
 //!
 //! - Accuracy form ±(2 % + 5 counts of 0.1 A): the form and figures of check sheets for true-RMS clamps (20.0 A ±0.9 A).
@@ -59,7 +60,7 @@ pub(super) fn shown(attempt: &Attempt, jaw: Jaw, placement: &Placement) -> Shown
                 .site()
                 .run(run)
                 .map_or(&[][..], |run| &run.cores[..]);
-            let mut sum = 0.0;
+            let (mut re, mut im) = (0.0, 0.0);
             for (index, core) in cores.iter().enumerate() {
                 let lie = SPREAD
                     * centred(
@@ -67,9 +68,11 @@ pub(super) fn shown(attempt: &Attempt, jaw: Jaw, placement: &Placement) -> Shown
                         purpose::CLAMP_SPREAD,
                         placement.ordinal * 8 + index as u64,
                     );
-                sum += equipment.amps(core.thing) * (scale + lie);
+                let amps = equipment.phasor(core.thing);
+                re += amps.0 * (scale + lie);
+                im += amps.1 * (scale + lie);
             }
-            sum
+            if im == 0.0 { re } else { (re * re + im * im).sqrt() }
         }
     };
     let stray = OFFSET_A * centred(attempt, purpose::CLAMP_OFFSET, 0)

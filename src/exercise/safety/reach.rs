@@ -304,7 +304,14 @@ fn incoming(site: &Site, port: Thing) -> Option<&CoreInfo> {
 
 /// Fed through a conductor from further up (true), or through its own part (false)?
 pub(crate) fn line_side(site: &Site, port: Thing) -> bool {
-    incoming(site, port).is_some()
+    incoming(site, port).is_some() || line_clamp(site, port)
+}
+
+/// The clamp of a breaker on a rail that the comb feeds: live whatever its own handle says.
+fn line_clamp(site: &Site, port: Thing) -> bool {
+    site.port(port).is_some_and(|info| {
+        site.info(info.part).kind == ThingKind::Breaker && site.name(port).ends_with("_in")
+    })
 }
 
 /// The way from a point to the supply.
@@ -403,6 +410,10 @@ fn upstream(site: &Site, point: Probe) -> Upstream<'_> {
         let Some(part) = site.port(at).map(|port| port.part) else {
             break;
         };
+        if line_clamp(site, at) {
+            way.handles.extend(main());
+            break;
+        }
         match site.info(part).kind {
             ThingKind::Breaker => {
                 way.handles.push(part);

@@ -15,11 +15,19 @@ const CONDUIT_SHARE: f64 = 0.6;
 
 impl Equipment {
     /// Current in a core, A, counted from the supply's end to the far end, so that go and return cancel; 0 in earth
-    /// and neutral cores.
+    /// cores.
     #[must_use]
     pub fn amps(&self, core: Thing) -> f64 {
         let branch = self.wired.cores.get(&core).and_then(|wires| wires.branch);
         branch.map_or(0.0, |branch| self.plant.amps(0, branch))
+    }
+
+    /// Current in a core as real and imaginary part, A, leg A's voltage at angle 0, counted from the supply's end to
+    /// the far end: a clamp round several cores senses the size of the sum.
+    #[must_use]
+    pub fn phasor(&self, core: Thing) -> (f64, f64) {
+        let branch = self.wired.cores.get(&core).and_then(|wires| wires.branch);
+        branch.map_or((0.0, 0.0), |branch| self.plant.amps_phasor(0, branch))
     }
 
     /// Voltage `a` against `b` as a meter of that impedance sees it, V, signed.
@@ -130,7 +138,7 @@ impl Equipment {
                 }),
             Probe::Bus(leg) => self.wired.bus[leg.index()].e,
             Probe::LineSide(leg) => self.wired.line[leg.index()].e,
-            Probe::Neutral | Probe::Earth(_) => self.wired.ground,
+            Probe::Neutral | Probe::Earth(_) => self.wired.bar.e,
         }
     }
 

@@ -227,7 +227,8 @@ impl<'a> Reader<'a, '_> {
         Some([one?, two?])
     }
 
-    /// Letters of ways, such as `"abn"`; the two legs A and B where nothing is said.
+    /// Letters of ways, such as `"abn"`; the two legs A and B where nothing is said. `e` stands for an earth that goes
+    /// on to further conductors.
     fn ways(&mut self, name: &str) -> RawWays<'a> {
         let usual = vec![Way::A, Way::B];
         let Some(island) = self.fields.get(name) else {
@@ -236,7 +237,7 @@ impl<'a> Reader<'a, '_> {
                 ways: usual,
             };
         };
-        let what = "letters of legs and neutral, each once and in order, such as \"abcn\"";
+        let what = "letters of legs, neutral and earth, each once and in order, such as \"abcn\"";
         let letters: Option<String> = island.value(|| what.to_owned(), self.problems);
         let Some(letters) = letters else {
             return RawWays {
@@ -244,10 +245,10 @@ impl<'a> Reader<'a, '_> {
                 ways: usual,
             };
         };
-        let known = Way::ALL.into_iter().filter(|way| way.carries());
+        let known = Way::ALL.into_iter();
         let ways: Vec<Way> = known.filter(|way| letters.contains(way.letter())).collect();
         let sound: String = ways.iter().map(|way| way.letter()).collect();
-        if ways.is_empty() || sound != letters {
+        if !ways.iter().any(|way| way.carries()) || sound != letters {
             self.problems.push(island.problem(island.quoted(), what));
             return RawWays {
                 island: None,

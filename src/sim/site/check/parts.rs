@@ -368,7 +368,7 @@ impl<'a> Checker<'a> {
                         }
                         _ => continue,
                     };
-                    for &way in &ways.ways {
+                    for &way in ways.ways.iter().filter(|way| way.carries()) {
                         for (suffix, out) in [("in", false), ("out", true)] {
                             add(
                                 &format!("{}_{suffix}", way.letter()),
@@ -388,7 +388,8 @@ impl<'a> Checker<'a> {
                             None,
                         );
                     }
-                    if matches!(raw.kind, RawKind::Isolator { .. }) {
+                    let on = ways.ways.contains(&Way::E);
+                    if matches!(raw.kind, RawKind::Isolator { .. }) || on {
                         add(
                             "e_out",
                             Way::E,
