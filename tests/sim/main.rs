@@ -2,6 +2,7 @@
 
 mod breakers;
 mod chance;
+mod dryers;
 mod energy;
 mod joints;
 mod kiln_causes;

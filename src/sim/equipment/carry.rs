@@ -20,7 +20,10 @@ impl Equipment {
     /// Puts a cause into the equipment, with the damage its heat has done.
     pub(super) fn carry(&mut self, cause: &Cause) {
         match cause.kind {
-            CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
+            CauseKind::LooseLug
+            | CauseKind::TightButBad
+            | CauseKind::LooseStud
+            | CauseKind::CombBeside => {
                 self.joint(cause);
             }
             CauseKind::FailingNeighbour => {
@@ -36,20 +39,16 @@ impl Equipment {
                     self.unsettle(port);
                 }
             }
-            CauseKind::WornContact => self.worn_contact(cause),
+            CauseKind::WornContact | CauseKind::BladeSpread => self.worn_contact(cause),
             CauseKind::WeakStab => self.weak_stab(cause),
             CauseKind::UndersizedConductor => self.undersized(cause),
             CauseKind::WrongElements | CauseKind::WornElements => self.elements(cause),
-            CauseKind::CombBeside => {
-                self.joint(cause);
-            }
             CauseKind::WrongInsulation => {
                 if let Some(port) = self.joint(cause) {
                     self.soften(port);
                 }
             }
             CauseKind::LooseNeutral => self.loose_neutral(cause),
-            CauseKind::BladeSpread => self.worn_contact(cause),
             CauseKind::OpenElement => self.element_fault(cause, State::Open),
             CauseKind::LeakyElement => self.element_fault(cause, State::Damp { minutes: 0.0 }),
             CauseKind::TouchingElement => self.element_fault(

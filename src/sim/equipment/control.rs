@@ -278,6 +278,14 @@ impl Equipment {
             happenings.extend(self.command(Mode::Off));
             return;
         }
+        if self.limited() {
+            // The coil circuit is open; what runs beside the heat goes on.
+            self.control.output = 0.0;
+            self.control.off = None;
+            self.control.cycle = Some(now + seconds(LOOK_S));
+            happenings.extend(self.energise(false));
+            return;
+        }
         if let (Mode::Firing, Keeps::Thermostat { at_c, within_k, .. }) =
             (self.control.mode, driven.keeps)
         {

@@ -3,8 +3,11 @@
 use std::sync::Arc;
 
 use super::control::Control;
-use super::{Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, Wear};
-use crate::cause::{self, AsFound, Before, Cause, CauseKind, Particulars};
+use super::drift::Drifts;
+use super::{
+    Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, repull, spaces,
+};
+use crate::cause::{AsFound, Before, Particulars};
 use crate::joint::{PortSpec, Termination};
 use crate::net::Set;
 use crate::plant::Plant;
@@ -30,15 +33,23 @@ impl Equipment {
     fn cold(site: Arc<Site>, particulars: &Particulars) -> Self {
         let wired = Arc::clone(site.wired());
         let plant = Plant::new(Arc::clone(&wired.net));
-        let parts = site
+        let parts: Vec<PartState> = site
             .parts
             .iter()
             .map(|part| PartState {
                 handle: Handle::On,
-                open: [matches!(part.spec, PartSpec::Contactor { .. }); 2],
+                open: [matches!(part.spec, PartSpec::Contactor { .. }); 4],
                 fitted: as_built(&part.spec),
+                slot: match part.spec {
+                    PartSpec::Breaker { slot, .. } => slot,
+                    _ => 0,
+                },
+                seated: true,
+                closings: 0,
             })
             .collect();
+        let spaces = spaces::as_built(&site, &parts);
+        let conductors = repull::as_built(&site);
         let specs: Vec<PortSpec> = site
             .ports
             .iter()
@@ -62,6 +73,10 @@ impl Equipment {
             covers: vec![true; site.boxes.len()],
             terminations: terminations.clone(),
             specs,
+            spaces,
+            conductors,
+            drifts: Drifts::default(),
+            seed: particulars.seed,
             control: Control::default(),
             origin: 0,
             history: Vec::new(),
@@ -75,12 +90,16 @@ impl Equipment {
         for (port, termination) in ports.into_iter().zip(&terminations) {
             made.terminate(port, termination);
         }
-        let contactors: Vec<Thing> = made.site.of_kind(ThingKind::Contactor).collect();
-        for part in contactors {
-            made.open_poles(part, true, None);
+        let loads: Vec<Thing> = made.site.parts.iter().map(|part| part.thing).collect();
+        for part in loads {
+            made.load(part);
         }
         for cause in &particulars.causes {
             made.carry(cause);
+        }
+        let contactors: Vec<Thing> = made.site.of_kind(ThingKind::Contactor).collect();
+        for part in contactors {
+            made.open_poles(part, true, None);
         }
         let breakers: Vec<Thing> = made.site.of_kind(ThingKind::Breaker).collect();
         for part in breakers {
@@ -155,70 +174,6 @@ impl Equipment {
         self.set(&sets);
     }
 
-    /// Puts a cause into the equipment, with the damage its heat has done.
-    fn carry(&mut self, cause: &Cause) {
-        match cause.kind {
-            CauseKind::LooseLug | CauseKind::TightButBad | CauseKind::LooseStud => {
-                let Some(port) = cause.thing.and_then(|thing| self.port_index(thing)) else {
-                    return;
-                };
-                let info = self.site.ports[port].clone();
-                let (mut termination, damage) = cause::termination(&self.specs[port], cause);
-                termination.slack_mm = self.terminations[port].slack_mm;
-                self.terminate(info.thing, &termination);
-                if let Some(part) = self.part_index(info.part)
-                    && let Some(fitted) = &mut self.parts[part].fitted
-                {
-                    fitted.face = fitted.face.max(damage.face);
-                }
-            }
-            CauseKind::WrongElements | CauseKind::WornElements => self.elements(cause),
-            CauseKind::Healthy => {}
-        }
-    }
-
-    fn elements(&mut self, cause: &Cause) {
-        let banks: Vec<(Thing, f64)> = self
-            .site
-            .parts
-            .iter()
-            .filter_map(|part| match part.spec {
-                PartSpec::Bank { ohms, .. } => Some((part.thing, ohms)),
-                _ => None,
-            })
-            .collect();
-        let Some(&(_, right)) = banks.first() else {
-            return;
-        };
-        let set = cause::bank_ohms(
-            cause.kind,
-            cause.watts,
-            right,
-            banks.len(),
-            self.site.supply.volts,
-        );
-        for ((bank, right), ohms) in banks.into_iter().zip(set) {
-            let ohms = match cause.thing {
-                Some(only) if only == bank && cause.kind == CauseKind::WrongElements => {
-                    0.75 * right
-                }
-                Some(_) if cause.kind == CauseKind::WrongElements => right,
-                _ => ohms,
-            };
-            self.bank(bank, ohms);
-            if let Some(at) = self.part_index(bank)
-                && let Some(fitted) = &mut self.parts[at].fitted
-            {
-                if ohms < 0.9 * right {
-                    "elements-6r75".clone_into(&mut fitted.stock);
-                    fitted.listed_here = false;
-                } else if ohms > 1.05 * right {
-                    fitted.face = Wear::Browned;
-                }
-            }
-        }
-    }
-
     /// The breaker that feeds drawn conductors.
     fn main_circuit(&self) -> Option<Thing> {
         self.site
@@ -268,8 +223,7 @@ impl Equipment {
                 what,
             })
             .collect();
-        // In a history of hours the counter of the controller ran on from years of service.
-        self.control.count += 180_000 + particulars.seed % 90_000;
+        self.control.count += self.service(particulars);
     }
 
     /// Runs to `until` but not beyond a trip by more than a minute.
@@ -325,27 +279,26 @@ pub fn trips_within(
 
 /// What the site file says is fitted.
 fn as_built(spec: &PartSpec) -> Option<Fitted> {
-    let fitted = |stock: String, amps: f64, poles: u8, ohms: Option<f64>| {
-        Some(Fitted {
-            stock,
-            amps,
-            poles,
-            common_trip: true,
-            listed_here: true,
-            ohms,
-            face: Wear::Sound,
-        })
-    };
+    let device = |stock: &str, amps: f64, poles: u8| Some(Fitted::new(stock, amps, poles));
     match spec {
         PartSpec::Breaker { amps, poles, .. } => {
-            fitted(format!("breaker-{amps}-{poles}p"), *amps, *poles, None)
+            device(&format!("breaker-{amps}-{poles}p"), *amps, *poles)
         }
-        PartSpec::Main { amps } => fitted(format!("main-{amps}"), *amps, 2, None),
-        PartSpec::Isolator { amps, .. } => fitted(format!("isolator-{amps}"), *amps, 2, None),
-        PartSpec::Block => fitted("block-m6".into(), 60.0, 2, None),
-        PartSpec::Contactor { amps, .. } => fitted(format!("contactor-{amps}"), *amps, 2, None),
-        PartSpec::Bank { ohms, .. } => fitted("elements-9r0".into(), 240.0 / ohms, 2, Some(*ohms)),
-        PartSpec::Controller { .. } | PartSpec::Bars | PartSpec::Chamber => None,
+        PartSpec::Main { amps } => device(&format!("main-{amps}"), *amps, 2),
+        PartSpec::Isolator { amps, .. } => device(&format!("isolator-{amps}"), *amps, 2),
+        PartSpec::Block { .. } => device("block-m6", 60.0, 2),
+        PartSpec::Contactor { amps, coil_volts } => Some(Fitted {
+            coil_volts: Some(*coil_volts),
+            ..Fitted::new(&format!("contactor-{amps}"), *amps, 2)
+        }),
+        PartSpec::Bank { ohms, .. } => Some(Fitted {
+            ohms: Some(*ohms),
+            ..Fitted::new("elements-9r0", 240.0 / ohms, 2)
+        }),
+        PartSpec::Receptacle { amps } => device(&format!("receptacle-{amps}"), *amps, 3),
+        PartSpec::Motor { plate, .. } => device("motor", plate.amps, 1),
+        PartSpec::Limiter { opens_c, .. } => device(&format!("limiter-{opens_c}"), 10.0, 1),
+        PartSpec::Controller { .. } | PartSpec::Bars | PartSpec::Chamber { .. } => None,
     }
 }
 

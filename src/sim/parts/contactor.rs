@@ -4,7 +4,7 @@
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
-//! | `R_CONTACT` | 0.40e-3 | ohm | 0.2e-3 .. 2e-3 | 50 A resistive pair, used |
+//! | `R_CONTACT` | 0.47e-3 | ohm | 0.2e-3 .. 2e-3 | 50 A resistive pair, used |
 //! | `R_STRAP` | 0.15e-3 | ohm | 0.1e-3 .. 0.3e-3 | straps of both terminals |
 //! | `ALPHA_FACES` | 0 | 1/K | -0.002 .. 0.0026 | silver gains by heat what metal oxide faces and films lose |
 //! | `C_POLE`, `C_MOULD` | 30, 150 | J/K | - | contacts and straps; carrier and coil |
@@ -26,7 +26,7 @@ use super::{ALPHA_CU, CONV_SMALL, VC_SILVER};
 /// Outline, mm.
 pub const SIZE: (f64, f64) = (90.0, 110.0);
 
-const R_CONTACT: f64 = 0.40e-3;
+const R_CONTACT: f64 = 0.47e-3;
 /// Silver gains resistance with heat as much as the oxides of its faces and their films lose.
 const ALPHA_FACES: f64 = 0.0;
 const R_STRAP: f64 = 0.15e-3;
@@ -131,7 +131,7 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             strip: Vec::new(),
             contact: Some(PairWires {
                 el: els[1],
-                clean_ohm: R_CONTACT,
+                clean_ohm: r_contact,
                 clean_v: VC_SILVER,
             }),
             stab: None,

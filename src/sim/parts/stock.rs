@@ -1,10 +1,12 @@
 //! What lies in the van: right parts and wrong ones, as data. Invented articles of no maker.
 //!
-//! Right for the kiln room: a 50 A two-pole of the board's listed type, a set of 9.0 ohm elements, the block's kit,
-//! 6 AWG copper. Wrong and lying beside them: 60 and 40 A, a 50 A that fits but is not listed, two singles without a
-//! common trip, a 208 V set, thinner and aluminium wire.
+//! Right for the kiln room: 50 and 20 A two-poles of the board's listed type, a set of 9.0 ohm elements with its brass
+//! connectors, the block's kit with M6 tongues, a 50 A contactor with a 24 V coil, 6 AWG copper and its listed splices,
+//! two-space blanks. Wrong and lying beside them: 60 and 40 A, a 50 A that fits but is not listed, two singles without
+//! a common trip, a 208 V set, a 120 V coil, a 30 A contactor, M5 tongues, wire-nuts, thinner and aluminium wire.
 
-use crate::equipment::{Fitted, Wear};
+use crate::equipment::Fitted;
+use crate::parts::conductor::{Gauge, Material};
 
 /// One article of stock.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,8 +15,8 @@ pub struct Article {
     pub id: &'static str,
     /// What it becomes when fitted; `None` for material such as wire.
     pub fitted: Option<Fitted>,
-    /// Conductor size of wire, AWG.
-    pub awg: Option<u8>,
+    /// Size and metal of wire.
+    pub wire: Option<(Gauge, Material)>,
 }
 
 fn device(
@@ -26,26 +28,39 @@ fn device(
     ohms: Option<f64>,
 ) -> Article {
     let fitted = Fitted {
-        stock: id.to_owned(),
-        amps,
-        poles,
         common_trip,
         listed_here,
         ohms,
-        face: Wear::Sound,
+        ..Fitted::new(id, amps, poles)
     };
     Article {
         id,
         fitted: Some(fitted),
-        awg: None,
+        wire: None,
     }
 }
 
-fn wire(id: &'static str, awg: u8) -> Article {
+fn contactor(id: &'static str, amps: f64, coil_volts: f64, listed_here: bool) -> Article {
+    let mut made = device(id, amps, 2, true, listed_here, None);
+    if let Some(fitted) = &mut made.fitted {
+        fitted.coil_volts = Some(coil_volts);
+    }
+    made
+}
+
+fn material(id: &'static str) -> Article {
     Article {
         id,
         fitted: None,
-        awg: Some(awg),
+        wire: None,
+    }
+}
+
+fn wire(id: &'static str, gauge: Gauge, metal: Material) -> Article {
+    Article {
+        id,
+        fitted: None,
+        wire: Some((gauge, metal)),
     }
 }
 
@@ -57,16 +72,26 @@ pub fn articles() -> Vec<Article> {
         // Two of 9.0 ohm in series make a bank.
         device("elements-9r0", 13.3, 2, true, true, Some(18.0)),
         device("block-m6", 60.0, 2, true, true, None),
-        device("contactor-50", 50.0, 2, true, true, None),
-        wire("wire-6-cu", 6),
-        wire("wire-6-cu-200c", 6),
+        contactor("contactor-50", 50.0, 24.0, true),
+        device("breaker-20-2p", 20.0, 2, true, true, None),
+        wire("wire-6-cu", Gauge::Awg(6), Material::Cu),
+        wire("wire-6-cu-200c", Gauge::Awg(6), Material::Cu),
+        material("blank-2"),
+        material("splice-6-cu"),
+        material("ring-m6"),
+        material("connector-brass"),
         device("breaker-60-2p", 60.0, 2, true, true, None),
         device("breaker-40-2p", 40.0, 2, true, true, None),
         device("breaker-50-2p-other", 50.0, 2, true, false, None),
         device("breaker-50-1p-pair", 50.0, 2, false, true, None),
         device("elements-6r75", 17.8, 2, true, false, Some(13.5)),
-        wire("wire-8-cu", 8),
-        wire("wire-6-al", 6),
+        contactor("contactor-50-120v", 50.0, 120.0, false),
+        contactor("contactor-30", 30.0, 24.0, false),
+        material("ring-m5"),
+        material("wire-nut"),
+        wire("wire-8-cu", Gauge::Awg(8), Material::Cu),
+        wire("wire-10-cu", Gauge::Awg(10), Material::Cu),
+        wire("wire-6-al", Gauge::Awg(6), Material::Al),
     ]
 }
 

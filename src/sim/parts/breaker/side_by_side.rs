@@ -2,7 +2,7 @@
 
 use super::{CONV_SMALL, EPS_MOULD, Figures, figures};
 use crate::net::NodeId;
-use crate::site::{PartInfo, PartSpec, Thing};
+use crate::site::{BoxInfo, PartInfo, PartSpec, Thing};
 use crate::wiring::{Draft, SideWires, Sides, TouchWires};
 
 /// Breakers with a drawn run directly above or below in the same column.
@@ -33,8 +33,8 @@ fn touching(draft: &Draft<'_>, one: &PartInfo, two: &PartInfo) -> bool {
     else {
         return false;
     };
-    let same_board = draft.site.info(one.thing).parent == draft.site.info(two.thing).parent;
-    same_board && (a + 2 * n == *b || b + 2 * m == *a)
+    let step = stride(draft, one);
+    same_board(draft, one, two) && (a + step * n == *b || b + step * m == *a)
 }
 
 /// Heat between cases that touch in a column, and from sides that stand free. Breakers with a drawn run and those that
@@ -59,9 +59,9 @@ pub(crate) fn side_by_side(draft: &mut Draft<'_>) -> Sides {
         for (two, lower) in parts.iter().enumerate() {
             let meets = |above: &[u8], below: &[u8]| {
                 same_board(draft, upper, lower)
-                    && above
-                        .iter()
-                        .any(|slot| below.contains(&(slot + 2 * spaces(upper).1)))
+                    && above.iter().any(|slot| {
+                        below.contains(&(slot + stride(draft, upper) * spaces(upper).1))
+                    })
             };
             let (last, first) = (mould(draft, upper, true), mould(draft, lower, false));
             let (true, Some(a), Some(b)) =
@@ -91,18 +91,19 @@ pub(crate) fn side_by_side(draft: &mut Draft<'_>) -> Sides {
             // Spaces next to that end, wherever the breaker can sit.
             let next = |slot: &u8| {
                 if below {
-                    slot + 2 * spaces(part).1
+                    slot + stride(draft, part) * spaces(part).1
                 } else {
-                    slot.saturating_sub(2)
+                    slot.saturating_sub(stride(draft, part))
                 }
             };
             let taken = |space: u8, slots: &dyn Fn(usize) -> Vec<u8>| {
                 parts.iter().enumerate().any(|(other, info)| {
                     other != at
                         && same_board(draft, info, part)
-                        && slots(other)
-                            .iter()
-                            .any(|slot| (0..spaces(info).1).any(|pole| slot + 2 * pole == space))
+                        && slots(other).iter().any(|slot| {
+                            (0..spaces(info).1)
+                                .any(|pole| slot + stride(draft, info) * pole == space)
+                        })
                 })
             };
             let covered = taken(next(&spaces(part).0), &|other| {
@@ -138,6 +139,16 @@ pub(crate) fn side_by_side(draft: &mut Draft<'_>) -> Sides {
         }
     }
     sides
+}
+
+/// How far apart two poles that touch are counted: spaces of a column take turns, modules of a rail do not.
+fn stride(draft: &Draft<'_>, part: &PartInfo) -> u8 {
+    draft
+        .site
+        .info(part.thing)
+        .parent
+        .and_then(|board| draft.site.enclosure(board))
+        .map_or(2, BoxInfo::stride)
 }
 
 /// Figures of a breaker.
@@ -178,6 +189,8 @@ fn movable(draft: &Draft<'_>, parts: &[PartInfo]) -> Vec<Thing> {
     };
     parts
         .iter()
+        // One that is plugged on a stab can be moved; one on a rail hangs on its comb.
+        .filter(|part| stride(draft, part) > 1)
         .filter(|part| drawn(part) || neighbours(draft, part).next().is_some())
         .map(|part| part.thing)
         .collect()

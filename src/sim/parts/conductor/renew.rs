@@ -29,8 +29,7 @@ impl Wired {
             _ => 1.0,
         };
         let (a, b) = surface(gauge.outside_mm());
-        let round =
-            std::f64::consts::PI * gauge.outside_mm() / 1000.0 * through_insulation(gauge);
+        let round = std::f64::consts::PI * gauge.outside_mm() / 1000.0 * through_insulation(gauge);
         let mut sets = Vec::new();
         let cores = run.cores.iter().filter(|core| core.way.carries());
         for piece in cores
