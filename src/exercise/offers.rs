@@ -89,7 +89,9 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         | ThingKind::Main
         | ThingKind::Isolator
         | ThingKind::Receptacle
-        | ThingKind::Limiter => {
+        | ThingKind::Limiter
+        | ThingKind::Fuse
+        | ThingKind::Rcd => {
             switching_device(attempt, thing)
         }
         ThingKind::Controller => {

@@ -6,7 +6,8 @@
 
 use faultwright_sim::sign::PITTED_TIPS_V;
 use faultwright_sim::{
-    Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, minutes, seconds,
+    Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, TripBy,
+    minutes, seconds,
 };
 
 use crate::action::{Action, Gear};
@@ -129,7 +130,7 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
 /// Is a happening perceived where the trainee stands, so that a wait ends?
 pub(crate) fn perceives(attempt: &mut Attempt, happening: Happening) -> bool {
     match happening {
-        Happening::Tripped { part, .. } => trip(attempt, part),
+        Happening::Tripped { part, by, .. } => trip(attempt, part, by != TripBy::Melted),
         Happening::Contactor { part, closed, .. } => {
             contactor(attempt, part, closed);
             false
@@ -138,11 +139,12 @@ pub(crate) fn perceives(attempt: &mut Attempt, happening: Happening) -> bool {
     }
 }
 
-/// A trip is a clunk at the board, and the handle that jumped stands in plain sight. At the appliance its lamp goes out.
-fn trip(attempt: &mut Attempt, part: Thing) -> bool {
+/// A trip is a clunk at the board, and the handle that jumped stands in plain sight; a fuse melts without a sound. At the
+/// appliance its lamp goes out.
+fn trip(attempt: &mut Attempt, part: Thing, clunk: bool) -> bool {
     let site = attempt.equipment.site();
     let mut noticed = Vec::new();
-    if site.info(part).place == attempt.hands.place {
+    if clunk && site.info(part).place == attempt.hands.place {
         let from = site.info(part).parent.unwrap_or(part);
         noticed.push(about("noticed-clunk", site, from));
     }
@@ -310,6 +312,8 @@ pub(crate) fn touched(site: &Site, thing: Thing) -> Option<Spot> {
         | ThingKind::Receptacle
         | ThingKind::Motor
         | ThingKind::Limiter
+        | ThingKind::Fuse
+        | ThingKind::Rcd
         | ThingKind::Chamber => Some(Spot::Face(thing)),
         ThingKind::Place | ThingKind::Bank | ThingKind::Bars => None,
     }
@@ -331,6 +335,8 @@ fn has_face(site: &Site, thing: Thing) -> bool {
             | ThingKind::Controller
             | ThingKind::Receptacle
             | ThingKind::Limiter
+            | ThingKind::Fuse
+            | ThingKind::Rcd
     )
 }
 

@@ -18,6 +18,8 @@ pub(crate) fn handle(attempt: &Attempt, thing: Thing) -> Option<Handle> {
             | ThingKind::Isolator
             | ThingKind::Receptacle
             | ThingKind::Limiter
+            | ThingKind::Fuse
+            | ThingKind::Rcd
     );
     (has_handle && in_sight(attempt, thing)).then(|| attempt.equipment.handle(thing))
 }

@@ -340,6 +340,8 @@ fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
             | ThingKind::Isolator
             | ThingKind::Receptacle
             | ThingKind::Limiter
+            | ThingKind::Fuse
+            | ThingKind::Rcd
     ) {
         return Err(about("refused-no-handle", site, part));
     }

@@ -286,6 +286,8 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
             | ThingKind::Isolator
             | ThingKind::Receptacle
             | ThingKind::Limiter
+            | ThingKind::Fuse
+            | ThingKind::Rcd
             | ThingKind::Controller
     );
     ThingView {

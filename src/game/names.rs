@@ -34,6 +34,8 @@ fn kind_key(kind: ThingKind) -> (&'static str, &'static str) {
         ThingKind::Receptacle => ("window-kind-receptacle", "window-kind-receptacle-alone"),
         ThingKind::Motor => ("window-kind-motor", "window-kind-motor-alone"),
         ThingKind::Limiter => ("window-kind-limiter", "window-kind-limiter-alone"),
+        ThingKind::Fuse => ("window-kind-fuse", "window-kind-fuse-alone"),
+        ThingKind::Rcd => ("window-kind-rcd", "window-kind-rcd-alone"),
         ThingKind::Chamber => ("window-kind-chamber", "window-kind-chamber-alone"),
         ThingKind::Port => ("window-kind-port", "window-kind-port-alone"),
         ThingKind::Run => ("window-kind-run", "window-kind-run-alone"),

@@ -79,6 +79,11 @@ fn layer_of(kind: ThingKind) -> Option<u8> {
         | ThingKind::Contactor
         | ThingKind::Controller
         | ThingKind::Bank
+        | ThingKind::Receptacle
+        | ThingKind::Motor
+        | ThingKind::Limiter
+        | ThingKind::Fuse
+        | ThingKind::Rcd
         | ThingKind::Bars => Some(2),
         ThingKind::Port | ThingKind::Core => Some(3),
     }
@@ -94,7 +99,11 @@ fn hidden(site: &Site, view: &View, thing: Thing) -> bool {
     let info = site.info(thing);
     match info.kind {
         ThingKind::Core => place::core(site, thing, |boxx| open_here(site, view, boxx)).is_none(),
-        ThingKind::Port | ThingKind::Block | ThingKind::Contactor | ThingKind::Bars => info
+        ThingKind::Port
+        | ThingKind::Block
+        | ThingKind::Contactor
+        | ThingKind::Motor
+        | ThingKind::Bars => info
             .inside
             .or_else(|| place::box_of(site, thing))
             .is_some_and(shut),

@@ -8,6 +8,7 @@ mod carry;
 mod contacts;
 mod control;
 mod drift;
+mod protection;
 mod loads;
 mod measure;
 mod repull;
@@ -32,6 +33,7 @@ use crate::site::{Leg, PartSpec, Site, Thing};
 use crate::wiring::Wired;
 use control::Control;
 use drift::Drifts;
+use protection::Protection;
 
 /// Where a meter's probe, pin or clip sits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -218,11 +220,29 @@ pub enum Change {
     Vent { place: Thing, covered: bool },
 }
 
+/// What made a protective device open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum TripBy {
+    /// A bimetal strip.
+    Heat,
+    /// A magnetic trip: a short circuit or nearly one.
+    Magnetic,
+    /// Current that does not come back: earth leakage.
+    Residual,
+    /// A fuse link that melted; another must be fitted.
+    Melted,
+}
+
 /// What the equipment did by itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Happening {
-    /// A breaker opened; the leg whose strip let go.
-    Tripped { tick: Tick, part: Thing, leg: Leg },
+    /// A protective device opened by itself; the leg that made it.
+    Tripped {
+        tick: Tick,
+        part: Thing,
+        leg: Leg,
+        by: TripBy,
+    },
     /// A contactor moved.
     Contactor {
         tick: Tick,
@@ -277,6 +297,8 @@ pub struct Equipment {
     conductors: Vec<(Gauge, Material)>,
     /// What changes by itself on ticks.
     drifts: Drifts,
+    /// What opens by current.
+    protection: Protection,
     /// Seed of what differs from closing to closing.
     seed: u64,
     control: Control,
@@ -310,14 +332,15 @@ impl Equipment {
     #[must_use]
     pub fn digest(&self) -> u64 {
         let devices = format!(
-            "{:?}{:?}{:?}{:?}{:?}{:?}{:?}",
+            "{:?}{:?}{:?}{:?}{:?}{:?}{:?}{}",
             self.parts,
             self.covers,
             self.terminations,
             self.control,
             self.spaces,
             self.conductors,
-            self.drifts
+            self.drifts,
+            self.protection.told()
         );
         let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
         for byte in self
@@ -414,6 +437,7 @@ impl Equipment {
                 _ => {}
             }
         }
+        self.protection.stale = true;
         self.plant.apply(0, sets);
     }
 }

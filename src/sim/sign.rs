@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use crate::equipment::{Equipment, Handle, Spot, Wear};
 use crate::joint::{Copper, Metal, Strip};
 use crate::parts::conductor::Gauge;
-use crate::parts::{bank, block, board, breaker, contactor, isolator, receptacle};
+use crate::parts::{bank, block, board, breaker, contactor, fuse, isolator, rcd, receptacle};
 use crate::site::{Lay, PartSpec, Site, Thing, ThingKind, Way};
 
 /// Warmth to a hand or the back of a hand.
@@ -174,6 +174,8 @@ pub fn table_torque(site: &Site, port: Thing) -> Option<f64> {
         PartSpec::Isolator { amps, .. } => isolator::port_spec(site.region, *amps),
         PartSpec::Block { screw } => block::port_spec(site.region, *screw),
         PartSpec::Contactor { amps, .. } => contactor::port_spec(site.region, *amps),
+        PartSpec::Fuse { amps } => fuse::port_spec(site.region, *amps),
+        PartSpec::Rcd { amps, .. } => rcd::port_spec(site.region, *amps),
         PartSpec::Bank { .. } => bank::port_spec(port.spec.rated_a),
         PartSpec::Bars => board::earth_spec(),
         PartSpec::Receptacle { .. } if site.name(port.thing).ends_with("_out") => return None,
@@ -366,6 +368,8 @@ impl Equipment {
             PartSpec::Main { .. }
             | PartSpec::Isolator { .. }
             | PartSpec::Receptacle { .. }
+            | PartSpec::Fuse { .. }
+            | PartSpec::Rcd { .. }
             | PartSpec::Limiter { .. } => {
                 signs.push(Sign::HandleAt(self.handle(part)));
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));

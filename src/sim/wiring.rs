@@ -11,7 +11,7 @@ use crate::net::{
 };
 use crate::parts::enclosure::BoxNodes;
 use crate::parts::{
-    bank, block, board, breaker, chamber, conductor, contactor, enclosure, isolator, motor, receptacle,
+    bank, block, board, breaker, chamber, conductor, contactor, enclosure, fuse, isolator, motor, rcd, receptacle,
 };
 use crate::site::{PartInfo, PartSpec, Site, Thing, Way};
 
@@ -314,7 +314,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
     let supply = board::add(&mut draft);
     for part in &site.parts {
         match &part.spec {
-            PartSpec::Breaker { .. } => breaker::add(&mut draft, part, &supply.bus),
+            PartSpec::Breaker { .. } => breaker::add(&mut draft, part),
             PartSpec::Isolator { .. } => isolator::add(&mut draft, part),
             PartSpec::Block { .. } => block::add(&mut draft, part),
             PartSpec::Contactor { .. } => contactor::add(&mut draft, part),
@@ -330,6 +330,8 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
                 across,
                 turns,
             } => motor::add(&mut draft, part, plate, *across, *turns),
+            PartSpec::Fuse { .. } => fuse::add(&mut draft, part),
+            PartSpec::Rcd { .. } => rcd::add(&mut draft, part),
             PartSpec::Bars => board::bars(&mut draft, part),
             PartSpec::Main { .. }
             | PartSpec::Controller { .. }

@@ -1,5 +1,6 @@
 //! Tests of the equipment: the engine first, then what is built on it.
 
+mod ageing;
 mod breakers;
 mod chance;
 mod dryers;
@@ -15,5 +16,6 @@ mod parts;
 mod plant_invariants;
 mod published;
 mod reference_networks;
+mod sauna;
 mod signs;
 mod site_files;

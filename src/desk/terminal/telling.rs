@@ -143,6 +143,8 @@ pub(super) fn kind_word(kind: ThingKind) -> &'static str {
         ThingKind::Receptacle => "receptacle",
         ThingKind::Motor => "motor",
         ThingKind::Limiter => "limiter",
+        ThingKind::Fuse => "fuse",
+        ThingKind::Rcd => "rcd",
         ThingKind::Chamber => "chamber",
         ThingKind::Port => "port",
         ThingKind::Run => "run",

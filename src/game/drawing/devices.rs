@@ -18,6 +18,8 @@ pub(super) fn shows_through(spec: &PartSpec) -> bool {
             | PartSpec::Isolator { .. }
             | PartSpec::Receptacle { .. }
             | PartSpec::Limiter { .. }
+            | PartSpec::Fuse { .. }
+            | PartSpec::Rcd { .. }
             | PartSpec::Controller { .. }
     )
 }
@@ -49,7 +51,11 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
         PartSpec::Controller { .. } => {}
         PartSpec::Bank { .. } => bank(&mut ink, area, &look),
         PartSpec::Bars => bars(&mut ink, site, part),
-        PartSpec::Receptacle { .. } | PartSpec::Motor { .. } | PartSpec::Limiter { .. } => {
+        PartSpec::Receptacle { .. }
+        | PartSpec::Motor { .. }
+        | PartSpec::Fuse { .. }
+        | PartSpec::Rcd { .. }
+        | PartSpec::Limiter { .. } => {
             ink.shadow(area, 3.0, 5.0, colours::SHADOW);
             moulding(&mut ink, area, &look);
         }

@@ -3,7 +3,7 @@
 use super::{Change, Equipment, Fitted, Handle};
 use crate::joint::Termination;
 use crate::net::Set;
-use crate::parts::{breaker, in_series, metal_w_per_k};
+use crate::parts::{ALPHA_CU, breaker, fuse, in_series, metal_w_per_k};
 use crate::site::{PartSpec, Thing};
 
 impl Equipment {
@@ -37,6 +37,9 @@ impl Equipment {
         }
         let moved = self.look_at_supply();
         self.pending.extend(moved);
+        let mut opened = Vec::new();
+        self.judge(&mut opened);
+        self.pending.extend(opened);
     }
 
     fn has_handle(&self, part: Thing) -> bool {
@@ -47,6 +50,8 @@ impl Equipment {
                     | PartSpec::Main { .. }
                     | PartSpec::Isolator { .. }
                     | PartSpec::Receptacle { .. }
+                    | PartSpec::Fuse { .. }
+                    | PartSpec::Rcd { .. }
             )
         )
     }
@@ -168,14 +173,17 @@ impl Equipment {
                 );
             }
             for pole in &wires.poles {
-                let r20 = breaker::strip_cell(self.breaker_kind(part), fitted.amps);
-                sets.extend(pole.strip.iter().map(|&el| Set::Ohm {
-                    el,
-                    r20,
-                    alpha: breaker::STRIP_ALPHA,
-                }));
+                let (r20, alpha) = match self.spec_of(part) {
+                    Some(PartSpec::Fuse { .. }) => (fuse::link_ohm(fitted.amps), ALPHA_CU),
+                    _ => (
+                        breaker::strip_cell(self.breaker_kind(part), fitted.amps),
+                        breaker::STRIP_ALPHA,
+                    ),
+                };
+                sets.extend(pole.strip.iter().map(|&el| Set::Ohm { el, r20, alpha }));
             }
         }
+        self.protection.renew(at);
         self.parts[at].fitted = Some(fitted.clone());
         self.parts[at].seated = true;
         self.parts[at].closings = 0;
@@ -201,7 +209,9 @@ impl Equipment {
 
     /// Calibration of a breaker's strips, K off the kind's own.
     pub(super) fn limit(&mut self, part: Thing, offset_k: f64) {
-        let Some(wires) = self.wired.parts.get(&part) else {
+        let (Some(wires), Some(PartSpec::Breaker { .. })) =
+            (self.wired.parts.get(&part), self.spec_of(part))
+        else {
             return;
         };
         let (amps, together) = self

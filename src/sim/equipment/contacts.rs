@@ -31,7 +31,8 @@ impl Equipment {
         {
             let index = pole.way.index();
             let welded = self.pair_of(at, index).welded;
-            let now = !self.parts[at].seated || (open && !welded);
+            let blown = self.protection.blown(at, index);
+            let now = !self.parts[at].seated || blown || (open && !welded);
             closed |= self.parts[at].open[index] && !now;
             self.parts[at].open[index] = now;
             sets.push(Set::Open {
@@ -184,6 +185,24 @@ impl Equipment {
             stab.pair.clean_v,
             self.specs_rated(port),
         )
+    }
+
+    /// Resistance of a port's pole on the bench, its contacts closed by hand, four-wire from jaw to lug or from terminal
+    /// to terminal, ohm; `None` while the part sits in its place. The bus stab is not in it.
+    #[must_use]
+    pub fn bench_ohms(&self, port: Thing) -> Option<f64> {
+        let (part, _, pole) = self.pole_at(port)?;
+        if self.seated(part) {
+            return None;
+        }
+        let branch = self
+            .wired
+            .branches
+            .iter()
+            .find(|wires| wires.branch == pole.branch)?;
+        let stab = pole.stab.map(|stab| stab.pair.el);
+        let own = branch.els.iter().filter(|&&el| Some(el) != stab);
+        Some(own.map(|&el| self.present(self.els[el.index()])).sum())
     }
 
     fn specs_rated(&self, port: Thing) -> f64 {

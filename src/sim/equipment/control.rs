@@ -1,6 +1,6 @@
 //! What the equipment does by itself: the controller's cycles, and breakers that let go.
 
-use super::{ControllerState, Equipment, Handle, Happening, Mode};
+use super::{ControllerState, Equipment, Happening, Mode, TripBy};
 use crate::net::{ENodeId, TripId};
 use crate::parts::controller::{
     CYCLE_S, LEAST_SHARE, LOOK_S, MOST_C, STAGE_S, calls, duty, program_c,
@@ -87,10 +87,14 @@ impl Equipment {
         // What a change or an earlier moment set off is told first.
         let mut happenings = std::mem::take(&mut self.pending);
         while happenings.is_empty() {
+            self.judge(&mut happenings);
+            if !happenings.is_empty() {
+                break;
+            }
             let own = [self.control.cycle, self.control.off, self.control.stage];
             let due = own
                 .into_iter()
-                .chain([self.drifts.due()])
+                .chain([self.drifts.due(), self.protection.due()])
                 .flatten()
                 .min();
             let target = due.map_or(end, |due| due.min(end)).max(self.plant.now());
@@ -99,6 +103,7 @@ impl Equipment {
             } else if due.is_some_and(|due| due <= target) {
                 self.control_due(target, &mut happenings);
                 self.drift(target, &mut happenings);
+                self.residuals_due(target, &mut happenings);
             } else {
                 return None;
             }
@@ -138,20 +143,19 @@ impl Equipment {
                 .poles
                 .iter()
                 .find(|pole| pole.trip == Some(trip))
-                .and_then(|pole| Some((part, pole.way.leg()?)))
+                .map(|pole| (part, pole.way))
         });
-        let Some((part, leg)) = found else { return };
-        let Some(at) = self.part_index(part) else {
-            return;
-        };
-        let common = self.parts[at]
-            .fitted
-            .as_ref()
-            .is_none_or(|fitted| fitted.common_trip);
-        self.parts[at].handle = Handle::Tripped;
-        self.open_poles(part, true, (!common).then_some(leg));
-        happenings.push(Happening::Tripped { tick, part, leg });
-        happenings.extend(self.look_at_supply());
+        match found {
+            Some((part, way)) if matches!(self.spec_of(part), Some(PartSpec::Fuse { .. })) => {
+                self.melt(part, way, happenings);
+            }
+            Some((part, way)) => {
+                if let Some(leg) = way.leg() {
+                    self.trip(part, leg, TripBy::Heat, happenings);
+                }
+            }
+            None => {}
+        }
     }
 
     fn chamber_c(&self) -> f64 {

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::control::Control;
 use super::drift::Drifts;
+use super::protection::Protection;
 use super::{
     Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, repull, spaces,
 };
@@ -76,6 +77,7 @@ impl Equipment {
             spaces,
             conductors,
             drifts: Drifts::default(),
+            protection: Protection::default(),
             seed: particulars.seed,
             control: Control::default(),
             origin: 0,
@@ -297,6 +299,8 @@ fn as_built(spec: &PartSpec) -> Option<Fitted> {
         }),
         PartSpec::Receptacle { amps } => device(&format!("receptacle-{amps}"), *amps, 3),
         PartSpec::Motor { plate, .. } => device("motor", plate.amps, 1),
+        PartSpec::Fuse { amps } => device(&format!("fuse-{amps}"), *amps, 2),
+        PartSpec::Rcd { amps, .. } => device(&format!("rcd-{amps}"), *amps, 4),
         PartSpec::Limiter { opens_c, .. } => device(&format!("limiter-{opens_c}"), 10.0, 1),
         PartSpec::Controller { .. } | PartSpec::Bars | PartSpec::Chamber { .. } => None,
     }
@@ -319,7 +323,7 @@ fn slack(seed: u64, name: &str) -> u32 {
 }
 
 /// A harmless difference between things: a hash of seed and name, the same for every cause.
-fn by_name(seed: u64, name: &str) -> u64 {
+pub(super) fn by_name(seed: u64, name: &str) -> u64 {
     let mut hash = seed ^ 0x9e37_79b9_7f4a_7c15;
     for byte in name.bytes() {
         hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);

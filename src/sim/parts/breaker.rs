@@ -239,7 +239,7 @@ fn weighted(pole: &Pole) -> Vec<(NodeId, f64)> {
     pole.strip.iter().copied().zip(WEIGHTS).collect()
 }
 
-pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal]) {
+pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     let PartSpec::Breaker {
         amps,
         kind,
@@ -256,9 +256,9 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal]) {
             .is_some_and(|info| info.core.is_some())
     });
     if feeds_run {
-        detailed(draft, part, bus, (kind, amps));
+        detailed(draft, part, (kind, amps));
     } else {
-        plain::add(draft, part, bus, (kind, amps), other_load_a);
+        plain::add(draft, part, (kind, amps), other_load_a);
     }
 }
 
@@ -272,14 +272,7 @@ fn ways(draft: &Draft<'_>, part: &PartInfo) -> Vec<(Thing, Way)> {
         .collect()
 }
 
-/// Where a pole is fed from.
-fn feed(draft: &Draft<'_>, bus: &[Metal], way: Way) -> Metal {
-    way.leg()
-        .and_then(|leg| bus.get(leg.index()).copied())
-        .unwrap_or_else(|| draft.bar())
-}
-
-fn detailed(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal], (kind, amps): (Kind, f64)) {
+fn detailed(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f64)) {
     let name = draft.site.name(part.thing).to_owned();
     let nodes = draft.box_of(part.thing);
     let around = Surround {
@@ -297,7 +290,7 @@ fn detailed(draft: &mut Draft<'_>, part: &PartInfo, bus: &[Metal], (kind, amps):
     let mut all = vec![face];
     let mut last: Option<NodeId> = None;
     for (port, way) in ways {
-        let from = feed(draft, bus, way);
+        let from = draft.bus_of(way);
         let pole_name = draft.site.name(port).to_owned();
         let start_c = draft.start_c;
         let pole = pole_heat(&mut draft.net, &pole_name, start_c, from.node, &of, &around);

@@ -329,6 +329,8 @@ fn called(kind: ThingKind) -> &'static str {
         ThingKind::Receptacle => "receptacle",
         ThingKind::Motor => "motor",
         ThingKind::Limiter => "limiter",
+        ThingKind::Fuse => "fuse",
+        ThingKind::Rcd => "residual current device",
         ThingKind::Chamber => "chamber",
         ThingKind::Port => "port",
         ThingKind::Run => "run",

@@ -10,6 +10,7 @@ use std::sync::Arc;
 use crate::joint::PortSpec;
 use crate::parts::breaker;
 use crate::parts::motor::MotorSpec;
+use crate::parts::rcd::Residual;
 use crate::parts::conductor::{Gauge, Material};
 use crate::text::Problem;
 use crate::wiring::Wired;
@@ -47,6 +48,10 @@ pub enum ThingKind {
     Motor,
     /// A limiter that is reset by hand.
     Limiter,
+    /// Fuses in a holder.
+    Fuse,
+    /// A residual current device.
+    Rcd,
     /// The heated chamber itself.
     Chamber,
     /// A termination of a part.
@@ -380,6 +385,10 @@ pub enum PartSpec {
     },
     /// Limiter in the contactor's coil circuit: opens at a temperature of a chamber, reset by hand.
     Limiter { opens_c: f64, feels: Thing },
+    /// Cartridge fuses in clips, a pole for each way of its ports; the carrier is its handle.
+    Fuse { amps: f64 },
+    /// Residual current device with no overcurrent trip; its poles follow from its ports.
+    Rcd { amps: f64, residual: Residual },
     /// Neutral and earth bars.
     Bars,
     /// Heated chamber.
@@ -636,6 +645,17 @@ impl Site {
     #[must_use]
     pub fn enclosure(&self, thing: Thing) -> Option<&BoxInfo> {
         self.boxes.iter().find(|info| info.thing == thing)
+    }
+
+    /// Outline of a breaker of so many poles in a space of a board; `None` for what is no board.
+    #[must_use]
+    pub fn space_rect(&self, board: Thing, slot: u8, poles: u8) -> Option<Rect> {
+        let info = self.enclosure(board).filter(|info| info.spaces > 0)?;
+        Some(if info.rail {
+            layout::modules(info.rect, slot, poles)
+        } else {
+            layout::breaker(info.rect, slot, poles)
+        })
     }
 
     /// The run of that thing.

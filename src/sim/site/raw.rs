@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use super::{Holds, Keeps, Lay, Region, Screw, Shell, Supply, SupplyKind, Way};
 use crate::parts::breaker::Curve;
 use crate::parts::conductor::{Gauge, Material};
+use crate::parts::rcd::Residual;
 use crate::text::{Field, Fields, Island, Problem};
 
 /// Fields of the file.
@@ -134,6 +135,15 @@ pub(super) enum RawKind<'a> {
     Limiter {
         opens: f64,
         feels: Option<Named<'a>>,
+    },
+    Fuse {
+        amps: f64,
+        ways: RawWays<'a>,
+    },
+    Rcd {
+        amps: f64,
+        residual: Residual,
+        ways: RawWays<'a>,
     },
     Bars,
     Chamber {
@@ -476,7 +486,7 @@ const ACROSS: &[(&str, (Way, Way))] = &[
     ("CN", (Way::C, Way::N)),
 ];
 
-const KINDS: [(&str, &[Field]); 12] = [
+const KINDS: [(&str, &[Field]); 14] = [
     ("Main", &[("at", true), ("amps", true)]),
     (
         "Breaker",
@@ -543,6 +553,16 @@ const KINDS: [(&str, &[Field]); 12] = [
     (
         "Limiter",
         &[("at", true), ("opens", true), ("feels", true)],
+    ),
+    ("Fuse", &[("at", true), ("amps", true), ("ways", false)]),
+    (
+        "Rcd",
+        &[
+            ("at", true),
+            ("amps", true),
+            ("residual", true),
+            ("ways", false),
+        ],
     ),
     ("Bars", &[("at", true)]),
     (
@@ -637,6 +657,19 @@ pub(super) fn part<'a>(
             opens: reader.number("opens", 60.0, 400.0, "deg C"),
             feels: reader.named("feels", "the name of a chamber"),
         },
+        "Fuse" => RawKind::Fuse {
+            amps: reader.number("amps", 1.0, 63.0, "A"),
+            ways: reader.ways("ways"),
+        },
+        "Rcd" => RawKind::Rcd {
+            amps: reader.number("amps", 16.0, 125.0, "A"),
+            residual: reader
+                .fields
+                .get("residual")
+                .and_then(|island| island.one_of(&Residual::WORDS, reader.problems))
+                .unwrap_or(Residual::Ma(30)),
+            ways: reader.ways("ways"),
+        },
         "Bars" => RawKind::Bars,
         _ => RawKind::Chamber {
             size: reader.point("size", 100.0, SIDE_MM),
@@ -659,7 +692,10 @@ fn at<'a>(island: &Island<'a>, kind: &RawKind<'_>, problems: &mut Vec<Problem>) 
     let words: &[&'static str] = match kind {
         RawKind::Breaker { .. } => &["Slot", "Rail"],
         RawKind::Main { .. } => &["Top", "Rail"],
-        RawKind::Contactor { .. } | RawKind::Isolator { .. } => &["In", "Rail"],
+        RawKind::Contactor { .. }
+        | RawKind::Isolator { .. }
+        | RawKind::Fuse { .. }
+        | RawKind::Rcd { .. } => &["In", "Rail"],
         RawKind::Chamber { .. } => &["Wall"],
         _ => &["In"],
     };

@@ -2,7 +2,7 @@
 
 use super::side_by_side::neighbours;
 use super::{
-    A_LUG, CONV_SMALL, EPS_LUG, EPS_MOULD, Figures, Kind, V_POLE, feed, figures, port_spec, ways,
+    A_LUG, CONV_SMALL, EPS_LUG, EPS_MOULD, Figures, Kind, V_POLE, figures, port_spec, ways,
 };
 use crate::net::{ENodeId, El, NodeId};
 use crate::parts::ALPHA_CU;
@@ -12,13 +12,7 @@ use crate::site::{PartInfo, Thing, Way};
 use crate::wiring::{Draft, Metal, PartWires, PoleWires};
 
 /// A breaker that only feeds another load: one body a pole; beside a detailed breaker also its lugs.
-pub(super) fn add(
-    draft: &mut Draft<'_>,
-    part: &PartInfo,
-    bus: &[Metal],
-    (kind, amps): (Kind, f64),
-    load_a: f64,
-) {
+pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f64), load_a: f64) {
     let of = figures(kind, amps);
     let name = draft.site.name(part.thing).to_owned();
     let nodes = draft.box_of(part.thing);
@@ -39,7 +33,7 @@ pub(super) fn add(
         )
     });
     for &(port, way) in &ways {
-        let from = feed(draft, bus, way);
+        let from = draft.bus_of(way);
         let pole_name = draft.site.name(port).to_owned();
         let mould = match shared {
             Some(mould) => mould,

@@ -234,6 +234,11 @@ fn spec(raw: &RawPart<'_>, number: &BTreeMap<String, Thing>, supply: &Supply) ->
             opens_c: *opens,
             feels: named(feels),
         },
+        RawKind::Fuse { amps, .. } => PartSpec::Fuse { amps: *amps },
+        RawKind::Rcd { amps, residual, .. } => PartSpec::Rcd {
+            amps: *amps,
+            residual: *residual,
+        },
         RawKind::Bars => PartSpec::Bars,
         RawKind::Chamber { holds, .. } => PartSpec::Chamber { holds: *holds },
     }

@@ -103,6 +103,8 @@ impl<'a> Checker<'a> {
             RawKind::Receptacle { .. } => (parts::receptacle::SIZE, ThingKind::Receptacle),
             RawKind::Motor { .. } => (parts::motor::SIZE, ThingKind::Motor),
             RawKind::Limiter { .. } => (parts::limiter::SIZE, ThingKind::Limiter),
+            RawKind::Fuse { .. } => (parts::fuse::SIZE, ThingKind::Fuse),
+            RawKind::Rcd { .. } => (parts::rcd::SIZE, ThingKind::Rcd),
             RawKind::Chamber { .. } => return,
         };
         let lies = self.lie(&raw, size, spaces);
@@ -153,9 +155,10 @@ impl<'a> Checker<'a> {
                 }
                 let wide = match &raw.kind {
                     RawKind::Breaker { poles, .. } => (*poles)?,
-                    RawKind::Contactor { ways, .. } | RawKind::Isolator { ways, .. } => {
-                        ways.ways.len() as u8
-                    }
+                    RawKind::Contactor { ways, .. }
+                    | RawKind::Isolator { ways, .. }
+                    | RawKind::Fuse { ways, .. }
+                    | RawKind::Rcd { ways, .. } => ways.ways.len() as u8,
                     // A main switch of a rail has a pole for the neutral.
                     RawKind::Main { .. } => self.legs().len() as u8 + 1,
                     _ => return None,
@@ -281,6 +284,8 @@ impl<'a> Checker<'a> {
             .filter_map(|(_, raw, ..)| match &raw.kind {
                 RawKind::Isolator { ways, .. }
                 | RawKind::Block { ways, .. }
+                | RawKind::Fuse { ways, .. }
+                | RawKind::Rcd { ways, .. }
                 | RawKind::Contactor { ways, .. } => Some(ways),
                 _ => None,
             })
@@ -357,6 +362,8 @@ impl<'a> Checker<'a> {
                 }
                 RawKind::Isolator { ways, .. }
                 | RawKind::Block { ways, .. }
+                | RawKind::Fuse { ways, .. }
+                | RawKind::Rcd { ways, .. }
                 | RawKind::Contactor { ways, .. } => {
                     let spec = match &raw.kind {
                         RawKind::Isolator { amps, .. } => {
@@ -366,6 +373,8 @@ impl<'a> Checker<'a> {
                         RawKind::Contactor { amps, .. } => {
                             parts::contactor::port_spec(self.region, *amps)
                         }
+                        RawKind::Fuse { amps, .. } => parts::fuse::port_spec(self.region, *amps),
+                        RawKind::Rcd { amps, .. } => parts::rcd::port_spec(self.region, *amps),
                         _ => continue,
                     };
                     for &way in ways.ways.iter().filter(|way| way.carries()) {
@@ -379,7 +388,7 @@ impl<'a> Checker<'a> {
                             );
                         }
                     }
-                    if !matches!(raw.kind, RawKind::Contactor { .. }) {
+                    if matches!(raw.kind, RawKind::Isolator { .. } | RawKind::Block { .. }) {
                         add(
                             "e",
                             Way::E,

@@ -157,7 +157,11 @@ impl<'a> Checker<'a> {
                 *name == port.part
                     && matches!(
                         raw.kind,
-                        RawKind::Isolator { .. } | RawKind::Block { .. } | RawKind::Contactor { .. }
+                        RawKind::Isolator { .. }
+                            | RawKind::Block { .. }
+                            | RawKind::Contactor { .. }
+                            | RawKind::Rcd { .. }
+                            | RawKind::Fuse { .. }
                     )
             });
             if passes && port.way.carries() {
