@@ -2,8 +2,8 @@
 //!
 //! The plant is not run: each step takes the steady state at full load for the hours at load and the idle state for
 //! the rest. A step changes the film's square by 2 % at most (and by 0.02 where there is hardly any), the clamp's
-//! force by 2 %, and never lasts longer than a third of the time so far or six weeks. The growth runs away within
-//! days at its end, which longer steps miss by months.
+//! force by 2 %, and never lasts longer than a third of the time so far or a quarter of a year. The growth runs away
+//! within days at its end, which longer steps miss by months.
 
 use super::chances::{Fortune, Lot};
 use super::clamp;
@@ -18,7 +18,7 @@ use crate::sign;
 
 /// Share by which a step may change the film's square or the logarithm of force.
 const SHARE: f64 = 0.02;
-const LONGEST_H: f64 = 1008.0;
+const LONGEST_H: f64 = 2190.0;
 const FIRST_H: f64 = 12.0;
 const WEEK_H: f64 = 168.0;
 const MOST_X2: f64 = 4e8;
@@ -141,6 +141,9 @@ pub(crate) fn run(
             + film::FRET * lot.fretting * slip * cycles_h;
         if let Grip::Pair { worn: true } = joint.grip {
             growth += 2.0 * slow.x2 * operations_h / wear::FOLD;
+        }
+        if joint.bare {
+            growth += 2.0 * slow.x2 * cycles_h / wear::BARE_FOLD;
         }
         let turning = match joint.grip {
             Grip::Screw { .. } => clamp::TURNS * joint.turns * slip * cycles_h,

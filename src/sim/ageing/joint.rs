@@ -20,7 +20,7 @@ pub(crate) enum Grip {
     },
     /// A spring that follows, and that heat relaxes.
     Spring { alloy: Alloy },
-    /// Contacts that open and close, `worn` or not.
+    /// Contacts that open and close, worn by each operation or not.
     Pair { worn: bool },
 }
 
@@ -36,6 +36,8 @@ pub struct Joint {
     /// Film factor that its condition adds for good, and its own film.
     pub(crate) added: f64,
     pub(crate) film: f64,
+    /// Faces without plating.
+    pub(crate) bare: bool,
     /// Force below which it is open to the air.
     pub(crate) edge: f64,
     /// Factors on slipping and turning.
@@ -73,6 +75,7 @@ impl Joint {
             soften_v: metal.soften,
             added: termination.film_factor(spec) - termination.film.max(0.0),
             film: termination.film.max(0.0),
+            bare: false,
             edge: film::EDGE,
             slips: if annealed {
                 clamp::ANNEALED_SLIPS

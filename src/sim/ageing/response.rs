@@ -46,7 +46,7 @@ pub(super) fn placed(equipment: &Equipment) -> Vec<Placed> {
 
 fn joint(equipment: &Equipment, serving: &Serving) -> Option<Joint> {
     let worn = serving.film >= wear::WORN;
-    let bare = |burnt: bool| if burnt { BARE_EDGE } else { film::EDGE };
+    let bare = worn || serving.faces == Metal::Burnt;
     let grip = match serving.sort {
         Sort::Screw => {
             let spec = equipment.port_spec(serving.thing)?;
@@ -75,7 +75,8 @@ fn joint(equipment: &Equipment, serving: &Serving) -> Option<Joint> {
         soften_v: serving.clean_v,
         added: 0.0,
         film: serving.film,
-        edge: bare(worn || serving.faces == Metal::Burnt),
+        bare,
+        edge: if bare { BARE_EDGE } else { film::EDGE },
         slips: 1.0,
         turns: 0.0,
         index_c: None,

@@ -137,11 +137,16 @@ impl Equipment {
             let fitted = self.parts[at].fitted.as_ref();
             for pole in &wires.poles {
                 let index = pole.way.index();
-                let load_side = part.ports.iter().rev().copied().find(|&port| {
-                    self.site
-                        .port(port)
-                        .is_some_and(|info| info.way == pole.way)
-                });
+                let ends = || {
+                    part.ports.iter().copied().filter(|&port| {
+                        self.site
+                            .port(port)
+                            .is_some_and(|info| info.way == pole.way)
+                    })
+                };
+                let load_side = ends()
+                    .find(|&port| self.site.name(port).ends_with("_out"))
+                    .or_else(|| ends().next());
                 let (Some(thing), Some(fitted)) = (load_side, fitted) else {
                     continue;
                 };
