@@ -8,7 +8,7 @@
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
 //! | `EMT`, `FLEX`, `OPEN` | 0.6, 0.5, 0.4 | - | 0.3 .. 1 | losses in conduit, jacketed whip and bundled box wiring against a single wire in air |
-//! | `TRUNKING` | 0.40 | - | 0.35 .. 0.5 | 1.5 to 6 mm^2 with three loaded cores at the ampacities of IEC 60364-5-52 method B2 (20 A at 2.5 mm^2) reach 70 deg C in 30 deg C |
+//! | `TRUNKING` | 0.42 | - | 0.35 .. 0.5 | 1.5 to 6 mm^2 with three loaded cores at the ampacities of IEC 60364-5-52 method B2 (20 A at 2.5 mm^2) reach 70 deg C in 30 deg C |
 //! | `NM_B`, `CORD`, `SILICONE` | 0.52, 0.52, 0.55 | - | 0.4 .. 0.7 | 10 AWG at 30 A reaches 60 deg C in 30 deg C (60 deg C columns of NEC 310.16 and 400.5(A)(1)); silicone in free air as a cord |
 //! | `PAIR` | 1.0 | W/(m K) | 0.5 .. 2 | two cores lying together; of more than two each touches the next |
 //!
@@ -31,7 +31,7 @@ const EPS_INS: f64 = 0.9;
 const EMT: f64 = 0.6;
 const FLEX: f64 = 0.5;
 const OPEN: f64 = 0.4;
-const TRUNKING: f64 = 0.40;
+const TRUNKING: f64 = 0.42;
 const NM_B: f64 = 0.52;
 const CORD: f64 = 0.52;
 const SILICONE: f64 = 0.55;
