@@ -294,10 +294,10 @@ pub fn damage(watts: f64) -> Damage {
 
 /// Rise of a contact over the air round it after long hours at full load, K, by its severity in watts: a line through
 /// the plant's own steady states for 2 to 7 milliohm in a breaker and 3 to 10 in a contactor, within 10 %. A contactor
-/// breathes, a breaker's contacts sit in a closed case.
+/// breathes, and so does a receptacle's blade; a breaker's contacts sit in a closed case.
 #[must_use]
-pub fn contact_rise_k(watts: f64, contactor: bool) -> f64 {
-    let (own, by_watt) = if contactor { (38.0, 8.4) } else { (6.0, 16.8) };
+pub fn contact_rise_k(watts: f64, closed_case: bool) -> f64 {
+    let (own, by_watt) = if closed_case { (6.0, 16.8) } else { (38.0, 8.4) };
     own + by_watt * watts.max(0.0)
 }
 
@@ -339,9 +339,9 @@ pub struct FaceDamage {
 
 /// What the heat of a worn contact has done.
 #[must_use]
-pub fn contact_damage(watts: f64, contactor: bool) -> FaceDamage {
-    let rise = contact_rise_k(watts, contactor);
-    let share = if contactor { 1.0 } else { CASE_SHARE };
+pub fn contact_damage(watts: f64, closed_case: bool) -> FaceDamage {
+    let rise = contact_rise_k(watts, closed_case);
+    let share = if closed_case { CASE_SHARE } else { 1.0 };
     FaceDamage {
         metal: metal(SERVICE_AIR_C + rise),
         face: wear(SERVICE_AIR_C + share * rise),

@@ -828,3 +828,40 @@ fn pairs_trip_where_neither_does_alone() {
     assert_eq!(trip_minutes(&low(vec![contact]), 180), None);
     assert!(trip_minutes(&low(vec![lug(3.0), contact]), 180).is_some());
 }
+
+#[test]
+fn on_the_bench_a_worn_contact_reads_high_and_a_weak_stab_does_not() {
+    let bench = |kind, milliohm| {
+        let cause = joint_cause(kind, "q2.a", milliohm);
+        let mut equipment = Equipment::new(site(), &with(vec![cause]));
+        assert_eq!(
+            equipment.bench_ohms(thing("q2.a")),
+            None,
+            "still in its place"
+        );
+        equipment.apply(&Change::Seat {
+            part: thing("q2"),
+            seated: false,
+        });
+        ["q2.a", "q2.b"].map(|port| 1000.0 * equipment.bench_ohms(thing(port)).expect("out"))
+    };
+    // Reference: 2 to 10 milliohm against about 1.5.
+    for milliohm in [2.0, 6.0, 10.0] {
+        let [worn, other] = bench(CauseKind::WornContact, milliohm);
+        near("other pole", other, 1.5, 10.0);
+        near("worn pole", worn, other - 0.3 + milliohm, 12.0);
+    }
+    let [weak, other] = bench(CauseKind::WeakStab, 10.0);
+    near("pole of a weak stab", weak, other, 0.1);
+}
+
+#[test]
+fn a_moved_breaker_has_a_place_on_the_wall() {
+    let site = site();
+    let board = thing("board");
+    let part = site.part(thing("q2")).expect("a part");
+    assert_eq!(site.space_rect(board, 2, 2), Some(part.rect));
+    let moved = site.space_rect(board, 18, 2).expect("a board");
+    assert!(moved.y > part.rect.y && moved.x == part.rect.x);
+    assert_eq!(site.space_rect(thing("kiln"), 1, 1), None);
+}

@@ -98,7 +98,8 @@ impl Equipment {
         let Some(contact) = wires.contact else { return };
         let amps = self.rated_a(cause);
         let contactor = matches!(self.spec_of(part), Some(PartSpec::Contactor { .. }));
-        let damage = cause::contact_damage(cause.watts, contactor);
+        let closed_case = matches!(self.spec_of(part), Some(PartSpec::Breaker { .. }));
+        let damage = cause::contact_damage(cause.watts, closed_case);
         let made = Pair {
             metal: damage.metal,
             welded: contactor && pair::welds(self.seed),

@@ -209,7 +209,7 @@ impl Equipment {
         solve(&mut matrix, number[a] - 1)
     }
 
-    fn present(&self, el: El) -> f64 {
+    pub(super) fn present(&self, el: El) -> f64 {
         match el {
             El::Ohm { node, r20, alpha } => {
                 r20 * (1.0 + alpha * (self.plant.celsius(0, node) - 20.0))

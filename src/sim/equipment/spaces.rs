@@ -3,7 +3,7 @@
 use super::{Equipment, PartState, Space};
 use crate::net::Set;
 use crate::pair::Pair;
-use crate::site::{Leg, PartSpec, Site, Thing};
+use crate::site::{BoxInfo, Leg, PartSpec, Site, Thing};
 
 /// Spaces of all boxes as built: stabs sound, every empty space blanked.
 pub(super) fn as_built(site: &Site, parts: &[PartState]) -> Vec<Vec<Space>> {
@@ -27,18 +27,24 @@ fn poles(spec: &PartSpec) -> Option<u8> {
     }
 }
 
+/// From one pole of a breaker to the next: down a column of spaces or along a rail.
+fn stride(site: &Site, board: Thing) -> u8 {
+    site.enclosure(board).map_or(2, BoxInfo::stride)
+}
+
 /// The breaker, in its place or pulled out, to which a space belongs.
 fn holder(site: &Site, parts: &[PartState], board: Thing, slot: u8) -> Option<usize> {
     (0..site.parts.len()).find(|&at| {
         let part = &site.parts[at];
         site.info(part.thing).parent == Some(board)
             && poles(&part.spec).is_some_and(|poles| {
-                (0..poles).any(|pole| parts[at].slot.saturating_add(2 * pole) == slot)
+                (0..poles)
+                    .any(|pole| parts[at].slot.saturating_add(stride(site, board) * pole) == slot)
             })
     })
 }
 
-/// Leg of a breaker space: the rows take turns.
+/// Leg of a breaker space on bus bars: the rows take turns.
 #[must_use]
 pub(crate) fn leg_of(slot: u8, legs: &[Leg]) -> Leg {
     legs[usize::from((slot.max(1) - 1) / 2) % legs.len()]
@@ -76,8 +82,11 @@ impl Equipment {
     #[must_use]
     pub fn spaces_of(&self, part: Thing) -> Vec<u8> {
         let count = self.spec_of(part).and_then(poles).unwrap_or(0);
+        let step = self
+            .board_of(part)
+            .map_or(2, |board| stride(&self.site, board));
         self.slot(part)
-            .map(|slot| (0..count).map(|pole| slot + 2 * pole).collect())
+            .map(|slot| (0..count).map(|pole| slot + step * pole).collect())
             .unwrap_or_default()
     }
 
