@@ -46,7 +46,12 @@ fn strip_c(bench: &Bench) -> f64 {
     let plant = Plant::<1>::new(Arc::clone(&net));
     let steady = plant.steady().expect("settles");
     let name = char::from(b'a' + (bench.poles / 2) as u8);
-    let cell = |at: u8| steady[net.node(&format!("{name}.strip{at}")).expect("a cell").index()];
+    let cell = |at: u8| {
+        steady[net
+            .node(&format!("{name}.strip{at}"))
+            .expect("a cell")
+            .index()]
+    };
     (5.0 * cell(1) + 3.0 * cell(2) + cell(3)) / 9.0
 }
 
@@ -234,12 +239,7 @@ fn a_row_of_loaded_breakers() {
         let name = char::from(b'a' + (poles / 2) as u8);
         steady[net.node(&format!("{name}.mould")).expect("a case").index()] - 30.0
     };
-    assert!(
-        case(9) > 1.7 * case(1),
-        "{} against {} K",
-        case(9),
-        case(1)
-    );
+    assert!(case(9) > 1.7 * case(1), "{} against {} K", case(9), case(1));
 }
 
 /// IEC 60898-1 table of losses, W a pole at rated current: 3.0 to 10 A, 3.5 to 16, 4.5 to 25, 6.0 to 32, 7.5 to 40,
@@ -283,5 +283,10 @@ fn documented_figures() {
     // With the stab's tenth of a milliohm about 1.6 milliohms on the bench.
     near("50 A pole", of.pole_ohm(), 1.55e-3, 3.0);
     near("limit", trip_c(Kind::PlugOn, 50.0, 2), 146.5, 0.1);
-    near("UL, typical", band(Kind::PlugOn).pick_up(50.0, 0.43), 500.0, 1.0);
+    near(
+        "UL, typical",
+        band(Kind::PlugOn).pick_up(50.0, 0.43),
+        500.0,
+        1.0,
+    );
 }
