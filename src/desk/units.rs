@@ -136,7 +136,15 @@ pub fn quantity(arg: &Arg, units: Units) -> Option<String> {
     Some(match arg {
         Arg::Celsius(value) => units.temperature(*value),
         Arg::Kelvin(value) => units.difference(*value),
-        Arg::Volts(value) => format!("{} V", fixed(*value, 1)),
+        // As many figures as a meter of 6000 counts shows.
+        Arg::Volts(value) => {
+            let decimals = match value.abs() {
+                volts if volts < 6.0 => 3,
+                volts if volts < 60.0 => 2,
+                _ => 1,
+            };
+            format!("{} V", fixed(*value, decimals))
+        }
         Arg::Millivolts(value) => format!("{} mV", fixed(*value, 1)),
         Arg::Amps(value) => amps(*value),
         Arg::Ohms(value) => ohms(*value),

@@ -6,6 +6,7 @@ use crate::action::Jaw;
 use crate::attempt::Attempt;
 use crate::ledger::Breach;
 use crate::log::{Ending, Line, Reading, Technique};
+use crate::next::{self, Next};
 use crate::say::{Arg, Say};
 use crate::score::{self, Damage, Truth, Verdict};
 
@@ -141,6 +142,8 @@ pub struct Debrief {
     pub exposed: Tick,
     /// Breaches, worst first.
     pub breaches: Vec<Told>,
+    /// What happened after the worker had gone. No point depends on it.
+    pub next: Next,
 }
 
 /// The debrief of an attempt as it stands.
@@ -182,6 +185,7 @@ pub(crate) fn of(attempt: &Attempt) -> Debrief {
         traces: attempt.trace.clone(),
         exposed: attempt.ledger.exposed,
         breaches,
+        next: next::what_happened_next(attempt, &truth),
     }
 }
 

@@ -20,6 +20,7 @@ mod job;
 mod kept;
 mod ledger;
 mod log;
+mod next;
 mod offers;
 mod purpose;
 mod record_text;
@@ -42,6 +43,7 @@ pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, sp
 pub use job::Job;
 pub use ledger::{Breach, Severity};
 pub use log::{Digests, Ending, Line, Reading, Shown, Technique};
+pub use next::Next;
 pub use safety::rules::{RULES, Rule};
 pub use say::{Arg, Say};
 pub use scenario::{Answer, Candidate, History, Scenario, Share, Span};

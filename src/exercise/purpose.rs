@@ -82,3 +82,6 @@ pub(crate) const PULL: u64 = 0x203;
 
 /// Whether a bare hand slips at live parts, by piece of work.
 pub(crate) const SLIP: u64 = 0x210;
+
+/// Seed of the futures of the equipment as left.
+pub(crate) const FUTURES: u64 = 0x220;

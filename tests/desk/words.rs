@@ -8,6 +8,7 @@ use faultwright_desk::units::{clock, fixed, length};
 use faultwright_desk::words::{ENGLISH, plain, shortened};
 use faultwright_desk::{Units, Words};
 use faultwright_exercise::{Advice, Arg, Gear, Matter, RULES, Say, Suspect, Tool, Topic, Word};
+use faultwright_sim::ageing::Came;
 use faultwright_sim::{CauseKind, Mode};
 
 fn root() -> PathBuf {
@@ -173,6 +174,8 @@ fn quantities_are_shown_in_the_units_of_choice() {
         (Arg::Amps(6000.0), "6 kA", "6 kA"),
         (Arg::Amps(9480.0), "9.5 kA", "9.5 kA"),
         (Arg::Volts(240.0), "240.0 V", "240.0 V"),
+        (Arg::Volts(24.0), "24.00 V", "24.00 V"),
+        (Arg::Volts(0.068), "0.068 V", "0.068 V"),
         (Arg::Millivolts(-0.01), "0.0 mV", "0.0 mV"),
         (Arg::Ohms(0.000_42), "0.42 mΩ", "0.42 mΩ"),
         (Arg::Ohms(6.1), "6.1 Ω", "6.1 Ω"),
@@ -289,6 +292,10 @@ fn built_keys() -> BTreeMap<&'static str, Vec<String>> {
         ("offer-take-off-", words::<Gear>()),
         ("offer-controller-", words::<Mode>()),
         ("cause-", causes()),
+        (
+            "came-",
+            Came::ALL.iter().map(|came| came.key().to_owned()).collect(),
+        ),
         ("sign-", signs),
         ("serves-", serves.collect()),
         (

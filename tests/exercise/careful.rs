@@ -100,8 +100,8 @@ impl Found {
         };
         let drop = |from: &str, to: &str, at_board: bool| {
             (
-                format!("millivolts {from} {to}"),
-                Some(format!("millivolts {} {}", other_leg(from), other_leg(to))),
+                format!("volts {from} {to}"),
+                Some(format!("volts {} {}", other_leg(from), other_leg(to))),
                 at_board,
                 "meter",
             )
@@ -188,7 +188,7 @@ fn examined_dead(p: &mut Electrician, found: &mut Found) {
         }
     }
     found.stab = p.seen("q2", |sign| matches!(sign, Sign::Rocks));
-    p.places("millivolts bus.a q2.a");
+    p.places("volts bus.a q2.a");
     p.others_alive();
 
     p.kiln_dead();
@@ -220,17 +220,17 @@ fn measured(p: &mut Electrician, found: &mut Found) {
         found.pole.push("q2.a");
     }
     p.board_dead();
-    p.places("millivolts bus.b q2.b");
+    p.places("volts bus.b q2.b");
     p.board_alive();
     if p.milliohms(true) > BREAKER_MOHM {
         found.pole.push("q2.b");
     }
     p.board_dead();
-    p.does("clear meter");
+    p.places("clear meter");
     p.others_alive();
     for (leads, pole) in [
-        ("millivolts k1.a_in k1.a_out", "k1.a_out"),
-        ("millivolts k1.b_in k1.b_out", "k1.b_out"),
+        ("volts k1.a_in k1.a_out", "k1.a_out"),
+        ("volts k1.b_in k1.b_out", "k1.b_out"),
     ] {
         p.kiln_dead();
         p.does(leads);
@@ -390,7 +390,7 @@ fn proved(p: &mut Electrician, found: &Found) {
     }
     if at_board {
         p.board_dead();
-        p.does(&format!("clear {tool}"));
+        p.places(&format!("clear {tool}"));
         p.board_alive();
     }
     p.kiln_dead();

@@ -52,6 +52,6 @@ spare-fetched = The spare for the { $tool } was fetched from the van.
 refused-same-point = Both leads would sit on the same point.
 refused-no-such-point = Nothing can be measured there.
 refused-not-placed = The { $tool } is not in place anywhere.
-refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: the cover may be on over it, or it is out of reach from here. 'clear { $word }' takes it away there.
+refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: a cover or a barrier may lie over it, or it is out of reach from here. 'clear { $word }' takes it away there.
 refused-cover-on-box = The cover of { $thing } is on. Take it off first.
 refused-behind-barrier = The barrier in { $thing } covers that.

@@ -2,8 +2,10 @@
 //!
 //! Senses the potential difference through 10 MΩ: `shown = |V| (1 + gain) + offset + noise`, rounded to its digit.
 //!
-//! - Volts: accuracy form ±(0.7 % + 2 counts of 0.1 V), as published for a common handheld meter (120 V shows 119.0 to
-//!   121.0). Gain within ±0.7 %, offset within ±1 count, noise within ±0.3 count.
+//! - Volts: accuracy form ±(0.7 % + 2 counts), as published for a common handheld meter (120 V shows 119.0 to 121.0).
+//!   It takes its range by itself: counts of 1 mV below 6 V, of 10 mV below 60 V, of 0.1 V above (6000 counts). Gain
+//!   within ±0.7 %, offset within ±1 count, noise within ±0.3 count. So the drop of a pole that may open is read on
+//!   volts: nothing blows when it does.
 //! - Millivolts: ±(0.7 % + 3 counts of 0.1 mV) of the same form (judgement: the lowest AC range of such meters). Offset
 //!   within ±2 counts, noise within ±0.4 count. Above 600 mV it shows overload.
 //! - 10 MΩ loads nothing: a dead core beside a live one shows a ghost of tens of volts.
@@ -30,10 +32,12 @@ pub(super) const WANDER_LEAD: Tick = seconds(60);
 const INPUT_OHMS: f64 = 10.0e6;
 /// Gain error of both ranges, share of the reading.
 const GAIN: f64 = 0.007;
-/// Offset on volts, V.
-const VOLTS_OFFSET: f64 = 0.1;
-/// Noise on volts, V.
-const VOLTS_NOISE: f64 = 0.03;
+/// Counts for a volt by range: up to so many volts.
+const VOLTS_RANGES: [(f64, f64); 3] = [(6.0, 1000.0), (60.0, 100.0), (VOLTS_RANGE, 10.0)];
+/// Offset on volts, counts.
+const VOLTS_OFFSET: f64 = 1.0;
+/// Noise on volts, counts.
+const VOLTS_NOISE: f64 = 0.3;
 /// Top of the volt range, V.
 const VOLTS_RANGE: f64 = 600.0;
 /// Offset on millivolts, mV.
@@ -67,15 +71,14 @@ pub(super) fn check(attempt: &Attempt, a: Probe, b: Probe) -> Result<bool, Say> 
 /// What the display shows on volts.
 pub(super) fn volts(attempt: &Attempt, a: Probe, b: Probe) -> Shown {
     let true_volts = attempt.equipment.volts(a, b, INPUT_OHMS).abs();
-    let shown = true_volts * (1.0 + GAIN * centred(attempt, purpose::VOLTS_GAIN, 0))
-        + VOLTS_OFFSET * centred(attempt, purpose::VOLTS_OFFSET, 0)
+    let gained = true_volts * (1.0 + GAIN * centred(attempt, purpose::VOLTS_GAIN, 0));
+    let Some((_, per_volt)) = VOLTS_RANGES.iter().find(|(top, _)| gained < *top) else {
+        return Shown::Over;
+    };
+    let counts = VOLTS_OFFSET * centred(attempt, purpose::VOLTS_OFFSET, 0)
         + VOLTS_NOISE * centred(attempt, purpose::VOLTS_NOISE, attempt.now / 16);
-    let shown = shown.max(0.0);
-    if shown > VOLTS_RANGE {
-        Shown::Over
-    } else {
-        Shown::Volts(round_to(shown, 10.0))
-    }
+    let shown = (gained + counts / per_volt).max(0.0);
+    Shown::Volts(round_to(shown, *per_volt))
 }
 
 /// What the display shows on millivolts.

@@ -9,7 +9,8 @@ pub(crate) use conductors::thin;
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
-    Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Strip, Thing, ThingKind, Tick, minutes,
+    Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Site, Strip, Thing, ThingKind, Tick,
+    minutes,
 };
 
 use super::reach;
@@ -192,7 +193,7 @@ impl Left<'_> {
             }
             return;
         }
-        if !made_safe {
+        if !made_safe && on_drawn_circuit(site, part) {
             self.poles(part);
         }
         let Some(fitted) = self.attempt.equipment.fitted(part).cloned() else {
@@ -487,6 +488,12 @@ pub(crate) fn longest_full(attempt: &Attempt) -> Tick {
         .map(|(from, to)| to.saturating_sub((*from).max(since)))
         .max()
         .unwrap_or(0)
+}
+
+/// Does the part belong to a circuit that is drawn: does a conductor land on it?
+pub(crate) fn on_drawn_circuit(site: &Site, part: Thing) -> bool {
+    reach::live_ports(site, part)
+        .any(|port| site.port(port).is_some_and(|port| port.core.is_some()))
 }
 
 /// Handles that part the appliance from the supply, nearest first.

@@ -486,8 +486,8 @@ fn may_hold(site: &Site, kind: CauseKind, thing: Thing) -> bool {
         ),
         CauseKind::LooseStud => matches!(holder, Some(PartSpec::Block { .. })),
         // A pole is named by its load side.
-        CauseKind::WornContact => match holder {
-            Some(PartSpec::Breaker { .. }) => true,
+        CauseKind::WornContact => match any.and_then(|port| part_of(port.part)) {
+            Some(PartSpec::Breaker { .. }) => port.is_some(),
             Some(PartSpec::Contactor { .. }) => site.name(thing).ends_with("_out"),
             _ => false,
         },

@@ -153,7 +153,7 @@ impl<'a> Circuit<'a> {
         };
         match technique {
             Technique::Temperature(Spot::Face(face)) => face == info.part,
-            Technique::Millivolts(a, b) => a != b && end(a) && end(b),
+            Technique::Millivolts(a, b) | Technique::Volts(a, b) => a != b && end(a) && end(b),
             _ => false,
         }
     }

@@ -408,10 +408,10 @@ fn right_elements(attempt: &Attempt) -> bool {
     })
 }
 
-/// Browned outside, or burnt at its contacts or jaws.
+/// Browned outside, or burnt at its jaws. Contacts are inside, and where they are burnt they are the cause.
 fn worn(fitted: &Fitted) -> bool {
-    let hurt = |pair: &Pair| pair.welded || pair.metal == Metal::Burnt;
-    fitted.face != Wear::Sound || fitted.contacts.iter().chain(&fitted.jaws).any(hurt)
+    let burnt = |pair: &Pair| pair.metal == Metal::Burnt;
+    fitted.face != Wear::Sound || fitted.jaws.iter().any(burnt)
 }
 
 /// Burnt, or pitted so far that it doubles the drop of any jaw on it.
@@ -443,7 +443,12 @@ fn damage(found: &Equipment) -> Vec<Damage> {
         }
     }
     for boxed in &site.boxes {
-        let burnt = (1..=boxed.spaces).filter(|space| burnt_stab(found, boxed.thing, *space));
+        // What has burnt across the bars, behind another circuit's breaker, waits for the board's interior.
+        let burnt = (1..=boxed.spaces).filter(|space| {
+            let part = found.taken_by(boxed.thing, *space);
+            part.is_some_and(|part| as_left::on_drawn_circuit(site, part))
+                && burnt_stab(found, boxed.thing, *space)
+        });
         damage.extend(burnt.map(|space| Damage::Stab(boxed.thing, space)));
     }
     damage

@@ -83,21 +83,18 @@ impl Electrician {
     }
 
     /// Milliohms between leads that were placed dead, by a few minutes at full power with the covers on: the meter is
-    /// read where it lies, the clamp at the kiln.
+    /// read where it lies, the clamp at the kiln. On volts: a pole that opens puts the whole supply across the leads.
     pub(super) fn milliohms(&mut self, at_board: bool) -> f64 {
         let began = self.attempt.now();
         self.does("go kiln-side ; controller full");
         self.does(if at_board {
-            "go store ; watch 2min ; go kiln-side ; watch 1min ; controller off"
+            "go store ; watch 2min"
         } else {
-            "watch 2min ; controller off"
+            "watch 2min"
         });
-        let millivolts = self.highest(began, |shown| match shown {
-            Shown::Millivolts(millivolts) => Some(millivolts.abs()),
-            Shown::Over => Some(f64::INFINITY),
-            _ => None,
-        });
-        millivolts / self.highest_amps(began)
+        let volts = self.shown(Tool::Meter);
+        self.does("go kiln-side ; watch 1min ; controller off");
+        1000.0 * volts / self.highest_amps(began)
     }
 
     fn shielded(&self) -> bool {
