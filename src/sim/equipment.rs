@@ -28,6 +28,7 @@ use crate::net::{El, Set};
 use crate::pair::Pair;
 use crate::parts::conductor::{Gauge, Material};
 use crate::parts::element::State;
+use crate::parts::room::Day;
 use crate::plant::Plant;
 use crate::site::{Leg, PartSpec, Site, Thing};
 use crate::wiring::Wired;
@@ -214,6 +215,10 @@ pub enum Change {
     },
     /// The service's neutral clamp made good, worse, or open: the supply company's work.
     ServiceNeutral { clamp: Pair, open: bool },
+    /// Blocks the air through a chamber by a share (lint, a crushed hose), or frees it.
+    Draught { chamber: Thing, blocked: f64 },
+    /// The air of a place follows the day from that hour on.
+    Day { place: Thing, day: Day, hour: f64 },
     /// Frees what a motor turns, or makes it drag: load in shares of the rated one.
     Drag { part: Thing, load: f64 },
     /// Covers or frees the ventilation of a place. Freed, its air goes to the place's own within the hour.

@@ -164,6 +164,8 @@ pub(crate) struct Wired {
     pub sides: Sides,
     pub elements: BTreeMap<Thing, bank::ElementWires>,
     pub motors: BTreeMap<Thing, motor::MotorWires>,
+    /// Air through a chamber: its path and W/K while nothing blocks it.
+    pub draughts: BTreeMap<Thing, (FlowId, f64)>,
 }
 
 /// The network being drawn up.
@@ -184,6 +186,7 @@ pub(crate) struct Draft<'a> {
     pub bar: Option<Metal>,
     pub elements: BTreeMap<Thing, bank::ElementWires>,
     pub motors: BTreeMap<Thing, motor::MotorWires>,
+    pub draughts: BTreeMap<Thing, (FlowId, f64)>,
     pub start_c: f64,
 }
 
@@ -297,6 +300,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         bar: None,
         elements: BTreeMap::new(),
         motors: BTreeMap::new(),
+        draughts: BTreeMap::new(),
         start_c,
     };
     for place in &site.places {
@@ -355,6 +359,7 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         pieces,
         elements,
         motors,
+        draughts,
         ..
     } = draft;
     let ground = net.ground();
@@ -376,5 +381,6 @@ pub(crate) fn wire(site: &Site) -> Result<Wired, Vec<NetProblem>> {
         sides,
         elements,
         motors,
+        draughts,
     })
 }

@@ -20,6 +20,7 @@ impl Equipment {
             }
             Change::Air { place, celsius } => {
                 if let Some(&node) = self.wired.places.get(place) {
+                    self.drifts.loads.unfollow(*place);
                     self.aired(*place);
                     self.set(&[Set::Boundary {
                         node,
@@ -34,6 +35,8 @@ impl Equipment {
             Change::Vent { place, covered } => self.vent(*place, *covered),
             Change::ServiceNeutral { clamp, open } => self.set_service_neutral(*clamp, *open),
             Change::Drag { part, load } => self.drag(*part, *load),
+            Change::Draught { chamber, blocked } => self.block(*chamber, *blocked),
+            Change::Day { place, day, hour } => self.follow(*place, *day, *hour),
         }
         let moved = self.look_at_supply();
         self.pending.extend(moved);

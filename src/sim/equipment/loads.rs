@@ -1,12 +1,15 @@
 //! Loads and what they do by themselves: elements that fail, motors with their protectors, a limiter's button, the
 //! service's neutral, and joints that begin to glow.
 
+use std::collections::BTreeMap;
+
 use super::{Equipment, Handle};
 use crate::net::{Set, TripId};
 use crate::pair::{self, Pair};
-use crate::parts::element::State;
+use crate::parts::element::{self, State};
 use crate::parts::limiter::RESETS_K;
 use crate::parts::motor::{self, MotorSpec, Running};
+use crate::parts::room::{Day, STEP_MIN};
 use crate::site::{PartSpec, Thing};
 use crate::{Tick, minutes, seconds};
 
@@ -16,6 +19,8 @@ const DRIES_EACH: Tick = seconds(15);
 const COOLS_EACH: Tick = seconds(5);
 /// A joint that could glow is looked at so often.
 const GLOWS_EACH: Tick = seconds(30);
+/// Cracks let this much of the air through whatever blocks it.
+const MOST_BLOCKED: f64 = 0.95;
 /// An element with this much current is at heat, A.
 const AT_HEAT_A: f64 = 0.1;
 /// Clean clamp of the service's neutral: its resistance and what it cannot exceed.
@@ -34,6 +39,20 @@ pub(super) struct Loads {
     neutral: Option<(Pair, bool)>,
     /// Runs whose insulation is too soft for their place.
     soft: Vec<Thing>,
+    /// Places whose air follows the day.
+    days: Vec<Following>,
+    /// Share of the air through chambers that is blocked.
+    blocked: BTreeMap<Thing, f64>,
+}
+
+/// The air of a place that follows the day.
+#[derive(Debug, Clone, PartialEq)]
+struct Following {
+    place: Thing,
+    day: Day,
+    /// Hour of the day at plant tick 0.
+    hour: f64,
+    due: Tick,
 }
 
 impl Loads {
@@ -43,7 +62,13 @@ impl Loads {
             .chain(&self.cooling)
             .chain(&self.glow)
             .map(|(_, due)| *due)
+            .chain(self.days.iter().map(|following| following.due))
             .min()
+    }
+
+    /// The air of a place is set by hand: the day no longer moves it.
+    pub(super) fn unfollow(&mut self, place: Thing) {
+        self.days.retain(|following| following.place != place);
     }
 }
 
@@ -105,7 +130,7 @@ impl Equipment {
         }
     }
 
-    /// Time goes over a damp element: with current in it, it gets so much drier.
+    /// Time goes over a damp element: it gets so much drier.
     fn dry(&mut self, part: Thing) {
         let warm = self.wired.elements.get(&part).is_some_and(|wires| {
             wires
@@ -117,8 +142,10 @@ impl Equipment {
             self.drifts.loads.damp.retain(|(one, _)| *one != part);
             return;
         };
-        if warm {
-            let minutes = before + DRIES_EACH as f64 / minutes(1) as f64;
+        // Moisture begins to leave with the first heat and goes on leaving, slower, without current.
+        if warm || before > 0.0 {
+            let pace = if warm { 1.0 } else { element::IDLE_PACE };
+            let minutes = before + pace * DRIES_EACH as f64 / minutes(1) as f64;
             self.set_element(part, State::Damp { minutes });
         }
         let next = self.plant.now() + DRIES_EACH;
@@ -175,7 +202,11 @@ impl Equipment {
     }
 
     fn protected(&self, part: Thing) -> bool {
-        self.drifts.loads.cooling.iter().any(|(one, _)| *one == part)
+        self.drifts
+            .loads
+            .cooling
+            .iter()
+            .any(|(one, _)| *one == part)
     }
 
     /// Gives a motor its load, in shares of the rated one.
@@ -189,8 +220,7 @@ impl Equipment {
     }
 
     fn wire_motor(&mut self, part: Thing) {
-        let (Some(plate), Some(wires)) =
-            (self.plate(part), self.wired.motors.get(&part).copied())
+        let (Some(plate), Some(wires)) = (self.plate(part), self.wired.motors.get(&part).copied())
         else {
             return;
         };
@@ -360,6 +390,71 @@ impl Equipment {
         }]);
     }
 
+    /// Blocks the air through a chamber by a share. What leaks through cracks stays.
+    pub(super) fn block(&mut self, chamber: Thing, blocked: f64) {
+        let Some(&(flow, whole)) = self.wired.draughts.get(&chamber) else {
+            return;
+        };
+        let blocked = if blocked.is_finite() {
+            blocked.clamp(0.0, MOST_BLOCKED)
+        } else {
+            0.0
+        };
+        self.drifts.loads.blocked.insert(chamber, blocked);
+        self.set(&[Set::Flow {
+            flow,
+            value: whole * (1.0 - blocked),
+        }]);
+    }
+
+    /// Share of the air through a chamber that is blocked.
+    #[must_use]
+    pub fn blocked(&self, chamber: Thing) -> f64 {
+        self.drifts
+            .loads
+            .blocked
+            .get(&chamber)
+            .copied()
+            .unwrap_or(0.0)
+    }
+
+    /// The air of a place follows the day from now on, at that hour of it.
+    pub(super) fn follow(&mut self, place: Thing, day: Day, hour: f64) {
+        if !self.wired.places.contains_key(&place) || !hour.is_finite() {
+            return;
+        }
+        self.drifts.loads.unfollow(place);
+        self.aired(place);
+        let now = self.plant.now();
+        self.drifts.loads.days.push(Following {
+            place,
+            day,
+            hour: hour - now as f64 / minutes(60) as f64,
+            due: now + minutes(STEP_MIN),
+        });
+        self.day_on(place);
+    }
+
+    fn day_on(&mut self, place: Thing) {
+        let now = self.plant.now();
+        let Some(following) = self
+            .drifts
+            .loads
+            .days
+            .iter_mut()
+            .find(|following| following.place == place)
+        else {
+            return;
+        };
+        following.due = now + minutes(STEP_MIN);
+        let celsius = following
+            .day
+            .celsius(following.hour + now as f64 / minutes(60) as f64);
+        if let Some(&node) = self.wired.places.get(&place) {
+            self.set(&[Set::Boundary { node, celsius }]);
+        }
+    }
+
     /// Does what loads have due at `now`.
     pub(super) fn loads_due(&mut self, now: Tick) {
         let due = |list: &[(Thing, Tick)]| -> Vec<Thing> {
@@ -376,6 +471,17 @@ impl Equipment {
         }
         for port in due(&self.drifts.loads.glow) {
             self.glow(port);
+        }
+        let days: Vec<Thing> = self
+            .drifts
+            .loads
+            .days
+            .iter()
+            .filter(|following| following.due <= now)
+            .map(|following| following.place)
+            .collect();
+        for place in days {
+            self.day_on(place);
         }
     }
 }

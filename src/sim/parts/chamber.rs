@@ -59,7 +59,9 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     let name = draft.site.name(part.thing).to_owned();
     let place = draft.places[&draft.site.info(part.thing).place];
     let figures = match part.spec {
-        PartSpec::Chamber { holds: Holds::Cabin } => CABIN,
+        PartSpec::Chamber {
+            holds: Holds::Cabin,
+        } => CABIN,
         PartSpec::Chamber {
             holds: Holds::Laundry,
         } => LAUNDRY,
@@ -69,7 +71,8 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     let chamber = draft.node(&name, figures.c_chamber);
     let shell = draft.node(&format!("{name}.shell"), figures.c_shell);
     draft.net.link(chamber, shell, figures.g_shell);
-    draft.net.link(chamber, place, figures.g_gap);
+    let gap = draft.net.link(chamber, place, figures.g_gap);
+    draft.draughts.insert(part.thing, (gap, figures.g_gap));
     draft.net.conv(shell, place, CONV_PLATE * shell_m2);
     draft.net.rad(shell, place, EPS * shell_m2);
     draft.parts.insert(

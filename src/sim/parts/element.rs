@@ -20,6 +20,7 @@
 //! | `DIP` | 60 | - | 20 .. 150 | leakage at its worst while moisture is driven out: a few kilohm |
 //! | `DRIVEN_MIN` | 6 | min | 3 .. 10 | the RCD trips 3 to 6 min after the start (trade figure) |
 //! | `DRIES_H` | 1.5 | h | 0.5 .. 4 | dried in service within an evening |
+//! | `IDLE_PACE` | 0.25 | - | 0.1 .. 0.5 | a warm element goes on drying without current |
 //!
 //! A 30 mA RCD trips between 15 and 30 mA (IEC 61008-1); with 115 V at an element's middle that is 7.7 to 3.8 kilohm.
 //! Engineering estimates throughout, no source but the trade figures named.
@@ -31,6 +32,8 @@ pub const DRY_OHM: f64 = 50e6;
 const DIP: f64 = 60.0;
 const DRIVEN_MIN: f64 = 6.0;
 const DRIES_H: f64 = 1.5;
+/// Pace of drying without current, once it has been warm.
+pub const IDLE_PACE: f64 = 0.25;
 
 /// How an element is.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -6,7 +6,8 @@
 //! from the supply are up to half too many.
 //!
 //! Equations: running current `I = In (0.55 + 0.45 m)` with the load `m` in shares of the rated load, up to where it
-//! stalls; winding heat `P = w U In (I / In)^2` with the winding's share `w` at rated load; stalled, the current is
+//! stalls; winding heat `P = w U In (I / In)^2` with the winding's share `w` of the volt-amperes at rated load;
+//! stalled, the current is
 //! the locked-rotor current and all of it is heat in the winding. Single-phased (three-phase only), the two legs left
 //! carry 1.73 times the current for the same load, and a standing motor does not start at all. The protector opens at
 //! `OPENS_C` of the winding and closes again at `CLOSES_C`.
@@ -15,10 +16,10 @@
 //! |---|---|---|---|---|
 //! | `NO_LOAD` | 0.55 | of rated current | 0.4 .. 0.7 | small motors magnetise with half their current |
 //! | `STALL_LOAD` | 2.5 | of rated load | 2 .. 3 | breakdown torque of small induction motors |
-//! | `WINDING` | 0.30 | share of power | 0.2 .. 0.45 | efficiency of a quarter-kilowatt motor 55 to 75 % |
+//! | `WINDING` | 0.17 | share of the volt-amperes | 0.12 .. 0.25 | a quarter-kilowatt motor loses about 110 W of 660 VA |
 //! | `C_WINDING`, `C_FRAME` | 900, 2500 | J/K per 660 VA | half .. double | 1.5 kg copper and core near it, 5 kg frame |
 //! | `G_WINDING_FRAME` | 4.0 | W/K | 2 .. 8 | slot liner and end turns |
-//! | `A_FRAME` | 0.06 | m^2 | 0.03 .. 0.1 | open frame with a fan on its shaft: air film threefold while it turns |
+//! | `A_FRAME`, `FAN_FILM` | 0.06, 6 | m^2, - | 0.03 .. 0.1, 3 .. 10 | open frame with a fan on its shaft that draws air through the winding |
 //! | `OPENS_C`, `CLOSES_C` | 130, 85 | deg C | 115 .. 150, 60 .. 100 | thermal protector of a class B winding |
 //! | `STARTS_X` | 5.5 | of rated current | 4 .. 7 | locked rotor |
 //!
@@ -41,12 +42,12 @@ pub const CLOSES_C: f64 = 85.0;
 /// Temperature coefficient of what stands for the motor's resistance: its current is set by the load.
 pub const ALPHA: f64 = 0.0;
 /// The fan on the shaft: so many times the convection of still air.
-const FAN_FILM: f64 = 3.0;
+const FAN_FILM: f64 = 6.0;
 const EPS: f64 = 0.9;
 const NO_LOAD: f64 = 0.55;
 /// Load at which it stalls, shares of the rated load.
 pub const STALL_LOAD: f64 = 2.5;
-const WINDING: f64 = 0.30;
+const WINDING: f64 = 0.17;
 const STARTS_X: f64 = 5.5;
 /// Growth of the current in the legs left when one of three fails.
 const SINGLE_PHASED: f64 = 1.732;
@@ -287,11 +288,9 @@ pub(crate) fn add(
             },
         ],
     );
-    let protector = draft.net.trip(
-        &format!("protector {name}"),
-        vec![(winding, 1.0)],
-        OPENS_C,
-    );
+    let protector = draft
+        .net
+        .trip(&format!("protector {name}"), vec![(winding, 1.0)], OPENS_C);
     draft.motors.insert(
         part.thing,
         MotorWires {

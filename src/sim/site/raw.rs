@@ -625,7 +625,7 @@ pub(super) fn part<'a>(
         },
         "Contactor" => RawKind::Contactor {
             amps: reader.number("amps", 10.0, 200.0, "A"),
-            coil: reader.number("coil", 12.0, 277.0, "V"),
+            coil: reader.number("coil", 12.0, 480.0, "V"),
             ways: reader.ways("ways"),
         },
         "Controller" => RawKind::Controller {

@@ -1,0 +1,199 @@
+//! The sports club's sauna: what is normal, and what each of its causes shows.
+
+use std::sync::{Arc, OnceLock};
+
+use faultwright_sim::{
+    Cause, CauseKind, Change, Equipment, Handle, Happening, Leg, Mode, Particulars, Probe, Sign,
+    Site, Spot, Thing, minutes,
+};
+
+use crate::kiln_kit::{near, run};
+
+fn site() -> Arc<Site> {
+    static SITE: OnceLock<Arc<Site>> = OnceLock::new();
+    Arc::clone(SITE.get_or_init(|| {
+        let path = concat!(
+            env!("CARGO_MANIFEST_DIR"),
+            "/../../scenarios/sites/sauna.ron"
+        );
+        let text = std::fs::read_to_string(path).expect("the sauna ships with the project");
+        Arc::new(Site::parse("sauna.ron", &text).unwrap_or_else(|problems| panic!("{problems:#?}")))
+    }))
+}
+
+fn thing(name: &str) -> Thing {
+    site().thing(name).unwrap_or_else(|| panic!("no {name}"))
+}
+
+fn heating(causes: Vec<Cause>, for_minutes: u64) -> Equipment {
+    let particulars = Particulars {
+        causes,
+        kiln_c: 35.0,
+        ..Particulars::default()
+    };
+    let mut equipment = Equipment::new(site(), &particulars);
+    equipment.apply(&Change::Controller(Mode::FullPower));
+    run(&mut equipment, for_minutes);
+    equipment
+}
+
+fn cause(kind: CauseKind, at: &str, severity: f64) -> Cause {
+    Cause {
+        kind,
+        thing: Some(thing(at)),
+        watts: severity,
+    }
+}
+
+fn amps(equipment: &Equipment, core: &str) -> f64 {
+    equipment.amps(thing(core)).abs()
+}
+
+fn volts(equipment: &Equipment, a: &str, b: &str) -> f64 {
+    equipment
+        .volts(Probe::Port(thing(a)), Probe::Port(thing(b)), 1e7)
+        .abs()
+}
+
+fn metal(equipment: &Equipment, port: &str) -> f64 {
+    equipment.celsius(Spot::Metal(thing(port)))
+}
+
+fn pole_mv(equipment: &Equipment, leg: Leg, port: &str) -> f64 {
+    1000.0
+        * equipment
+            .volts(Probe::Bus(leg), Probe::Port(thing(port)), 1e7)
+            .abs()
+}
+
+/// Comb tooth beside the cage, line side, one phase: bus to lug three to four times the twin, the line clamp hot, the
+/// load lug and everything beyond as ever. The screw is tight all the while (engineering estimate, no source).
+#[test]
+fn a_comb_tooth_beside_the_cage_heats_the_line_side() {
+    let equipment = heating(vec![cause(CauseKind::CombBeside, "q1.a_in", 6.0)], 60);
+    let (bad, good) = (
+        pole_mv(&equipment, Leg::A, "q1.a"),
+        pole_mv(&equipment, Leg::B, "q1.b"),
+    );
+    assert!(bad > 2.5 * good, "{bad} against {good} mV");
+    // 219 mV at 16 A is the most a sound pole loses (IEC 60898-1, MEMORY).
+    assert!(good * 16.0 / 12.9 <= 219.0 && bad * 16.0 / 12.9 > 219.0);
+    assert!(metal(&equipment, "q1.a_in") > metal(&equipment, "q1.b_in") + 25.0);
+    let clamp = equipment.termination(thing("q1.a_in")).expect("a clamp");
+    let spec = equipment.port_spec(thing("q1.a_in")).expect("a spec");
+    near("torque", clamp.torque_nm, spec.torque_nm, 1e-9);
+    assert!(clamp.strands_in < 0.2, "it is beside the cage");
+}
+
+/// A worn contactor pole: 25 to 40 times the twin's 13 mV, its terminals hot.
+#[test]
+fn a_worn_pole_of_the_contactor_is_told_by_its_drop() {
+    let equipment = heating(vec![cause(CauseKind::WornContact, "k1.a_out", 6.0)], 60);
+    let bad = 1000.0 * volts(&equipment, "k1.a_in", "k1.a_out");
+    let good = 1000.0 * volts(&equipment, "k1.b_in", "k1.b_out");
+    near("twin", good, 13.0, 15.0);
+    assert!(bad > 15.0 * good, "{bad} against {good} mV");
+    assert!(metal(&equipment, "k1.a_out") > metal(&equipment, "k1.b_out") + 20.0);
+}
+
+/// PVC where silicone belongs: the conductor ends in a joint that its insulation has flowed into; the print tells, a
+/// new cable mends, a new joint alone does not.
+#[test]
+fn soft_insulation_melts_into_the_joint() {
+    let mut equipment = heating(vec![cause(CauseKind::WrongInsulation, "x1.a_out", 6.0)], 60);
+    assert!(metal(&equipment, "x1.a_out") > 90.0);
+    assert!(equipment.soft_insulation(thing("tail")));
+    let print = |equipment: &Equipment| {
+        equipment
+            .signs(thing("tail.a"), true)
+            .into_iter()
+            .find_map(|sign| match sign {
+                Sign::PrintOnInsulation { kind, .. } => Some(kind),
+                _ => None,
+            })
+    };
+    assert_eq!(print(&equipment), Some("pvc"));
+    let (gauge, metal_of) = equipment.conductor_of(thing("tail")).expect("a run");
+    equipment.apply(&Change::Repull {
+        run: thing("tail"),
+        gauge,
+        metal: metal_of,
+    });
+    assert!(!equipment.soft_insulation(thing("tail")));
+    assert_eq!(print(&equipment), Some("silicone"));
+}
+
+/// Neutral lost at the junction box while all three elements heat: nothing shows but a few volts. With one element open
+/// the other two share 400 V, 200 V each, and the star point lies 115 V off earth (arithmetic and trade figure). With
+/// the neutral whole the same open element only puts 13 A into the neutral.
+#[test]
+fn a_lost_neutral_hides_while_the_load_is_balanced() {
+    let star = |equipment: &Equipment| {
+        equipment
+            .volts(Probe::Port(thing("tb1.n_out")), Probe::Neutral, 1e7)
+            .abs()
+    };
+    let hidden = heating(vec![cause(CauseKind::LooseNeutral, "x1.n_in", 0.0)], 10);
+    assert!(amps(&hidden, "tail.a") > 12.0, "it heats");
+    assert!(star(&hidden) < 3.0, "{} V", star(&hidden));
+    let both = heating(
+        vec![
+            cause(CauseKind::LooseNeutral, "x1.n_in", 0.0),
+            cause(CauseKind::OpenElement, "e3", 0.0),
+        ],
+        10,
+    );
+    near("star point", star(&both), 115.0, 3.0);
+    for leg in ["a", "b"] {
+        near(
+            leg,
+            volts(&both, &format!("tb1.{leg}_out"), "tb1.n_out"),
+            200.0,
+            3.0,
+        );
+    }
+    let whole = heating(vec![cause(CauseKind::OpenElement, "e3", 0.0)], 10);
+    near("neutral", amps(&whole, "feed.n"), 12.9, 4.0);
+    near("kept", volts(&whole, "tb1.a_out", "tb1.n_out"), 228.0, 2.0);
+    assert!(star(&whole) < 4.0);
+}
+
+/// A damp element, 0.2 Mohm cold: the RCD trips 3 to 6 min after the start; put back again and again it dries in service
+/// and holds (trade figure; 30 mA device trips from 15 to 30 mA: IEC 61008-1).
+#[test]
+fn a_damp_element_trips_the_rcd_and_dries() {
+    let particulars = Particulars {
+        causes: vec![cause(CauseKind::LeakyElement, "e1", 0.0)],
+        kiln_c: 35.0,
+        ..Particulars::default()
+    };
+    let mut equipment = Equipment::new(site(), &particulars);
+    let mut trips = Vec::new();
+    let mut left = 0;
+    for minute in 0..300 {
+        if equipment.handle(thing("f2")) != Handle::On {
+            equipment.apply(&Change::Switch {
+                part: thing("f2"),
+                on: false,
+            });
+            equipment.apply(&Change::Switch {
+                part: thing("f2"),
+                on: true,
+            });
+        }
+        if equipment.controller().mode == Mode::Off {
+            equipment.apply(&Change::Controller(Mode::FullPower));
+        }
+        while let Some(happening) = equipment.advance(minutes(minute + 1)) {
+            if let Happening::Tripped { tick, part, .. } = happening {
+                assert_eq!(part, thing("f2"));
+                trips.push(tick as f64 / minutes(1) as f64);
+                left = minute;
+            }
+        }
+    }
+    let first = trips.first().copied().expect("it trips");
+    assert!((3.0..=6.5).contains(&first), "first after {first} min");
+    assert!(left < 150, "it holds at last: {left}");
+    assert_eq!(equipment.handle(thing("f2")), Handle::On);
+}
