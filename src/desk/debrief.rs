@@ -20,7 +20,7 @@ pub fn lines(debrief: &Debrief, words: &Words) -> Vec<String> {
     lines
 }
 
-/// Judgement, points, what to do better, what was so, breaches, marks and losses.
+/// Judgement, points, what to do better, what was so, what happened next, breaches, marks and losses.
 pub fn short(debrief: &Debrief, words: &Words) -> Vec<String> {
     let mut page = Page {
         words,
@@ -37,6 +37,11 @@ pub fn short(debrief: &Debrief, words: &Words) -> Vec<String> {
     page.section("debrief-text-truth", debrief.truth.iter(), |page, say| {
         page.words.say(say)
     });
+    page.section(
+        "debrief-text-next",
+        debrief.next.says.iter(),
+        |page, say| page.words.say(say),
+    );
     let breaches = merged_breaches(&debrief.breaches, words);
     page.section("debrief-text-breaches", breaches.iter(), Page::repeated);
     let marks = debrief.verdict.marks.iter().filter(|mark| mark.judged);

@@ -5,6 +5,7 @@ mod fuzz;
 mod instruments;
 mod invariants;
 mod job;
+mod next;
 mod offers;
 mod record_text;
 mod safety;

@@ -50,6 +50,29 @@ cause-wrong-elements = Elements for another voltage
 cause-worn-elements = Worn elements
 cause-healthy = Nothing wrong
 
+# What happened next
+next-back = In { $back } of { $of } futures it is back within { $years ->
+    [one] a year
+   *[other] { $years } years
+}: first { $came } at { $thing }.
+next-still-there = It never went away: in { $back } of { $of } futures { $came } at { $thing } from the first week.
+next-later = Within { $years } years it is back in { $back } of { $of }.
+next-worst = In { $count } of them it comes to this, unless somebody looks before: { $came }.
+next-none = In none of { $of } futures is it back within { $years } years.
+next-dead = As left the circuit carries no current: nothing ages, and nothing works.
+next-made-safe = Off and locked off, nothing ages. It waits for the return visit as it was left.
+next-cause-stays = { $kind }: nothing was done about it, and the complaint stays as it was.
+next-not-vouched = Whatever the count says, { $things } cannot be vouched for: made by feel or off its value, nobody knows what holds it (NEC 110.14(D)).
+next-contacts = Upkeep, not a fault: the contacts of { $thing } reach their { $life } operations in about { $months ->
+    [one] a month
+   *[other] { $months } months
+} of such use.
+came-smell = a smell of hot plastic
+came-browned = browned insulation
+came-trip = the breaker tripping
+came-glow = a glowing joint
+came-failed = charred insulation
+
 # Timeline
 moment-act = { $act }
 moment-read = { $how }: { $shown }

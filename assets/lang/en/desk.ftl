@@ -61,6 +61,7 @@ debrief-text-points = Points: { $got } of { $of } judged. Competence asks for no
 debrief-text-exposed = Time within reach of exposed live parts: { $time }.
 debrief-text-better = To do better next time, what cost most:
 debrief-text-truth = What was so:
+debrief-text-next = What happened next, the equipment as left run through many futures:
 debrief-text-breaches = Safety and rules, worst first:
 debrief-text-marks = Points by part:
 debrief-text-mark = { $part }: { $got } of { $of }.

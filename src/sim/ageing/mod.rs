@@ -77,6 +77,8 @@ pub struct Span {
 pub struct Futures {
     /// How many.
     pub of: u32,
+    /// Joints that carry current: none where the circuit is dead.
+    pub joints: usize,
     /// By the years asked for.
     pub spans: Vec<Span>,
 }
@@ -147,6 +149,7 @@ pub fn through(placed: &[Placed], usage: &Usage, seed: u64, years: &[u32], n: u3
         .collect();
     Futures {
         of: n,
+        joints: placed.len(),
         spans: years.iter().map(|&years| span(&ends, years)).collect(),
     }
 }
