@@ -48,8 +48,10 @@ fn is_label(sign: &Sign) -> bool {
         sign,
         Sign::PrintOnInsulation { .. }
             | Sign::TagElement { .. }
+            | Sign::MarkedElement { .. }
             | Sign::DirectoryEntry { .. }
             | Sign::RatingOn { .. }
+            | Sign::Marking { .. }
             | Sign::TorqueLabel { .. }
             | Sign::TorqueTable { .. }
             | Sign::Nameplate { .. }
@@ -353,7 +355,11 @@ pub(crate) fn in_sight(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
 fn through_cover(sign: &Sign) -> bool {
     matches!(
         sign,
-        Sign::HandleAt(_) | Sign::LampLit | Sign::RatingOn { .. } | Sign::DirectoryEntry { .. }
+        Sign::HandleAt(_)
+            | Sign::LampLit
+            | Sign::RatingOn { .. }
+            | Sign::Marking { .. }
+            | Sign::DirectoryEntry { .. }
     )
 }
 
@@ -522,6 +528,11 @@ impl From<&Sign> for Say {
                 }),
             ),
             Sign::StrandsOut { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
+            Sign::CutStrands { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
+            Sign::MarkedElement { ohms, volts } => say
+                .with("ohms", Arg::Ohms(*ohms))
+                .with("volts", Arg::Volts(*volts))
+                .with("amps", Arg::Number(volts / ohms, 1)),
             Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
             Sign::PrintOnInsulation { gauge, metal, kind } => say
                 .with(
@@ -561,6 +572,7 @@ impl From<&Sign> for Say {
                 say.with("space", whole(u32::from(*slot)))
             }
             Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
+            Sign::Marking { text } => say.text("text", text.clone()),
             Sign::Nameplate { text } => say.text("text", spoken(text, "en")),
             _ => say,
         }

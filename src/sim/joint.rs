@@ -305,8 +305,8 @@ impl Termination {
         let melt = contact::voltages(self.material).melt;
         let (r20, vc) = (clean * (1.0 + film), limiting_v(melt, film));
         if self.glowing && amps.abs() >= glow::LEAST_A {
-            let (glow, volts) = glow::ohms(amps);
-            return (r20.max(glow), vc.max(volts));
+            // The bridge of oxide carries the current, whatever lies beside it.
+            return glow::ohms(amps);
         }
         (r20, vc)
     }

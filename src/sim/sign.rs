@@ -7,8 +7,10 @@ pub use faces::{CONTACT_BUZZ_V, PITTED_STAB_V, PITTED_TIPS_V, STUFFY_C};
 use std::collections::BTreeMap;
 
 use crate::equipment::{Equipment, Handle, Spot, Wear};
-use crate::joint::{Copper, Metal, Strip};
+use crate::joint::{Conductor, Copper, Metal, Strip, glow};
 use crate::parts::conductor::Gauge;
+use crate::parts::element::State;
+use crate::parts::motor::Running;
 use crate::parts::{bank, block, board, breaker, contactor, fuse, isolator, rcd, receptacle};
 use crate::site::{Lay, PartSpec, Site, Thing, ThingKind, Way};
 
@@ -54,6 +56,16 @@ pub enum Sign {
     InsulationInClamp,
     /// Strands outside the clamp.
     StrandsOut { percent: u8 },
+    /// The conductor lies beside the cage that should hold it.
+    BesideCage,
+    /// Two conductors under a clamp made for one.
+    TwoUnderOne,
+    /// Strands cut by the screw.
+    CutStrands { percent: u8 },
+    /// An element burnt through.
+    BurntThrough,
+    /// What is stamped on a sheathed element.
+    MarkedElement { ohms: f64, volts: f64 },
     /// Bare copper outside the clamp, mm.
     BareCopper { mm: u32 },
     /// The conductor is out of the clamp.
@@ -72,6 +84,8 @@ pub enum Sign {
     DirectoryEntry { breaker: Thing, key: String },
     /// Rating on a device.
     RatingOn { amps: f64, poles: u8 },
+    /// What else is printed on a protective device: its curve, its residual current.
+    Marking { text: String },
     /// Torque printed on the device: N m if legible.
     TorqueLabel { nm: Option<f64> },
     /// Where the label is not legible: torque by the van's table for this screw and conductor size, N m.
@@ -114,6 +128,11 @@ impl Sign {
             Self::HandleAt(_) => "handle-at",
             Self::InsulationInClamp => "insulation-in-clamp",
             Self::StrandsOut { .. } => "strands-out",
+            Self::BesideCage => "beside-cage",
+            Self::TwoUnderOne => "two-under-one",
+            Self::CutStrands { .. } => "cut-strands",
+            Self::BurntThrough => "burnt-through",
+            Self::MarkedElement { .. } => "marked-element",
             Self::BareCopper { .. } => "bare-copper",
             Self::NotLanded => "not-landed",
             Self::DarkCopper => "dark-copper",
@@ -121,6 +140,7 @@ impl Sign {
             Self::TagElement { .. } => "tag-element",
             Self::DirectoryEntry { .. } => "directory-entry",
             Self::RatingOn { .. } => "rating-on",
+            Self::Marking { .. } => "marking",
             Self::TorqueLabel { .. } => "torque-label",
             Self::TorqueTable { .. } => "torque-table",
             Self::Nameplate { .. } => "nameplate",
@@ -146,6 +166,8 @@ pub const BUZZ_V: f64 = 0.25;
 /// A joint glows with this heat or more, W: well developed glowing connections give 30 to 40 W at 15 to 20 A
 /// (NFPA 921 wording, second hand; NBSIR 76-1011: 35 W at 15 A).
 pub const GLOW_W: f64 = 28.0;
+/// With less of it in the cage a solid conductor lies beside it, share.
+const BESIDE: f64 = 0.2;
 /// Solids glow visibly from here, deg C (Draper, 798 K).
 pub const DRAPER_C: f64 = 525.0;
 /// Copper and plating tint above this, deg C (straw to blue on brass and copper). Common practice, no source.
@@ -257,7 +279,8 @@ impl Equipment {
                 });
             }
         }
-        if self.joint_watts(port) >= GLOW_W {
+        let glows = joint.glowing && self.joint_volts(port) >= glow::BEGINS_V;
+        if glows || self.joint_watts(port) >= GLOW_W {
             signs.push(Sign::Glow);
         }
         if !close {
@@ -273,9 +296,23 @@ impl Equipment {
         if joint.strip == Strip::Long {
             signs.push(Sign::BareCopper { mm: 6 });
         }
-        if joint.strands_in < 0.98 {
+        let solid = self
+            .port_spec(port)
+            .is_some_and(|spec| spec.conductor == Conductor::Solid);
+        if solid && joint.landed && joint.strands_in < BESIDE {
+            signs.push(Sign::BesideCage);
+        } else if joint.strands_in < 0.98 {
             signs.push(Sign::StrandsOut {
                 percent: (100.0 * (1.0 - joint.strands_in.clamp(0.0, 1.0)) + 0.5) as u8,
+            });
+        }
+        if joint.doubled && joint.landed {
+            signs.push(Sign::TwoUnderOne);
+        }
+        // The screw's marks are seen once the conductor is out.
+        if joint.cut > 0.02 && !joint.landed {
+            signs.push(Sign::CutStrands {
+                percent: (100.0 * joint.cut.clamp(0.0, 1.0) + 0.5) as u8,
             });
         }
         if !joint.landed && joint.copper != Copper::Bright {
@@ -293,6 +330,26 @@ impl Equipment {
             signs.extend(self.print(core));
         }
         signs
+    }
+
+    /// The tag of a coil or the stamp of a sheathed element: right for here, or one of another voltage (same watts at
+    /// 208 of 240).
+    fn element_tag(&self, part: Thing, ohms: f64, across: (Way, Way), sheathed: bool) -> Sign {
+        let right = self.fitted(part).is_none_or(|fitted| fitted.listed_here);
+        let volts = self.site().supply.between(across.0, across.1);
+        let (ohms, volts) = if right {
+            (ohms, volts)
+        } else {
+            (0.75 * ohms, volts * 208.0 / 240.0)
+        };
+        if sheathed {
+            return Sign::MarkedElement { ohms, volts };
+        }
+        // Two coils in series make a bank.
+        Sign::TagElement {
+            ohms: Some(ohms / 2.0),
+            volts,
+        }
     }
 
     fn print(&self, core: Thing) -> Option<Sign> {
@@ -374,11 +431,21 @@ impl Equipment {
                 signs.push(Sign::HandleAt(self.handle(part)));
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
             }
-            PartSpec::Block { .. }
-            | PartSpec::Contactor { .. }
-            | PartSpec::Motor { .. }
-            | PartSpec::Chamber { .. } => {
+            PartSpec::Block { .. } | PartSpec::Contactor { .. } | PartSpec::Chamber { .. } => {
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
+            }
+            PartSpec::Motor { .. } => {
+                signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
+                if let Some(motor) = self.motor(part) {
+                    // A rotor that stands hums; its varnish smells at the class's limit (class B 130 deg C: IEC 60085,
+                    // from memory).
+                    if motor.running == Running::Stalled && motor.amps > 0.5 {
+                        signs.push(Sign::Buzz);
+                    }
+                    if motor.winding_c >= HOT_SMELL_C {
+                        signs.push(Sign::SmellHot);
+                    }
+                }
             }
             PartSpec::Controller { .. } => {
                 let shown = self.controller();
@@ -389,17 +456,23 @@ impl Equipment {
                     signs.push(Sign::LampBlinks);
                 }
             }
-            PartSpec::Bank { .. } => {
-                if self.controller().energised && self.controller().chamber_c >= DRAPER_C {
+            PartSpec::Bank {
+                ohms,
+                across,
+                sheathed,
+                ..
+            } => {
+                if self.element(part) != Some(State::Open)
+                    && self.controller().energised
+                    && self.controller().chamber_c >= DRAPER_C
+                {
                     signs.push(Sign::Glow);
                 }
                 if close {
-                    let fitted = self.fitted(part);
-                    let right = fitted.is_none_or(|fitted| fitted.listed_here);
-                    signs.push(Sign::TagElement {
-                        ohms: Some(if right { 9.0 } else { 6.75 }),
-                        volts: if right { 240.0 } else { 208.0 },
-                    });
+                    if self.element(part) == Some(State::Open) {
+                        signs.push(Sign::BurntThrough);
+                    }
+                    signs.push(self.element_tag(part, *ohms, *across, *sheathed));
                 }
             }
             PartSpec::Bars => {}
@@ -420,6 +493,13 @@ impl Equipment {
                 amps: fitted.amps,
                 poles: fitted.poles,
             });
+            let marking = match &info.spec {
+                PartSpec::Breaker { kind, .. } => kind.marking(fitted.amps),
+                PartSpec::Rcd { residual, .. } => Some(residual.marking()),
+                PartSpec::Fuse { .. } => Some(format!("gG {} A", fitted.amps)),
+                _ => None,
+            };
+            signs.extend(marking.map(|text| Sign::Marking { text }));
         }
         signs
     }

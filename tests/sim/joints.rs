@@ -4,11 +4,12 @@ use faultwright_sim::cause::{damage, service_rise_k, termination};
 use faultwright_sim::joint::spring::{Alloy, Spring, SpringSpec};
 use faultwright_sim::joint::{VC_CLEAN, contact, glow};
 use faultwright_sim::{
-    Cause, CauseKind, Conductor, Copper, Material, Metal, PortSpec, Strip, Termination, Wear,
+    Cause, CauseKind, Change, Conductor, Copper, Equipment, Material, Metal, Mode, PortSpec, Sign,
+    Strip, Termination, Wear,
 };
 use proptest::prelude::{ProptestConfig, proptest};
 
-use crate::kiln_kit::{at_full_power, joint_cause, near, rise, site, thing, with};
+use crate::kiln_kit::{at_full_power, joint_cause, near, rise, run, site, thing, with};
 
 fn lug() -> PortSpec {
     site().port(thing("q2.a")).expect("a port").spec
@@ -582,4 +583,43 @@ fn springs_lose_their_force_by_heat() {
         );
         last = worn.watts(&blade);
     }
+}
+
+/// In the plant: a stud whose drop passes copper's boiling voltage begins to glow, goes on after the load was off, is
+/// seen, and is gone once the joint is made anew. The breaker never minds (NBS: nothing trips, SEEN).
+#[test]
+fn a_stud_glows_until_it_is_made_anew() {
+    let severe = Cause {
+        kind: CauseKind::LooseStud,
+        thing: Some(thing("tb1.a_in")),
+        watts: 42.0,
+    };
+    let (mut equipment, trip) = at_full_power(&with(vec![severe]), 30);
+    assert_eq!(trip, None, "nothing trips");
+    let port = thing("tb1.a_in");
+    assert!(equipment.termination(port).expect("a joint").glowing);
+    near("its heat", equipment.joint_watts(port), 42.0, 6.0);
+    let glows = |equipment: &Equipment| equipment.signs(port, false).contains(&Sign::Glow);
+    assert!(glows(&equipment));
+    equipment.apply(&Change::Controller(Mode::Off));
+    assert!(!glows(&equipment), "dark without current");
+    equipment.apply(&Change::Controller(Mode::FullPower));
+    run(&mut equipment, 40);
+    assert!(glows(&equipment), "it comes back with the load");
+    equipment.apply(&Change::Terminate {
+        port,
+        termination: Termination {
+            landed: false,
+            ..equipment.termination(port).expect("a joint").clone()
+        },
+    });
+    assert!(!equipment.termination(port).expect("an end").glowing);
+    let spec = *equipment.port_spec(port).expect("a spec");
+    equipment.apply(&Change::Terminate {
+        port,
+        termination: Termination::fresh(&spec),
+    });
+    equipment.apply(&Change::Controller(Mode::FullPower));
+    run(&mut equipment, 50);
+    assert!(equipment.joint_watts(port) < 1.0 && !glows(&equipment));
 }

@@ -22,6 +22,11 @@ sign-lamp-lit = lamp lit
 sign-handle-at = { $handle }
 sign-insulation-in-clamp = insulation reaches into the clamp
 sign-strands-out = { $share } of the strands lie outside the clamp
+sign-beside-cage = it lies beside the cage, not in it
+sign-two-under-one = two conductors under a clamp for one
+sign-cut-strands = { $share } of the strands cut by the screw
+sign-burnt-through = burnt through
+sign-marked-element = stamped { $ohms }, { $volts }, { $amps } A
 sign-bare-copper = { $mm } mm of bare copper outside the clamp
 sign-not-landed = the conductor is out of the clamp
 sign-dark-copper = dark copper
@@ -45,6 +50,7 @@ sign-rating-on = marked { $amps } A, { $poles ->
     [2] two poles
    *[other] { $poles } poles
 }
+sign-marking = printed on it: { $text }
 sign-torque-label = torque on the label: { $torque }
 sign-torque-table = by the table for this screw and size: { $torque }
 sign-jaw-blue = its jaw is blue from heat

@@ -291,6 +291,8 @@ fn goes_into(id: &str) -> Option<ThingKind> {
         Some("contactor") => Some(ThingKind::Contactor),
         Some("block") => Some(ThingKind::Block),
         Some("elements") => Some(ThingKind::Bank),
+        Some("receptacle") => Some(ThingKind::Receptacle),
+        Some("motor") => Some(ThingKind::Motor),
         _ => None,
     }
 }

@@ -132,6 +132,9 @@ fn made_new(sign: &Sign, redone: &Redone, part: bool) -> [Option<Tick>; 3] {
         Sign::Browned { .. } => [redone.cut, None, None],
         Sign::DarkCopper => [redone.cut, redone.rubbed, None],
         Sign::StrandsOut { .. }
+        | Sign::BesideCage
+        | Sign::TwoUnderOne
+        | Sign::CutStrands { .. }
         | Sign::BareCopper { .. }
         | Sign::InsulationInClamp
         | Sign::NotLanded => [redone.cut, redone.landed, redone.fitted],

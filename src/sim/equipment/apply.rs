@@ -108,6 +108,8 @@ impl Equipment {
         {
             made.intermittent = false;
         }
+        // What glowed is cold and cut off once the conductor is out.
+        made.glowing &= made.landed;
         self.terminate(port, &made);
         self.settle(port);
     }
@@ -136,11 +138,12 @@ impl Equipment {
         if let Some(flow) = joint.link {
             // Heat crosses by metal spots (Wiedemann-Franz) and by mechanical contact, which goes with the root of
             // the force and with the strands in the clamp.
-            let through = joint.gap
-                * termination.force(&spec).sqrt()
-                * termination.carrying();
+            let through = joint.gap * termination.force(&spec).sqrt() * termination.carrying();
             let value = if termination.landed {
-                in_series(joint.half_cell * self.half_cell(port), through + metal_w_per_k(r20))
+                in_series(
+                    joint.half_cell * self.half_cell(port),
+                    through + metal_w_per_k(r20),
+                )
             } else {
                 0.0
             };

@@ -390,7 +390,7 @@ impl Equipment {
         }]);
     }
 
-    /// Blocks the air through a chamber by a share. What leaks through cracks stays.
+    /// Blocks the air through a chamber or a ventilated box by a share. What leaks through cracks stays.
     pub(super) fn block(&mut self, chamber: Thing, blocked: f64) {
         let Some(&(flow, whole)) = self.wired.draughts.get(&chamber) else {
             return;
@@ -401,13 +401,14 @@ impl Equipment {
             0.0
         };
         self.drifts.loads.blocked.insert(chamber, blocked);
-        self.set(&[Set::Flow {
-            flow,
-            value: whole * (1.0 - blocked),
-        }]);
+        let value = match self.site.enclosure(chamber).and_then(|boxed| boxed.vents) {
+            Some(vents) => vents.w_per_k(true, blocked),
+            None => whole * (1.0 - blocked),
+        };
+        self.set(&[Set::Flow { flow, value }]);
     }
 
-    /// Share of the air through a chamber that is blocked.
+    /// Share of the air through a chamber or box that is blocked.
     #[must_use]
     pub fn blocked(&self, chamber: Thing) -> f64 {
         self.drifts

@@ -5,14 +5,12 @@ use std::sync::Arc;
 use super::control::Control;
 use super::drift::Drifts;
 use super::protection::Protection;
-use super::{
-    Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, repull, spaces,
-};
+use super::{Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, repull, spaces};
 use crate::cause::{AsFound, Before, Particulars};
 use crate::joint::{PortSpec, Termination};
 use crate::net::Set;
 use crate::plant::Plant;
-use crate::site::{PartSpec, Site, Thing, ThingKind};
+use crate::site::{PartInfo, PartSpec, Site, Thing, ThingKind};
 use crate::{Tick, minutes};
 
 /// Longest history that is run, minutes.
@@ -40,7 +38,10 @@ impl Equipment {
             .map(|part| PartState {
                 handle: Handle::On,
                 open: [matches!(part.spec, PartSpec::Contactor { .. }); 4],
-                fitted: as_built(&part.spec),
+                fitted: as_built(&part.spec).map(|fitted| Fitted {
+                    poles: poles(&site, part).unwrap_or(fitted.poles),
+                    ..fitted
+                }),
                 slot: match part.spec {
                     PartSpec::Breaker { slot, .. } => slot,
                     _ => 0,
@@ -279,6 +280,15 @@ pub fn trips_within(
     None
 }
 
+/// Poles of a device that has as many as its ports say.
+fn poles(site: &Site, part: &PartInfo) -> Option<u8> {
+    let lines = part
+        .ports
+        .iter()
+        .filter(|&&port| site.name(port).ends_with("_in"));
+    matches!(part.spec, PartSpec::Fuse { .. } | PartSpec::Rcd { .. }).then(|| lines.count() as u8)
+}
+
 /// What the site file says is fitted.
 fn as_built(spec: &PartSpec) -> Option<Fitted> {
     let device = |stock: &str, amps: f64, poles: u8| Some(Fitted::new(stock, amps, poles));
@@ -293,12 +303,18 @@ fn as_built(spec: &PartSpec) -> Option<Fitted> {
             coil_volts: Some(*coil_volts),
             ..Fitted::new(&format!("contactor-{amps}"), *amps, 2)
         }),
-        PartSpec::Bank { ohms, .. } => Some(Fitted {
+        // Two coils in series make a bank; a sheathed element is one.
+        PartSpec::Bank { ohms, sheathed, .. } => Some(Fitted {
             ohms: Some(*ohms),
-            ..Fitted::new("elements-9r0", 240.0 / ohms, 2)
+            ..Fitted::new(
+                &format!("elements-{:.1}", if *sheathed { *ohms } else { ohms / 2.0 })
+                    .replace('.', "r"),
+                240.0 / ohms,
+                2,
+            )
         }),
         PartSpec::Receptacle { amps } => device(&format!("receptacle-{amps}"), *amps, 3),
-        PartSpec::Motor { plate, .. } => device("motor", plate.amps, 1),
+        PartSpec::Motor { plate, .. } => device(&format!("motor-{}", plate.amps), plate.amps, 1),
         PartSpec::Fuse { amps } => device(&format!("fuse-{amps}"), *amps, 2),
         PartSpec::Rcd { amps, .. } => device(&format!("rcd-{amps}"), *amps, 4),
         PartSpec::Limiter { opens_c, .. } => device(&format!("limiter-{opens_c}"), 10.0, 1),

@@ -112,8 +112,7 @@ pub(crate) fn add(
     let wires = if sheathed {
         let middle = draft.net.e_node(&format!("{name}#middle"));
         let (first, one) = draft.branch(&name, *from, middle, vec![wire(0.5 * ohms)]);
-        let (second, two) =
-            draft.branch(&format!("{name}:2"), middle, *to, vec![wire(0.5 * ohms)]);
+        let (second, two) = draft.branch(&format!("{name}:2"), middle, *to, vec![wire(0.5 * ohms)]);
         let leak = El::Ohm {
             node: chamber,
             r20: super::element::DRY_OHM,

@@ -147,6 +147,12 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
     net.rad(front, tub, plates * front_m2);
     net.link(front, tub, figures.flange);
     net.link(tub, place, figures.to_wall * front_m2);
+    if let Some(vents) = info.vents {
+        let whole = vents.w_per_k(true, 0.0);
+        let through = net.link(air, place, whole);
+        draft.draughts.insert(info.thing, (through, whole));
+    }
+    let net = &mut draft.net;
     let vent = net.link(air, place, 0.0);
     let opening = net.link(front, place, 0.0);
     if let Some(chamber) = info.chamber {

@@ -92,6 +92,15 @@ pub fn articles() -> Vec<Article> {
         wire("wire-8-cu", Gauge::Awg(8), Material::Cu),
         wire("wire-10-cu", Gauge::Awg(10), Material::Cu),
         wire("wire-6-al", Gauge::Awg(6), Material::Al),
+        // Sauna and dryers.
+        device("elements-17r6", 13.0, 2, true, true, Some(17.6)),
+        device("elements-11r1", 21.6, 2, true, true, Some(11.1)),
+        device("receptacle-30", 30.0, 3, true, true, None),
+        device("motor-5.5", 5.5, 1, true, true, None),
+        contactor("contactor-20", 20.0, 400.0, true),
+        contactor("contactor-30-120v", 30.0, 120.0, true),
+        wire("wire-2m5-silicone", Gauge::Mm2(25), Material::Cu),
+        wire("wire-10-nm-b", Gauge::Awg(10), Material::Cu),
     ]
 }
 

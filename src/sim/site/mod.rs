@@ -9,6 +9,7 @@ use std::sync::Arc;
 
 use crate::joint::PortSpec;
 use crate::parts::breaker;
+use crate::parts::fan::Ventilation;
 use crate::parts::motor::MotorSpec;
 use crate::parts::rcd::Residual;
 use crate::parts::conductor::{Gauge, Material};
@@ -255,6 +256,8 @@ pub struct BoxInfo {
     pub shell: Shell,
     /// The chamber that warms this box, if it hangs on one.
     pub chamber: Option<Thing>,
+    /// Its openings and fan, where air goes through it.
+    pub vents: Option<Ventilation>,
     /// What its nameplate says, by language; empty where it has none.
     pub nameplate: BTreeMap<String, String>,
 }

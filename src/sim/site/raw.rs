@@ -57,6 +57,8 @@ pub(super) struct RawBox<'a> {
     pub rail: bool,
     pub shell: Shell,
     pub hangs_on: Option<Named<'a>>,
+    /// Each opening's free section, cm^2, and what its fan moves, l/s.
+    pub vents: Option<(f64, f64)>,
     /// What its nameplate says, by language.
     pub nameplate: BTreeMap<String, String>,
 }
@@ -400,6 +402,7 @@ pub(super) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opt
         ("place", true),
         ("screws", true),
         ("nameplate", false),
+        ("vents", false),
         last,
     ];
     let fields = Fields::of(&inner?, "", &known, problems)?;
@@ -432,10 +435,18 @@ pub(super) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Opt
     } else {
         None
     };
+    let vents = reader.fields.get("vents").and_then(|island| {
+        let shape = "two numbers (cm2 of each opening, l/s of a fan or 0)";
+        let [section, fan] = island.tuple(shape, reader.problems)?;
+        let section = section.number(1.0..=2000.0, "", "cm2", reader.problems);
+        let fan = fan.number(0.0..=500.0, "", "l/s", reader.problems);
+        section.zip(fan)
+    });
     let nameplate = reader.fields.get("nameplate");
     let nameplate = nameplate.map(|island| spoken(island, reader.problems));
     Some(RawBox {
         nameplate: nameplate.unwrap_or_default(),
+        vents,
         at: reader.point("at", 0.0, WALL_MM),
         size: (w, h, d),
         place: reader.named("place", "the name of a place"),

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::Checker;
 use super::runs::DraftRun;
 use crate::parts::breaker::{Curve, Kind};
+use crate::parts::fan::Ventilation;
 use crate::parts::motor::MotorSpec;
 use crate::site::raw::{At, Named, RawKind, RawPart};
 use crate::site::{
@@ -71,6 +72,11 @@ impl Checker<'_> {
                 rail: raw.rail,
                 shell: raw.shell,
                 chamber: raw.hangs_on.as_ref().map(|(_, name)| number[name]),
+                vents: raw.vents.map(|(cm2, litres)| Ventilation {
+                    opening_m2: cm2 * 1e-4,
+                    height_m: rect.h * 1e-3,
+                    fan_m3_s: litres * 1e-3,
+                }),
                 nameplate: raw.nameplate.clone(),
             })
             .collect();
