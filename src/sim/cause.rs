@@ -1,8 +1,9 @@
 //! Why a circuit runs hot, trips or heats badly, and the particulars of one job.
 //!
 //! A cause is a kind, the thing it sits in and a severity. Severity is heat in the joint at the circuit's rated
-//! current (watts) for joints and the bank current or circuit current (amperes) for elements: never an age,
-//! because the law of ageing has a cliff and two nearly equal ages give unequal joints.
+//! current (watts) for joints, contacts and stabs, the bank current or circuit current (amperes) for elements and the
+//! section (mm^2) for conductors: never an age, because the law of ageing has a cliff and two nearly equal ages give
+//! unequal joints.
 
 use crate::equipment::Wear;
 use crate::joint::{Copper, Metal, PortSpec, Termination};

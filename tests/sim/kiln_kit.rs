@@ -2,9 +2,11 @@
 
 use std::sync::{Arc, OnceLock};
 
+use faultwright_sim::equipment::trips_within;
+use faultwright_sim::parts::stock::article;
 use faultwright_sim::{
-    Cause, CauseKind, Change, Equipment, Happening, Leg, Mode, Particulars, Probe, Site, Spot,
-    Thing, minutes,
+    Cause, CauseKind, Change, Equipment, Fitted, Happening, Leg, Mode, Particulars, Probe, Sign,
+    Site, Spot, Thing, minutes,
 };
 
 pub(crate) fn text() -> String {
@@ -100,4 +102,31 @@ pub(crate) fn near(what: &str, found: f64, expected: f64, percent: f64) {
         off <= percent,
         "{what}: {found:.3} is {off:.1} % off {expected}, more than {percent} %"
     );
+}
+
+/// What an article of stock becomes when fitted.
+pub(crate) fn stock(id: &str) -> Fitted {
+    article(id).expect("in stock").fitted.expect("a device")
+}
+
+/// Keys of what is to be seen, heard, smelt and felt from close by.
+pub(crate) fn keys(equipment: &Equipment, name: &str) -> Vec<&'static str> {
+    equipment
+        .signs(thing(name), true)
+        .iter()
+        .map(Sign::key)
+        .collect()
+}
+
+/// A job of that seed.
+pub(crate) fn seeded(causes: Vec<Cause>, seed: u64) -> Particulars {
+    Particulars {
+        seed,
+        ..with(causes)
+    }
+}
+
+/// When it first trips at full power from cold, min.
+pub(crate) fn trip_minutes(particulars: &Particulars, within: u32) -> Option<f64> {
+    trips_within(&site(), particulars, within).map(|tick| tick as f64 / minutes(1) as f64)
 }
