@@ -153,8 +153,11 @@ impl Truth {
                     .fitted(motor)
                     .is_some_and(|fitted| fitted.drag <= FREE_DRAG)
             }),
-            // The row is as it was wired: what can be done is told the owner.
-            CauseKind::HotRow => true,
+            // The row is as it was wired; the air can be freed, and the rest is told the owner.
+            CauseKind::HotRow => thing(&|part| {
+                let place = attempt.equipment.site().info(part).place;
+                !attempt.equipment.vent_covered(place)
+            }),
             CauseKind::WornContact | CauseKind::BladeSpread => {
                 thing(&|port| in_place(attempt, port) && faces::contact(&attempt.equipment, port).is_sound())
             }

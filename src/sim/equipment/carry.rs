@@ -3,6 +3,7 @@
 use super::{Equipment, Wear, spaces};
 use crate::cause::{self, Cause, CauseKind, Particulars};
 use crate::joint::Metal;
+use crate::net::{El, Set};
 use crate::pair::{self, Pair};
 use crate::parts::conductor::{Gauge, Material};
 use crate::parts::element::State;
@@ -253,34 +254,34 @@ impl Equipment {
         }
     }
 
-    /// Every breaker that only feeds another load carries that current.
+    /// Every breaker that only feeds another load carries that current, and the air stands.
     fn hot_row(&mut self, cause: &Cause) {
-        let supply = self.site.supply;
-        let loads: Vec<(crate::net::ElId, f64)> = self
-            .site
-            .parts
-            .iter()
-            .filter_map(|part| match part.spec {
-                PartSpec::Breaker { poles, .. } => {
-                    let load = self.wired.parts.get(&part.thing)?.load?;
-                    let volts = match poles {
-                        1 => supply.between(crate::site::Way::A, crate::site::Way::N),
-                        _ => supply.volts,
-                    };
-                    Some((load, volts / cause.watts.max(0.1)))
+        let mut sets = Vec::new();
+        for part in &self.site.parts {
+            let PartSpec::Breaker { other_load_a, .. } = part.spec else {
+                continue;
+            };
+            if other_load_a <= 0.0 {
+                continue;
+            }
+            let prefix = format!("{}:load", self.site.name(part.thing));
+            for wires in &self.wired.branches {
+                if !self.wired.net.branch_name(wires.branch).starts_with(&prefix) {
+                    continue;
                 }
-                _ => None,
-            })
-            .collect();
-        let sets: Vec<crate::net::Set> = loads
-            .into_iter()
-            .map(|(el, r20)| crate::net::Set::Ohm {
-                el,
-                r20,
-                alpha: 0.0,
-            })
-            .collect();
+                for &el in &wires.els {
+                    if let El::Ohm { r20, alpha, .. } = self.els[el.index()] {
+                        let r20 = r20 * other_load_a / cause.watts.max(0.1);
+                        sets.push(Set::Ohm { el, r20, alpha });
+                    }
+                }
+            }
+        }
         self.set(&sets);
+        if let Some(part) = cause.thing {
+            let place = self.site.info(part).place;
+            self.vent(place, true);
+        }
     }
 
     fn elements(&mut self, cause: &Cause) {
