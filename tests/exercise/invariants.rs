@@ -10,7 +10,7 @@ use crate::support::job;
 
 /// A job with a burnt lug at the board, found, repaired and proved; one that the careful way of working solves too.
 const SCENARIO: &str = "fish-smell";
-const SEED: u64 = 3;
+const SEED: u64 = 1;
 
 /// Shut, dead, tested, looked at, pulled, remade, put back, at full power for half an hour, handed over.
 const CAREFUL: &[&str] = &[

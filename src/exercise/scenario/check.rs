@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::text::{Field, Fields, Island, SITE_LIMIT, Source, check_format, nearest};
-use faultwright_sim::{CauseKind, Problem, Site, Thing, ThingKind, Way};
+use faultwright_sim::{CauseKind, Problem, Site, Thing, Way};
 
 use super::raw::{self, RawAnswer};
 use super::{Answer, Candidate, Scenario, Share, Span, Spoken};

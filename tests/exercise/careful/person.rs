@@ -10,6 +10,8 @@ use super::BANKS;
 pub(super) struct Electrician {
     pub(super) attempt: Attempt,
     pub(super) script: Vec<String>,
+    /// The breaker opened by itself and was not looked at since.
+    pub(super) tripped: bool,
 }
 
 impl Electrician {
@@ -94,6 +96,14 @@ impl Electrician {
         });
         let volts = self.shown(Tool::Meter);
         self.does("go kiln-side ; watch 1min ; controller off");
+        // A breaker that opened by itself is not closed again before its circuit was looked at.
+        if self.noticed_since(began, "noticed-lamp-out")
+            || self.noticed_since(began, "noticed-lamp-dark")
+            || self.noticed_since(began, "noticed-clunk")
+        {
+            self.tripped = true;
+            self.does("look closely s1");
+        }
         1000.0 * volts / self.highest_amps(began)
     }
 
@@ -170,6 +180,10 @@ impl Electrician {
             self.does("switch q2 off");
         }
         self.does("switch m1 off ; lock m1 ; tag m1 ; wear gloves, visor ; open board");
+        if self.tripped {
+            self.tripped = false;
+            self.does("look closely q2");
+        }
     }
 
     pub(super) fn proves_dead(&mut self, a: &str, b: &str, boxed: &str) {

@@ -2,13 +2,13 @@
 
 use faultwright_sim::{Equipment, Metal, Pair, Thing};
 
-use super::RETURNS_W;
-
 /// Two faces as they are now.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Faces {
     /// Heat at rated current, W.
     pub(crate) watts: f64,
+    /// What wear adds to their clean resistance, as a share of it.
+    pub(crate) film: f64,
     /// Plating or facing gone.
     pub(crate) burnt: bool,
     /// They do not part any more.
@@ -16,9 +16,9 @@ pub(crate) struct Faces {
 }
 
 impl Faces {
-    /// Nothing that comes back: little heat, faces whole, free to part.
+    /// Nothing that comes back: faces whole, free to part, at most doubled by use.
     pub(crate) fn is_sound(self) -> bool {
-        self.watts < RETURNS_W && !self.burnt && !self.welded
+        self.film < 1.0 && !self.burnt && !self.welded
     }
 }
 
@@ -27,6 +27,7 @@ pub(crate) fn contact(equipment: &Equipment, port: Thing) -> Faces {
     let pair = pole(equipment, port, false);
     Faces {
         watts: equipment.contact_watts(port),
+        film: pair.map_or(0.0, |pair| pair.film),
         burnt: pair.is_some_and(burnt),
         welded: pair.is_some_and(|pair| pair.welded),
     }
@@ -34,11 +35,12 @@ pub(crate) fn contact(equipment: &Equipment, port: Thing) -> Faces {
 
 /// Jaw and stab of the pole with that port, where it sits now.
 pub(crate) fn seat(equipment: &Equipment, port: Thing) -> Faces {
-    let jaw = pole(equipment, port, true).is_some_and(burnt);
-    let stab = stab(equipment, port).is_some_and(burnt);
+    let pairs = [pole(equipment, port, true), stab(equipment, port)];
+    let pairs = || pairs.into_iter().flatten();
     Faces {
         watts: equipment.stab_watts(port),
-        burnt: jaw || stab,
+        film: pairs().map(|pair| pair.film).sum(),
+        burnt: pairs().any(burnt),
         welded: false,
     }
 }
