@@ -531,7 +531,7 @@ fn polling_displays_and_slicing_time_change_nothing() {
     assert_eq!(plain.lines(), polled.lines());
 }
 
-/// ±4 % is a torque tool in calibration; a wrist reaches 60 to 140 % (trade judgement).
+/// ±4 % is a torque tool in calibration; a quarter of what wrists make is within 20 % (second hand).
 #[test]
 fn the_torque_tool_stays_within_four_percent_and_the_wrist_does_not() {
     let mut wrist_off = 0;
@@ -558,7 +558,7 @@ fn the_torque_tool_stays_within_four_percent_and_the_wrist_does_not() {
         assert!((tool / 5.1 - 1.0).abs() <= 0.04, "seed {seed}: {tool} N·m");
         let wrist = applied("tighten q2.a");
         assert!(
-            (0.59..=1.41).contains(&(wrist / 5.1)),
+            (0.24..=1.56).contains(&(wrist / 5.1)),
             "seed {seed}: {wrist} N·m"
         );
         wrist_off += usize::from((wrist / 5.1 - 1.0).abs() > 0.1);

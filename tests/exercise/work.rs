@@ -195,7 +195,8 @@ fn a_burnt_clamp_stays_burnt_until_the_part_is_replaced() {
     );
 }
 
-/// Wrist against tool: about 80 % of people miss by more than 20 % (check values 5.3, second hand); here 40 % each way.
+/// Wrist against tool: about a quarter of untooled terminations are within 20 % of what is asked for (studies among
+/// electricians, second hand), more of the others below than above.
 #[test]
 fn a_wrist_spreads_and_a_tool_does_not() {
     let remake = "loosen q2.a; insert q2.a; dress q2.a;";
@@ -205,15 +206,20 @@ fn a_wrist_spreads_and_a_tool_does_not() {
             .torque_nm
             / 5.1
     };
-    let wrist: Vec<f64> = (0..24).map(|seed| torque("tighten q2.a", seed)).collect();
+    let wrist: Vec<f64> = (0..60).map(|seed| torque("tighten q2.a", seed)).collect();
     let tool: Vec<f64> = (0..24)
         .map(|seed| torque("torque q2.a 5.1", seed))
         .collect();
     assert!(
-        wrist.iter().all(|share| (0.6..=1.4).contains(share)),
+        wrist.iter().all(|share| (0.25..=1.55).contains(share)),
         "{wrist:?}"
     );
-    assert!(wrist.iter().any(|share| *share < 0.8) && wrist.iter().any(|share| *share > 1.2));
+    let count = |test: &dyn Fn(f64) -> bool| wrist.iter().filter(|share| test(**share)).count();
+    let (below, above) = (count(&|share| share < 0.8), count(&|share| share > 1.2));
+    let within = wrist.len() - below - above;
+    // 15 of 60, a sure three standard deviations each way.
+    assert!((5..=25).contains(&within), "{within} of 60");
+    assert!(below > above && above > 0, "{below} below, {above} above");
     assert!(
         tool.iter().all(|share| (0.96..=1.04).contains(share)),
         "{tool:?}"

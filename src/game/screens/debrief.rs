@@ -148,6 +148,14 @@ fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) 
             }
         });
     }
+    if !debrief.next.says.is_empty() {
+        plate(ui, |ui| {
+            head(ui, words.key("debrief-text-next"));
+            for each in &debrief.next.says {
+                say(ui, words.say(each));
+            }
+        });
+    }
     let minor: Vec<_> = debrief
         .breaches
         .iter()
