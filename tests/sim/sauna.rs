@@ -2,9 +2,10 @@
 
 use std::sync::{Arc, OnceLock};
 
+use faultwright_sim::parts::motor::Running;
 use faultwright_sim::{
     Cause, CauseKind, Change, Equipment, Handle, Happening, Leg, Mode, Particulars, Probe, Sign,
-    Site, Spot, Thing, minutes,
+    Site, Spot, Thing, minutes, seconds,
 };
 
 use crate::kiln_kit::{near, run};
@@ -224,4 +225,127 @@ fn a_hot_row_warms_everything_alike() {
         4.0,
     );
     assert!(row.vent_covered(thing("plant-room")));
+}
+
+/// The pool's pump on its own three-phase breaker instead of an undrawn load.
+fn with_pump() -> Arc<Site> {
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../scenarios/sites/sauna.ron"
+    );
+    let text = std::fs::read_to_string(path)
+        .expect("the sauna ships with the project")
+        .replace("serves: \"pool-pump\", other_load: 6.4", "serves: \"pool-pump\"")
+        .replace(
+            "        \"bars\": Bars(",
+            "        \"p1\": Motor(at: In(\"pump\", 100, 100), amps: 3.4, across: ABC),\n        \"bars\": Bars(",
+        )
+        .replace(
+            "    boxes: {",
+            "    boxes: {\n        \"pump\": Moulded(at: (300, 1800), size: (200, 200, 200), place: \"plant-room\", screws: 4, vents: (40.0, 20.0)),",
+        )
+        .replace(
+            "    runs: {",
+            "    runs: {\n        \"pump-run\": Trunking(cores: [(\"q2.a\", \"p1.a\"), (\"q2.b\", \"p1.b\"), (\"q2.c\", \"p1.c\")], mm2: 2.5, earth_mm2: 2.5, metres: 6.0, path: [(300, 1800), (700, 1100)]),",
+        );
+    Arc::new(Site::parse("pump.ron", &text).unwrap_or_else(|problems| panic!("{problems:#?}")))
+}
+
+/// A three-phase pump, 3.4 A: all legs alike; one leg lost while it turns, the other two carry 1.73 times the current and
+/// the winding heats until the protector opens; it does not start again on two legs but hums with 0.87 of the locked-rotor
+/// current. The lost terminal is live through the windings (textbook, MEMORY; currents: engineering estimate).
+#[test]
+fn a_pump_that_loses_a_leg_goes_on_and_does_not_start_again() {
+    let site = with_pump();
+    let thing = |name: &str| site.thing(name).unwrap_or_else(|| panic!("no {name}"));
+    let mut equipment = Equipment::new(Arc::clone(&site), &Particulars::default());
+    run(&mut equipment, 30);
+    let amps = |equipment: &Equipment, leg: &str| {
+        equipment.amps(thing(&format!("pump-run.{leg}"))).abs()
+    };
+    for leg in ["a", "b", "c"] {
+        near(leg, amps(&equipment, leg), 3.4, 3.0);
+    }
+    let motor = |equipment: &Equipment| equipment.motor(thing("p1")).expect("a motor");
+    let warm = motor(&equipment).winding_c;
+    assert!((50.0..=115.0).contains(&warm), "{warm}");
+    let out = |equipment: &mut Equipment, landed: bool| {
+        let port = thing("q2.c");
+        let mut end = equipment.termination(port).expect("an end").clone();
+        end.landed = landed;
+        equipment.apply(&Change::Terminate {
+            port,
+            termination: end,
+        });
+    };
+    out(&mut equipment, false);
+    equipment.advance(equipment.now() + 64);
+    near("a", amps(&equipment, "a"), 1.732 * 3.4, 5.0);
+    near("b", amps(&equipment, "b"), 1.732 * 3.4, 5.0);
+    assert!(amps(&equipment, "c") < 0.01);
+    assert_eq!(motor(&equipment).running, Running::Turning);
+    assert!(
+        equipment.live(Probe::Port(thing("p1.c"))),
+        "alive through the windings"
+    );
+    run(&mut equipment, 120);
+    assert!(
+        motor(&equipment).protected || motor(&equipment).running == Running::Stalled,
+        "the winding got too hot: {:?}",
+        motor(&equipment)
+    );
+    for on in [false, true] {
+        equipment.apply(&Change::Switch {
+            part: thing("q2"),
+            on,
+        });
+        equipment.advance(equipment.now() + 64);
+    }
+    // From here on its protector lets it hum for seconds at a time.
+    let mut hums = Vec::new();
+    for second in 0..3600 {
+        equipment.advance(minutes(125) + seconds(second));
+        let now = motor(&equipment);
+        if now.amps > 1.0 {
+            assert_eq!(now.running, Running::Stalled, "{now:?}");
+            hums.push(now.amps);
+        }
+    }
+    assert!(hums.len() > 5 && hums.len() < 1800, "{} s", hums.len());
+    near("hums with", hums[hums.len() / 2], 0.866 * 5.5 * 3.4, 6.0);
+    // Both legs again: it starts.
+    out(&mut equipment, true);
+    for on in [false, true] {
+        equipment.apply(&Change::Switch {
+            part: thing("q2"),
+            on,
+        });
+        equipment.advance(equipment.now() + 64);
+    }
+    run(&mut equipment, 400);
+    assert_eq!(motor(&equipment).running, Running::Turning);
+}
+
+/// Dust over the pump's grilles keeps its heat in; freed, it goes (textbook stack effect and fan; shares are
+/// engineering estimates).
+#[test]
+fn blocked_grilles_keep_the_heat_in() {
+    let site = with_pump();
+    let pump = site.thing("pump").expect("its box");
+    let mut equipment = Equipment::new(Arc::clone(&site), &Particulars::default());
+    run(&mut equipment, 120);
+    let free = equipment.celsius(Spot::Air(pump));
+    equipment.apply(&Change::Draught {
+        chamber: pump,
+        blocked: 0.9,
+    });
+    run(&mut equipment, 240);
+    let blocked = equipment.celsius(Spot::Air(pump));
+    assert!(blocked > free + 5.0, "{free} then {blocked}");
+    equipment.apply(&Change::Draught {
+        chamber: pump,
+        blocked: 0.0,
+    });
+    run(&mut equipment, 360);
+    near("freed", equipment.celsius(Spot::Air(pump)), free, 5.0);
 }

@@ -40,6 +40,7 @@ impl Equipment {
         }
         let moved = self.look_at_supply();
         self.pending.extend(moved);
+        self.look_at_motors();
         let mut opened = Vec::new();
         self.judge(&mut opened);
         self.pending.extend(opened);

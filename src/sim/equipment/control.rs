@@ -87,6 +87,7 @@ impl Equipment {
         // What a change or an earlier moment set off is told first.
         let mut happenings = std::mem::take(&mut self.pending);
         while happenings.is_empty() {
+            self.look_at_motors();
             self.judge(&mut happenings);
             if !happenings.is_empty() {
                 break;

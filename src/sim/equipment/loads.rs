@@ -1,14 +1,14 @@
 //! Loads and what they do by themselves: elements that fail, motors with their protectors, a limiter's button, the
 //! service's neutral, and joints that begin to glow.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Equipment, Handle};
 use crate::net::{Set, TripId};
 use crate::pair::{self, Pair};
 use crate::parts::element::{self, State};
 use crate::parts::limiter::RESETS_K;
-use crate::parts::motor::{self, MotorSpec, Running};
+use crate::parts::motor::{self, Draw, MotorSpec, Running};
 use crate::parts::room::{Day, STEP_MIN};
 use crate::site::{PartSpec, Thing};
 use crate::{Tick, minutes, seconds};
@@ -21,6 +21,11 @@ const COOLS_EACH: Tick = seconds(5);
 const GLOWS_EACH: Tick = seconds(30);
 /// Cracks let this much of the air through whatever blocks it.
 const MOST_BLOCKED: f64 = 0.95;
+/// A leg with less than this share of the largest current is lost, and with less current than this a motor stands, A.
+const LOST_SHARE: f64 = 0.05;
+const LEAST_A: f64 = 0.05;
+/// Half the voltage between legs against that of a winding in star.
+const HALF_LINE: f64 = 0.866;
 /// An element with this much current is at heat, A.
 const AT_HEAT_A: f64 = 0.1;
 /// Clean clamp of the service's neutral: its resistance and what it cannot exceed.
@@ -43,6 +48,9 @@ pub(super) struct Loads {
     days: Vec<Following>,
     /// Share of the air through chambers that is blocked.
     blocked: BTreeMap<Thing, f64>,
+    /// Three-phase motors that turn, and those that have lost a leg with whether they were turning then.
+    turning: BTreeSet<Thing>,
+    single: BTreeMap<Thing, bool>,
 }
 
 /// The air of a place that follows the day.
@@ -194,10 +202,14 @@ impl Equipment {
         let wires = self.wired.motors.get(&part)?;
         let drag = self.fitted(part).map_or(1.0, |fitted| fitted.drag);
         Some(MotorState {
-            running: plate.draw(drag).running,
+            running: self.motor_draw(part, &plate, drag).running,
             protected: self.protected(part),
             winding_c: self.plant.celsius(0, wires.winding_node),
-            amps: self.plant.amps(0, wires.branch).abs(),
+            amps: wires
+                .windings
+                .iter()
+                .map(|wires| self.plant.amps(0, wires.branch).abs())
+                .fold(0.0, f64::max),
         })
     }
 
@@ -220,17 +232,73 @@ impl Equipment {
     }
 
     fn wire_motor(&mut self, part: Thing) {
-        let (Some(plate), Some(wires)) = (self.plate(part), self.wired.motors.get(&part).copied())
+        let (Some(plate), Some(wires)) = (self.plate(part), self.wired.motors.get(&part).cloned())
         else {
             return;
         };
         let drag = self.fitted(part).map_or(1.0, |fitted| fitted.drag);
-        let mut sets = wires.sets(&plate, &plate.draw(drag)).to_vec();
-        sets.push(Set::Open {
-            branch: wires.branch,
-            open: self.protected(part),
-        });
+        let mut draw = self.motor_draw(part, &plate, drag);
+        if self.single(part).is_some() {
+            // Two windings in series between two legs have 1.73 halves of a winding's voltage each.
+            draw.amps /= HALF_LINE;
+        }
+        let mut sets = wires.sets(&plate, &draw);
+        sets.extend(wires.open(self.protected(part)));
         self.set(&sets);
+    }
+
+    /// What a motor draws: with a leg lost, by whether it was turning when that happened.
+    fn motor_draw(&self, part: Thing, plate: &MotorSpec, drag: f64) -> Draw {
+        match self.single(part) {
+            Some(turning) => plate.single_phased(drag, turning),
+            None => plate.draw(drag),
+        }
+    }
+
+    /// Has a three-phase motor lost a leg, and was it turning then?
+    fn single(&self, part: Thing) -> Option<bool> {
+        self.drifts.loads.single.get(&part).copied()
+    }
+
+    /// Looks whether three-phase motors have all their legs: after whatever could have taken one.
+    pub(super) fn look_at_motors(&mut self) {
+        let three: Vec<Thing> = self
+            .wired
+            .motors
+            .iter()
+            .filter(|(_, wires)| wires.windings.len() == 3)
+            .map(|(&part, _)| part)
+            .collect();
+        for part in three {
+            let Some(wires) = self.wired.motors.get(&part) else {
+                continue;
+            };
+            let amps: Vec<f64> = wires
+                .windings
+                .iter()
+                .map(|wires| self.plant.amps(0, wires.branch).abs())
+                .collect();
+            let most = amps.iter().copied().fold(0.0, f64::max);
+            let without = amps.iter().filter(|&&amps| amps < LOST_SHARE * most).count();
+            let turning = self.drifts.loads.turning.contains(&part);
+            let single = self.single(part);
+            if most >= LEAST_A && without > 0 {
+                if single.is_none() {
+                    self.drifts.loads.single.insert(part, turning);
+                    self.wire_motor(part);
+                }
+                continue;
+            }
+            // Without current it comes to rest; with all its legs it turns.
+            if most < LEAST_A {
+                self.drifts.loads.turning.remove(&part);
+            } else {
+                self.drifts.loads.turning.insert(part);
+            }
+            if self.drifts.loads.single.remove(&part).is_some() {
+                self.wire_motor(part);
+            }
+        }
     }
 
     /// A watched temperature was a motor's winding: its protector opens. False if it was something else's.
@@ -240,34 +308,30 @@ impl Equipment {
             .motors
             .iter()
             .find(|(_, wires)| wires.protector == trip)
-            .map(|(&part, wires)| (part, wires.branch));
-        let Some((part, branch)) = found else {
+            .map(|(&part, wires)| (part, wires.open(true)));
+        let Some((part, sets)) = found else {
             return false;
         };
         let due = self.plant.now() + COOLS_EACH;
         self.drifts.loads.cooling.push((part, due));
-        self.set(&[Set::Open { branch, open: true }]);
+        self.set(&sets);
         true
     }
 
     /// An open protector closes once the winding has cooled.
     fn cool(&mut self, part: Thing) {
-        let Some(wires) = self.wired.motors.get(&part).copied() else {
+        let Some(wires) = self.wired.motors.get(&part).cloned() else {
             return;
         };
         let winding_c = self.plant.celsius(0, wires.winding_node);
         if motor::protector(true, winding_c) == Some(false) {
             self.drifts.loads.cooling.retain(|(one, _)| *one != part);
-            self.set(&[
-                Set::Open {
-                    branch: wires.branch,
-                    open: false,
-                },
-                Set::TripArmed {
-                    trip: wires.protector,
-                    armed: true,
-                },
-            ]);
+            let mut sets = wires.open(false);
+            sets.push(Set::TripArmed {
+                trip: wires.protector,
+                armed: true,
+            });
+            self.set(&sets);
         } else {
             let next = self.plant.now() + COOLS_EACH;
             for (one, due) in &mut self.drifts.loads.cooling {

@@ -28,7 +28,7 @@
 //! temperature limits of IEC 60034-1 and protector ratings from memory.
 
 use crate::joint::{Conductor, PortSpec};
-use crate::net::{BranchId, El, ElId, NodeId, Set, TripId};
+use crate::net::{BranchId, ENodeId, El, ElId, NodeId, Set, TripId};
 use crate::parts::conductor::Gauge;
 use crate::site::{PartInfo, Thing, Way};
 use crate::wiring::{Draft, Metal, PartWires};
@@ -68,15 +68,13 @@ pub struct Body {
 /// The body of a motor of so many volt-amperes.
 #[must_use]
 pub fn body(volt_amps: f64) -> Body {
-    // Heat capacity goes with size, surfaces with its two-thirds power; a square root of the cube root's neighbour
-    // is near enough between 100 and 3000 VA.
+    // All sizes are made for the same rise: what they lose and what they shed go up together.
     let size = (volt_amps / 660.0).clamp(0.1, 5.0);
-    let surface = size.sqrt();
     Body {
         winding_j_k: 900.0 * size,
         frame_j_k: 2500.0 * size,
-        inner_w_k: 4.0 * surface,
-        frame_m2: 0.06 * surface,
+        inner_w_k: 4.0 * size,
+        frame_m2: 0.06 * size,
     }
 }
 
@@ -207,12 +205,38 @@ pub fn port_spec(rated_a: f64) -> PortSpec {
     }
 }
 
-/// A motor in the network: its branch with winding and shaft, the winding's node.
+/// Between which ways a motor lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Across {
+    /// Two ways: one phase.
+    Two(Way, Way),
+    /// Three legs, windings in star with a point of their own.
+    Three,
+}
+
+impl Across {
+    /// The ways, in order.
+    #[must_use]
+    pub fn ways(self) -> Vec<Way> {
+        match self {
+            Self::Two(one, two) => vec![one, two],
+            Self::Three => vec![Way::A, Way::B, Way::C],
+        }
+    }
+}
+
+/// One winding of a motor in the network.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct MotorWires {
+pub(crate) struct WindingWires {
     pub branch: BranchId,
     pub winding: ElId,
     pub shaft: ElId,
+}
+
+/// A motor in the network: its windings, one or three, and their common thermal node.
+#[derive(Debug, Clone)]
+pub(crate) struct MotorWires {
+    pub windings: Vec<WindingWires>,
     pub winding_node: NodeId,
     /// Fires when the protector opens.
     pub protector: TripId,
@@ -220,20 +244,29 @@ pub(crate) struct MotorWires {
 
 impl MotorWires {
     /// A draw as changes of the network.
-    pub(crate) fn sets(&self, plate: &MotorSpec, draw: &Draw) -> [Set; 2] {
+    pub(crate) fn sets(&self, plate: &MotorSpec, draw: &Draw) -> Vec<Set> {
         let (winding, shaft) = plate.ohms(draw);
-        [
-            Set::Ohm {
-                el: self.winding,
-                r20: winding,
-                alpha: ALPHA,
-            },
-            Set::Ohm {
-                el: self.shaft,
-                r20: shaft,
-                alpha: ALPHA,
-            },
-        ]
+        self.windings
+            .iter()
+            .flat_map(|wires| {
+                [(wires.winding, winding), (wires.shaft, shaft)].map(|(el, r20)| Set::Ohm {
+                    el,
+                    r20,
+                    alpha: ALPHA,
+                })
+            })
+            .collect()
+    }
+
+    /// Its protector opened or closed again.
+    pub(crate) fn open(&self, open: bool) -> Vec<Set> {
+        self.windings
+            .iter()
+            .map(|wires| Set::Open {
+                branch: wires.branch,
+                open,
+            })
+            .collect()
     }
 }
 
@@ -241,12 +274,13 @@ pub(crate) fn add(
     draft: &mut Draft<'_>,
     part: &PartInfo,
     plate: &MotorSpec,
-    across: (Way, Way),
+    across: Across,
     turns: Option<Thing>,
 ) {
     let name = draft.site.name(part.thing).to_owned();
     let nodes = draft.box_of(part.thing);
-    let body = body(plate.volts * plate.amps);
+    let phases = if across == Across::Three { 3.0 } else { 1.0 };
+    let body = body(phases * plate.volts * plate.amps);
     let winding = draft.node(&format!("{name}.winding"), body.winding_j_k);
     let frame = draft.node(&format!("{name}.frame"), body.frame_j_k);
     let net = &mut draft.net;
@@ -254,7 +288,7 @@ pub(crate) fn add(
     net.conv(frame, nodes.air, FAN_FILM * CONV_SMALL * body.frame_m2);
     net.rad(frame, nodes.front, EPS * body.frame_m2);
     let mut ends = Vec::new();
-    for way in [across.0, across.1] {
+    for way in across.ways() {
         let Some(port) = draft.find_port(part.thing, way, "") else {
             continue;
         };
@@ -265,38 +299,46 @@ pub(crate) fn add(
         draft.port(port, metal);
         ends.push(metal.e);
     }
-    let [from, to] = ends.as_slice() else { return };
+    // One winding between two ends, or three to a point of their own.
+    let pairs: Vec<(String, ENodeId, ENodeId)> = match ends.as_slice() {
+        [from, to] => vec![(name.clone(), *from, *to)],
+        [_, _, _] => {
+            let star = draft.net.e_node(&format!("{name}#star"));
+            let named = ends.iter().enumerate();
+            named
+                .map(|(index, &from)| (format!("{name}:{index}"), from, star))
+                .collect()
+        }
+        _ => return,
+    };
     let shaft_to = turns
         .and_then(|chamber| draft.parts.get(&chamber))
         .and_then(|wires| wires.nodes.first().copied())
-        .unwrap_or(nodes.air);
+        // A pump's power leaves with the water.
+        .unwrap_or(nodes.place);
     let (inside, outside) = plate.ohms(&plate.draw(1.0));
-    let (branch, els) = draft.branch(
-        &name,
-        *from,
-        *to,
-        vec![
-            El::Ohm {
-                node: winding,
-                r20: inside,
-                alpha: ALPHA,
-            },
-            El::Ohm {
-                node: shaft_to,
-                r20: outside,
-                alpha: ALPHA,
-            },
-        ],
-    );
+    let ohm = |node, r20| El::Ohm {
+        node,
+        r20,
+        alpha: ALPHA,
+    };
+    let mut windings = Vec::new();
+    for (branch, from, to) in pairs {
+        let els = vec![ohm(winding, inside), ohm(shaft_to, outside)];
+        let (branch, els) = draft.branch(&branch, from, to, els);
+        windings.push(WindingWires {
+            branch,
+            winding: els[0],
+            shaft: els[1],
+        });
+    }
     let protector = draft
         .net
         .trip(&format!("protector {name}"), vec![(winding, 1.0)], OPENS_C);
     draft.motors.insert(
         part.thing,
         MotorWires {
-            branch,
-            winding: els[0],
-            shaft: els[1],
+            windings,
             winding_node: winding,
             protector,
         },

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use crate::joint::PortSpec;
 use crate::parts::breaker;
 use crate::parts::fan::Ventilation;
-use crate::parts::motor::MotorSpec;
+use crate::parts::motor::{Across, MotorSpec};
 use crate::parts::rcd::Residual;
 use crate::parts::conductor::{Gauge, Material};
 use crate::text::Problem;
@@ -383,7 +383,7 @@ pub enum PartSpec {
     /// power ends as heat.
     Motor {
         plate: MotorSpec,
-        across: (Way, Way),
+        across: Across,
         turns: Option<Thing>,
     },
     /// Limiter in the contactor's coil circuit: opens at a temperature of a chamber, reset by hand.

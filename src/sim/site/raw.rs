@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use super::{Holds, Keeps, Lay, Region, Screw, Shell, Supply, SupplyKind, Way};
 use crate::parts::breaker::Curve;
 use crate::parts::conductor::{Gauge, Material};
+use crate::parts::motor::Across;
 use crate::parts::rcd::Residual;
 use crate::text::{Field, Fields, Island, Problem};
 
@@ -131,7 +132,7 @@ pub(super) enum RawKind<'a> {
     Motor {
         amps: f64,
         stalled: Option<f64>,
-        across: (Way, Way),
+        across: Across,
         turns: Option<Named<'a>>,
     },
     Limiter {
@@ -204,6 +205,19 @@ impl<'a> Reader<'a, '_> {
         island
             .and_then(|island| island.truth(self.problems))
             .unwrap_or(false)
+    }
+
+    /// The two ways a motor lies between, or all three legs.
+    fn motor_across(&mut self) -> Across {
+        let mut known: Vec<(&str, Across)> = ACROSS
+            .iter()
+            .map(|&(word, (one, two))| (word, Across::Two(one, two)))
+            .collect();
+        known.push(("ABC", Across::Three));
+        self.fields
+            .get("across")
+            .and_then(|island| island.one_of(&known, self.problems))
+            .unwrap_or(Across::Two(Way::A, Way::N))
     }
 
     /// The two ways a load lies between.
@@ -661,7 +675,7 @@ pub(super) fn part<'a>(
                 Some(_) => Some(reader.number("stalled", 0.3, 500.0, "A")),
                 None => None,
             },
-            across: reader.across().unwrap_or((Way::A, Way::N)),
+            across: reader.motor_across(),
             turns: reader.named("turns", "the name of a chamber"),
         },
         "Limiter" => RawKind::Limiter {

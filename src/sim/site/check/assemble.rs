@@ -6,7 +6,7 @@ use super::Checker;
 use super::runs::DraftRun;
 use crate::parts::breaker::{Curve, Kind};
 use crate::parts::fan::Ventilation;
-use crate::parts::motor::MotorSpec;
+use crate::parts::motor::{Across, MotorSpec};
 use crate::site::raw::{At, Named, RawKind, RawPart};
 use crate::site::{
     BoxInfo, CoreInfo, PartInfo, PartSpec, Place, PortInfo, Region, RunInfo, Site, Supply, Thing,
@@ -226,7 +226,12 @@ fn spec(raw: &RawPart<'_>, number: &BTreeMap<String, Thing>, supply: &Supply) ->
             across,
             turns,
         } => {
-            let usual = MotorSpec::usual(supply.between(across.0, across.1), *amps);
+            let volts = match across {
+                Across::Two(one, two) => supply.between(*one, *two),
+                // A winding lies between a leg and the star point.
+                Across::Three => supply.between(crate::site::Way::A, crate::site::Way::N),
+            };
+            let usual = MotorSpec::usual(volts, *amps);
             PartSpec::Motor {
                 plate: MotorSpec {
                     stalled_a: stalled.unwrap_or(usual.stalled_a),

@@ -452,7 +452,7 @@ impl<'a> Checker<'a> {
                     }
                 }
                 RawKind::Motor { amps, across, .. } => {
-                    for way in [across.0, across.1] {
+                    for way in across.ways() {
                         add(
                             way.letter(),
                             way,
