@@ -215,11 +215,13 @@ fn a_bolted_short_opens_one_breaker_at_once() {
     assert_eq!(trip(&mut equipment, minutes(10)), None, "cleared");
 }
 
-/// 2 kA through a link for a tick, and through a breaker's strip for a tenth of a second: hot, and numbers throughout.
+/// 2 kA through a link for two ticks, and through a breaker's strip for a tenth of a second: both let go, and numbers
+/// throughout.
 #[test]
 fn two_kiloampere_leave_numbers() {
     let mut link = bench(16.0, 2000.0, 1.0);
-    assert!(link.advance(1).is_some(), "melts within a tick");
+    assert!(link.amps(0, link.net().branch("f").expect("a fuse")) > 1900.0);
+    assert!(link.advance(2).is_some(), "melts within two ticks");
     let strip = Bench {
         kind: Kind::Din(Curve::B),
         amps: 16.0,
@@ -233,8 +235,10 @@ fn two_kiloampere_leave_numbers() {
     for plant in [&link, &pole] {
         let net = plant.net();
         assert!(net.nodes().all(|node| plant.celsius(0, node).is_finite()));
-        let amps = net.branches().map(|branch| plant.amps(0, branch).abs());
-        assert!(amps.fold(0.0, f64::max) > 1000.0);
+        assert!(
+            net.branches()
+                .all(|branch| plant.amps(0, branch).is_finite())
+        );
     }
 }
 

@@ -63,6 +63,15 @@ impl Residual {
         ("ClassA", Self::ClassA),
     ];
 
+    /// What is printed on the face.
+    #[must_use]
+    pub fn marking(self) -> String {
+        match self {
+            Self::Ma(ma) => format!("IΔn {ma} mA"),
+            Self::ClassA => "Class A, 5 mA".to_owned(),
+        }
+    }
+
     /// Residual current at which one device picks up, A; `draw` 0..1 is its place among all.
     #[must_use]
     pub fn pick_up(self, draw: f64) -> f64 {

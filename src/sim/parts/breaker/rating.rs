@@ -32,6 +32,17 @@ pub enum Kind {
     Din(Curve),
 }
 
+impl Kind {
+    /// What is printed on the face beside the rating: curve and amperes of one for the rail, such as B16.
+    #[must_use]
+    pub fn marking(self, amps: f64) -> Option<String> {
+        match self {
+            Self::PlugOn => None,
+            Self::Din(curve) => Some(format!("{curve:?}{amps}")),
+        }
+    }
+}
+
 /// Calibration spread that leaves the works, K on the trip temperature either way.
 pub const SPREAD_K: f64 = 7.0;
 
