@@ -3,8 +3,9 @@
 //!
 //! All contestants take turns, so that a busy machine slows them alike; the least time of each counts. An hour
 //! includes making the plant or solver and reading all temperatures each minute. Numbers are for people: nothing here
-//! passes or fails.
+//! passes or fails. With the word `ageing` only the futures of the kiln room are timed.
 
+mod ageing;
 mod flops;
 mod general;
 mod network;
@@ -50,6 +51,9 @@ impl Contestant<'_> {
 }
 
 fn main() -> Result<()> {
+    if std::env::args().any(|word| word == "ageing") {
+        return ageing::print(&mut std::io::stdout().lock());
+    }
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/sim/networks");
     let file = folder.join("bench60.json");
     let network = Network::read(&file)?;
@@ -258,5 +262,6 @@ fn main() -> Result<()> {
             1e3 * floor / rate
         )?;
     }
+    ageing::print(&mut out)?;
     Ok(())
 }
