@@ -266,7 +266,12 @@ impl Equipment {
             }
             let prefix = format!("{}:load", self.site.name(part.thing));
             for wires in &self.wired.branches {
-                if !self.wired.net.branch_name(wires.branch).starts_with(&prefix) {
+                if !self
+                    .wired
+                    .net
+                    .branch_name(wires.branch)
+                    .starts_with(&prefix)
+                {
                     continue;
                 }
                 for &el in &wires.els {

@@ -279,7 +279,10 @@ impl Equipment {
                 .map(|wires| self.plant.amps(0, wires.branch).abs())
                 .collect();
             let most = amps.iter().copied().fold(0.0, f64::max);
-            let without = amps.iter().filter(|&&amps| amps < LOST_SHARE * most).count();
+            let without = amps
+                .iter()
+                .filter(|&&amps| amps < LOST_SHARE * most)
+                .count();
             let turning = self.drifts.loads.turning.contains(&part);
             let single = self.single(part);
             if most >= LEAST_A && without > 0 {

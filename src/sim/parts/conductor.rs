@@ -10,6 +10,7 @@
 //! | `EMT`, `FLEX`, `OPEN` | 0.6, 0.5, 0.4 | - | 0.3 .. 1 | losses in conduit, jacketed whip and bundled box wiring against a single wire in air |
 //! | `TRUNKING` | 0.42 | - | 0.35 .. 0.5 | 1.5 to 6 mm^2 with three loaded cores at the ampacities of IEC 60364-5-52 method B2 (20 A at 2.5 mm^2) reach 70 deg C in 30 deg C |
 //! | `NM_B`, `CORD`, `SILICONE` | 0.52, 0.52, 0.55 | - | 0.4 .. 0.7 | 10 AWG at 30 A reaches 60 deg C in 30 deg C (60 deg C columns of NEC 310.16 and 400.5(A)(1)); silicone in free air as a cord |
+//! | | | | | the shares of cables hold for three cores in trunking and silicone, two in NM-B and cord; more cores share the same sheath |
 //! | `PAIR` | 1.0 | W/(m K) | 0.5 .. 2 | two cores lying together; of more than two each touches the next |
 //!
 //! Valid to about 200 deg C; the 7 cm point of a 6 AWG core carries about 60 % of a hot lug's rise.
@@ -33,7 +34,7 @@ const FLEX: f64 = 0.5;
 const OPEN: f64 = 0.4;
 const TRUNKING: f64 = 0.42;
 const NM_B: f64 = 0.52;
-const CORD: f64 = 0.52;
+const CORD: f64 = super::cord::SHARE;
 const SILICONE: f64 = 0.55;
 const PAIR: f64 = 1.0;
 /// First cell, m.
@@ -219,14 +220,16 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
     let name = site.name(core.thing);
     let lengths = cells(run.metres, run.lay);
     let (near, far) = (box_nodes(draft, core.from), box_nodes(draft, core.to));
+    // The sheath is one for all cores in it: its surface was measured with so many of them.
+    let together = run.cores.iter().filter(|core| core.way.carries()).count() as f64;
     let share = match run.lay {
         Lay::Emt => EMT,
         Lay::Flex => FLEX,
         Lay::Open | Lay::Tails => OPEN,
-        Lay::Trunking => TRUNKING,
-        Lay::NmB => NM_B,
-        Lay::Cord => CORD,
-        Lay::Silicone => SILICONE,
+        Lay::Trunking => TRUNKING * 3.0 / together,
+        Lay::NmB => NM_B * 2.0 / together,
+        Lay::Cord => CORD * 2.0 / together,
+        Lay::Silicone => SILICONE * 3.0 / together,
     };
     let free = |port: Thing| {
         let inside = site

@@ -5,7 +5,7 @@
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
-//! | `SHARE` | 0.55 | - | 0.4 .. 0.7 | losses of a core in a round jacketed cord against a single wire in air: three or four cores share the surface of one jacket |
+//! | `SHARE` | 0.52 | - | 0.4 .. 0.7 | losses of a core in a round jacketed cord against a single wire in air: three or four cores share the surface of one jacket |
 //! | `CRIMP_OHM` | 0.10e-3 | ohm | 0.05e-3 .. 0.3e-3 | crimp of a core to its blade inside the moulding |
 //! | `RATED_C` | 60 | deg C | 60 .. 105 | most appliance cords |
 //!
@@ -13,7 +13,7 @@
 //! or two current-carrying cores at 30 deg C and 60 deg C insulation (from memory). Engineering judgement.
 
 /// Share of a single wire's losses.
-pub const SHARE: f64 = 0.55;
+pub const SHARE: f64 = 0.52;
 /// Crimp inside the plug, ohm.
 pub const CRIMP_OHM: f64 = 0.10e-3;
 /// Insulation's rating, deg C.

@@ -286,10 +286,13 @@ pub enum Screw {
     M6,
     /// Screw M4 in a clamp.
     M4,
+    /// Two copper bars a way, held together by two bolts M8 with spring washers; a lug under each.
+    Bars,
 }
 
 impl Screw {
-    pub(crate) const WORDS: [(&'static str, Self); 2] = [("M6", Self::M6), ("M4", Self::M4)];
+    pub(crate) const WORDS: [(&'static str, Self); 3] =
+        [("M6", Self::M6), ("M4", Self::M4), ("Bars", Self::Bars)];
 }
 
 /// What a heated chamber is.
