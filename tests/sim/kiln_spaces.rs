@@ -47,6 +47,7 @@ fn a_weak_stab_warms_the_bus() {
     near("16 milliohm", pole_mv(&worst, Leg::A), 846.0, 15.0);
     // Reference 25 min, from about 12.
     assert_eq!(trip_minutes(&at(11.0), 120), None);
+    assert!(trip_minutes(&at(14.0), 120).is_some());
     let trip = trip_minutes(&at(16.0), 120);
     assert!(
         trip.is_some_and(|at| (12.0..=35.0).contains(&at)),
