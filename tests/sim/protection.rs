@@ -10,7 +10,7 @@ use faultwright_sim::parts::fuse;
 use faultwright_sim::parts::rcd::Residual;
 use faultwright_sim::{
     Change, Equipment, Fitted, Handle, Happening, Leg, Particulars, Plant, Probe, Site, Spot,
-    Thing, TripBy, Way, minutes, seconds,
+    Thing, TripBy, Way, math, minutes, seconds,
 };
 
 use crate::kiln_kit::near;
@@ -310,7 +310,7 @@ fn a_class_a_device_by_the_standard() {
         assert!(pick_up > 0.004 && pick_up < 0.006, "{pick_up}");
     }
     for milliamps in [6.0f64, 10.0, 20.0, 60.0, 150.0] {
-        let most = (20.0 / milliamps).powf(1.43);
+        let most = math::pow(20.0 / milliamps, 1.43);
         let ticks = Residual::ClassA.ticks(milliamps * 1e-3);
         let found = ticks as f64 / seconds(1) as f64;
         assert!(found <= most, "{milliamps} mA in {found} s, {most} allowed");
