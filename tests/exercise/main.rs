@@ -18,6 +18,7 @@ mod senses;
 mod support;
 mod switching;
 mod talk;
+mod three_phase;
 mod view;
 mod wording;
 mod work;

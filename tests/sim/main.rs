@@ -24,3 +24,4 @@ mod sauna;
 mod sauna_healthy;
 mod signs;
 mod site_files;
+mod site_ways;

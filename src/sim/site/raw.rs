@@ -83,6 +83,8 @@ pub(super) struct RawPart<'a> {
 /// Ways of a part with their place in the file, none where they are the usual ones.
 pub(super) struct RawWays<'a> {
     pub island: Option<Island<'a>>,
+    /// False after a problem: the ports are not those that were meant.
+    pub sound: bool,
     pub ways: Vec<Way>,
 }
 
@@ -222,9 +224,7 @@ impl<'a> Reader<'a, '_> {
 
     /// The two ways a load lies between.
     fn across(&mut self) -> Option<(Way, Way)> {
-        self.fields
-            .get("across")?
-            .one_of(ACROSS, self.problems)
+        self.fields.get("across")?.one_of(ACROSS, self.problems)
     }
 
     fn named(&mut self, name: &str, what: &str) -> Option<Named<'a>> {
@@ -260,6 +260,7 @@ impl<'a> Reader<'a, '_> {
         let Some(island) = self.fields.get(name) else {
             return RawWays {
                 island: None,
+                sound: true,
                 ways: usual,
             };
         };
@@ -268,6 +269,7 @@ impl<'a> Reader<'a, '_> {
         let Some(letters) = letters else {
             return RawWays {
                 island: None,
+                sound: false,
                 ways: usual,
             };
         };
@@ -278,11 +280,13 @@ impl<'a> Reader<'a, '_> {
             self.problems.push(island.problem(island.quoted(), what));
             return RawWays {
                 island: None,
+                sound: false,
                 ways: usual,
             };
         }
         RawWays {
             island: Some(island.clone()),
+            sound: true,
             ways,
         }
     }
@@ -575,10 +579,7 @@ const KINDS: [(&str, &[Field]); 14] = [
             ("turns", false),
         ],
     ),
-    (
-        "Limiter",
-        &[("at", true), ("opens", true), ("feels", true)],
-    ),
+    ("Limiter", &[("at", true), ("opens", true), ("feels", true)]),
     ("Fuse", &[("at", true), ("amps", true), ("ways", false)]),
     (
         "Rcd",
@@ -671,10 +672,11 @@ pub(super) fn part<'a>(
         },
         "Motor" => RawKind::Motor {
             amps: reader.number("amps", 0.1, 60.0, "A"),
-            stalled: match reader.fields.get("stalled") {
-                Some(_) => Some(reader.number("stalled", 0.3, 500.0, "A")),
-                None => None,
-            },
+            stalled: reader
+                .fields
+                .get("stalled")
+                .is_some()
+                .then(|| reader.number("stalled", 0.3, 500.0, "A")),
             across: reader.motor_across(),
             turns: reader.named("turns", "the name of a chamber"),
         },

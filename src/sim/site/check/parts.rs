@@ -6,7 +6,7 @@ use super::assemble::breaker_kind;
 use super::{Checker, Draft, PortDraft};
 use crate::parts;
 use crate::site::raw::{self, At, Named, RawKind, RawPart};
-use crate::site::{Leg, Rect, ThingKind, Way, layout};
+use crate::site::{Leg, Rect, Region, ThingKind, Way, layout};
 use crate::text::{Fields, Island};
 
 /// Stands in for where a part lies that lies nowhere.
@@ -264,9 +264,13 @@ impl<'a> Checker<'a> {
         }
     }
 
-    /// Legs of the supply; two as long as it is not known.
+    /// Legs of the supply; while it is not known, those usual in the region.
     fn legs(&self) -> &'static [Leg] {
-        self.supply.map_or(&Leg::ALL[..2], |supply| supply.legs())
+        match (self.supply, self.region) {
+            (Some(supply), _) => supply.legs(),
+            (None, Region::Us) => &Leg::ALL[..2],
+            (None, Region::Iec) => &Leg::ALL,
+        }
     }
 
     fn has_rail(&self, board: &str) -> bool {
@@ -278,23 +282,30 @@ impl<'a> Checker<'a> {
     /// Ways that the supply does not have are told, once a part.
     fn ways(&mut self) {
         let legs = self.legs();
-        let told: Vec<_> = self
+        let with_ways: Vec<_> = self
             .parts
             .iter()
-            .filter_map(|(_, raw, ..)| match &raw.kind {
+            .filter_map(|(name, raw, ..)| match &raw.kind {
                 RawKind::Isolator { ways, .. }
                 | RawKind::Block { ways, .. }
                 | RawKind::Fuse { ways, .. }
                 | RawKind::Rcd { ways, .. }
-                | RawKind::Contactor { ways, .. } => Some(ways),
+                | RawKind::Contactor { ways, .. } => Some((name, ways)),
                 _ => None,
             })
-            .filter(|ways| {
-                let legs_of = ways.ways.iter().filter_map(|way| way.leg());
-                legs_of.into_iter().any(|leg| !legs.contains(&leg))
-            })
-            .filter_map(|ways| ways.island.clone())
             .collect();
+        // What lands on ports that are not those meant is not told as well.
+        let unsound = with_ways.iter().filter(|(_, ways)| !ways.sound);
+        let unsound: Vec<String> = unsound.map(|(name, _)| (*name).clone()).collect();
+        let told: Vec<_> = with_ways
+            .iter()
+            .filter(|(_, ways)| {
+                let mut legs_of = ways.ways.iter().filter_map(|way| way.leg());
+                legs_of.any(|leg| !legs.contains(&leg))
+            })
+            .filter_map(|(_, ways)| ways.island.clone())
+            .collect();
+        self.unsound.extend(unsound);
         for island in told {
             let letters: Vec<&str> = legs.iter().map(|leg| leg.letter()).collect();
             let accepted = format!("ways of this supply: {} and n", letters.join(", "));
@@ -369,7 +380,9 @@ impl<'a> Checker<'a> {
                         RawKind::Isolator { amps, .. } => {
                             parts::isolator::port_spec(self.region, *amps)
                         }
-                        RawKind::Block { screw, .. } => parts::block::port_spec(self.region, *screw),
+                        RawKind::Block { screw, .. } => {
+                            parts::block::port_spec(self.region, *screw)
+                        }
                         RawKind::Contactor { amps, .. } => {
                             parts::contactor::port_spec(self.region, *amps)
                         }
