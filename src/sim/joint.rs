@@ -346,7 +346,8 @@ impl Termination {
                 torque_nm: 0.08 * spec.torque_nm,
                 ..base
             },
-            CauseKind::TightButBad => Self {
+            // Insulation in the clamp: stripped too short, or too soft and crept under the screw.
+            CauseKind::TightButBad | CauseKind::WrongInsulation => Self {
                 strip: Strip::Short,
                 ..base
             },
@@ -358,11 +359,6 @@ impl Termination {
             // The cage is screwed tight on nothing; the tooth leans against its outside.
             CauseKind::CombBeside => Self {
                 strands_in: 0.08,
-                ..base
-            },
-            // Soft insulation has crept under the screw.
-            CauseKind::WrongInsulation => Self {
-                strip: Strip::Short,
                 ..base
             },
             // Few strands under a screw that still resists: they move as the joint warms.

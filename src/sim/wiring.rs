@@ -121,8 +121,6 @@ pub(crate) struct PartWires {
     pub face: NodeId,
     /// All own nodes: at room temperature when a new part comes from the van.
     pub nodes: Vec<NodeId>,
-    /// Heating resistance of a bank.
-    pub load: Option<ElId>,
 }
 
 /// A run's conductor.

@@ -189,7 +189,7 @@ fn side_screw() -> PortSpec {
     }
 }
 
-/// Holm's constriction of one copper spot, H 0.8 GPa: 431/136/43/13.6 microhm at 1/10/100/1000 N, and brass beside
+/// Holm's constriction of one copper spot, H 0.8e9 Pa: 431/136/43/13.6 microhm at 1/10/100/1000 N, and brass beside
 /// it; slope of the root of the force. COMPUTED.
 #[test]
 fn constriction_follows_holm() {

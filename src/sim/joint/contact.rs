@@ -54,8 +54,8 @@ pub const TIN: Voltages = Voltages {
     boil: 0.79,
 };
 
-/// Resistivity (ohm m) at 20 deg C and hardness (Pa) of contact metals. Half-hard copper 0.8 GPa, brass 1.2 GPa,
-/// conductor aluminium 0.35 GPa (from memory).
+/// Resistivity (ohm m) at 20 deg C and hardness (Pa) of contact metals. Half-hard copper 0.8e9, brass 1.2e9, conductor
+/// aluminium 0.35e9 Pa (from memory).
 pub const COPPER_RHO_H: (f64, f64) = (1.7241e-8, 0.8e9);
 /// Brass.
 pub const BRASS_RHO_H: (f64, f64) = (6.5e-8, 1.2e9);

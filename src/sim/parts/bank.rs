@@ -138,7 +138,6 @@ pub(crate) fn add(
             poles: Vec::new(),
             face: chamber,
             nodes: Vec::new(),
-            load: None,
         },
     );
 }

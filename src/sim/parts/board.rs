@@ -151,7 +151,6 @@ pub(crate) fn add(draft: &mut Draft<'_>) -> SupplyWires {
             poles,
             face,
             nodes: Vec::new(),
-            load: None,
         },
     );
     wires
@@ -210,7 +209,6 @@ pub(crate) fn bars(draft: &mut Draft<'_>, part: &PartInfo) {
             poles: Vec::new(),
             face: nodes.tub,
             nodes: Vec::new(),
-            load: None,
         },
     );
 }

@@ -345,7 +345,6 @@ fn detailed(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f64)) {
             poles,
             face,
             nodes: all,
-            load: None,
         },
     );
 }

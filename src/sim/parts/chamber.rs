@@ -81,7 +81,6 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             poles: Vec::new(),
             face: shell,
             nodes: vec![chamber, shell],
-            load: None,
         },
     );
 }

@@ -144,7 +144,6 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             poles,
             face: mould,
             nodes: all,
-            load: None,
         },
     );
 }

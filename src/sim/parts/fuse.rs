@@ -293,7 +293,6 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             poles,
             face,
             nodes: all,
-            load: None,
         },
     );
 }

@@ -128,7 +128,6 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             poles,
             face: body,
             nodes: all,
-            load: None,
         },
     );
 }

@@ -349,7 +349,6 @@ pub(crate) fn add(
             poles: Vec::new(),
             face: frame,
             nodes: vec![winding, frame],
-            load: None,
         },
     );
 }

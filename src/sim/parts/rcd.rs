@@ -195,7 +195,6 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
             poles,
             face: body,
             nodes: all,
-            load: None,
         },
     );
 }

@@ -106,7 +106,6 @@ pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f
             .map(|(&(_, way), &end)| (way, end, Way::N, back))
             .collect(),
     };
-    let mut load = None;
     for (at, (way, from, other, to)) in loads.into_iter().enumerate() {
         // No load at all is an open end: ten megohms stand for it.
         let ohm = if load_a > 0.0 {
@@ -115,7 +114,7 @@ pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f
             1e7
         };
         let letter = if at == 0 { "" } else { way.letter() };
-        let (_, els) = draft.branch(
+        draft.branch(
             &format!("{name}:load{letter}"),
             from,
             to,
@@ -125,7 +124,6 @@ pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f
                 alpha: 0.0,
             }],
         );
-        load = load.or(els.first().copied());
     }
     let face = all.last().copied().unwrap_or(nodes.front);
     draft.parts.insert(
@@ -134,7 +132,6 @@ pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f
             poles,
             face,
             nodes: all,
-            load,
         },
     );
 }

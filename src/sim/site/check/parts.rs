@@ -228,10 +228,11 @@ impl<'a> Checker<'a> {
             .iter()
             .map(|(_, raw, _)| (&raw.hangs_on, ThingKind::Chamber));
         let between = self.parts.iter().flat_map(|(_, raw, ..)| match &raw.kind {
-            RawKind::Controller { feels, .. } => vec![(feels, ThingKind::Chamber)],
+            RawKind::Controller { feels, .. } | RawKind::Limiter { feels, .. } => {
+                vec![(feels, ThingKind::Chamber)]
+            }
             RawKind::Bank { heats, .. } => vec![(heats, ThingKind::Chamber)],
             RawKind::Motor { turns, .. } => vec![(turns, ThingKind::Chamber)],
-            RawKind::Limiter { feels, .. } => vec![(feels, ThingKind::Chamber)],
             _ => Vec::new(),
         });
         let wanted: Vec<_> = hanging
