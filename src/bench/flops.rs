@@ -18,8 +18,10 @@ pub(crate) struct Parts {
     pub solve: u64,
     /// Right side and update of one pass.
     pub pass: u64,
-    /// Guesses, stage slopes and error estimate of one step.
+    /// Carrying the differences on and estimating the error of one step, at order 5.
     pub book: u64,
+    /// Differences at another length of step, at order 5.
+    pub respace: u64,
     /// Entries of the factored matrix.
     pub entries: u64,
 }
@@ -47,28 +49,30 @@ impl Parts {
                 + chains,
             // Joint: saturation 6, drop and slope 6. Chain: line 4, entries 4, right side 6, new current 3.
             circuit_pass: 12 * joints + 17 * chains + meets * (meets * meets * 2 + 6 * meets) / 3,
-            // Conduction's part is kept; convection 9, radiation 6 and by node 2, elements 3, joints 10, diagonal 1.
-            matrix: 9 * convs + 6 * rads + 2 * nodes + 3 * ohms + 10 * joints + nodes,
+            // Conduction's part is kept; convection 9, radiation 6 and by node 2, diagonal 1.
+            matrix: 9 * convs + 6 * rads + 2 * nodes + nodes,
             factor,
             solve,
             pass: 4 * nodes,
-            book: 42 * nodes,
+            // Guess and base 3 for each difference, the differences themselves 1 each, two more, and the rates.
+            book: (4 * 5 + 4) * nodes,
+            respace: 30 * nodes,
             entries,
         }
     }
 
     /// What a run did, by lane.
     pub(crate) fn done(&self, effort: Effort) -> u64 {
-        effort.tried * (self.matrix + self.factor + self.solve + self.book)
+        effort.tried * self.book
+            + effort.factored * (self.matrix + self.factor + self.respace)
             + effort.passes * (self.balance + self.solve + self.pass)
             + effort.circuit_passes * self.circuit_pass
     }
 
-    /// The least for as many steps of this method: none refused, one pass in each of the two stages, one pass over
-    /// the currents in each, one matrix.
+    /// The least for as many steps of this method: none refused, one pass in each, one pass over the currents in
+    /// each, and no matrix.
     pub(crate) fn floor(&self, steps: u64) -> u64 {
-        let stage = self.balance + self.circuit_pass + self.solve + self.pass;
-        steps * (2 * stage + self.matrix + self.factor + self.solve + self.book)
+        steps * (self.balance + self.circuit_pass + self.solve + self.pass + self.book)
     }
 }
 

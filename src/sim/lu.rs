@@ -159,6 +159,36 @@ impl Pattern {
         }
     }
 
+    /// Product with values not yet factored.
+    pub(crate) fn multiply<const L: usize>(
+        &self,
+        values: &[[f64; L]],
+        x: &[[f64; L]],
+        product: &mut [[f64; L]],
+    ) {
+        let (diagonal, rest) = values.split_at(self.unknowns());
+        let (lower, upper) = rest.split_at(self.rows.len());
+        for ((product, entry), x) in product.iter_mut().zip(diagonal).zip(x) {
+            for l in 0..L {
+                product[l] = entry[l] * x[l];
+            }
+        }
+        for (k, &(from, to)) in self.ranges.iter().enumerate() {
+            let (from, to) = (from as usize, to as usize);
+            for ((&row, low), up) in self.rows[from..to]
+                .iter()
+                .zip(&lower[from..to])
+                .zip(&upper[from..to])
+            {
+                let row = row as usize;
+                for l in 0..L {
+                    product[row][l] += low[l] * x[k][l];
+                    product[k][l] += up[l] * x[row][l];
+                }
+            }
+        }
+    }
+
     /// Solves with factored values; `x` holds the right side and then the solution, by pivot position.
     pub(crate) fn solve<const L: usize>(&self, values: &[[f64; L]], x: &mut [[f64; L]]) {
         let n = self.unknowns();

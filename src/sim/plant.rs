@@ -17,22 +17,25 @@ mod digest;
 mod read;
 mod steady;
 
+use crate::Tick;
 use crate::net::{Net, TripId};
-use crate::step::{Numbers, State, Step, Tolerance, Work, between};
+use crate::step::{Grid, Numbers, State, Tolerance, Work, formula};
 use crate::trace::Forest;
-use crate::{TICKS_PER_SECOND, Tick};
 use std::collections::VecDeque;
 use std::fmt;
 use std::sync::Arc;
 
-/// Longest step: 2^12 ticks, 64 s.
-const LONGEST: u32 = 12;
-/// First step after a change: 2^5 ticks, half a second.
-const RESTART: u32 = 5;
-/// Error share below which the step is doubled. The error goes with the cube of the step.
-const GROW: f64 = 0.1;
+/// Longest step: 2^13 ticks, 128 s.
+const LONGEST: u32 = 13;
+/// Split ticks: steps are not made shorter than 2^-10 of a whole tick, 15 microseconds, for the sake of the error.
+const FINEST: u32 = 10;
+/// Steps taken against their error, at the shortest allowed, before steps twice as long are allowed: a course at the
+/// ends of the range must not take for ever. Split ticks only.
+const MOST_FORCED: u32 = 5000;
 /// Error share above which the step is quartered at once.
-const FAR_OFF: f64 = 30.0;
+const FAR_OFF: f64 = 16.0;
+/// Currents that are read are exact to the square of this share.
+const LOOK: f64 = 1e-7;
 /// No tick.
 const NEVER: Tick = Tick::MAX;
 
@@ -64,8 +67,10 @@ impl std::error::Error for NoSteadyState {}
 pub struct Effort {
     /// Steps accepted, summed over the lanes.
     pub steps: u64,
-    /// Steps tried. Each builds and factors the matrix once.
+    /// Steps tried.
     pub tried: u64,
+    /// Matrices built and factored.
+    pub factored: u64,
     /// Passes of Newton's method over the temperatures: a heat balance and a solution each.
     pub passes: u64,
     /// Passes of Newton's method over the currents, those for readings included.
@@ -78,6 +83,10 @@ pub struct Effort {
 pub struct Plant<const L: usize> {
     net: Arc<Net>,
     tolerance: Tolerance,
+    /// Every tick of this plant is 2^-split of a tick.
+    split: u32,
+    /// Steps taken against their error since `work.grid.least` was set.
+    forced: u32,
     now: Tick,
     numbers: Numbers<L>,
     /// By trip, degC.
@@ -88,11 +97,11 @@ pub struct Plant<const L: usize> {
     boundary: [Tick; L],
     /// Step length wished for next, as a power of two of ticks.
     wish: [u32; L],
-    /// Whether the committed state is the first after a change.
-    changed: [bool; L],
-    tentative: Step<L>,
+    tentative: State<L>,
     /// End of the tentative step; the boundary itself where there is none.
     end: [Tick; L],
+    /// Degree of the tentative step's curve.
+    degree: [usize; L],
     /// Wish once the tentative step is committed.
     next_wish: [u32; L],
     /// By trip: where in the tentative step it fires.
@@ -112,37 +121,46 @@ impl<const L: usize> Plant<L> {
     /// The network at its starting temperatures, at tick 0.
     #[must_use]
     pub fn new(net: Arc<Net>) -> Self {
-        Self::with(net, Tolerance::USUAL)
+        Self::with(net, Tolerance::USUAL, 0)
     }
 
-    /// The same at a tolerance of about 1e-5 K, to check the usual one against; some thirty times slower.
+    /// The same within 1e-5 K, to check the usual one against; about four times slower.
     #[must_use]
     pub fn new_fine(net: Arc<Net>) -> Self {
-        Self::with(net, Tolerance::FINE)
+        Self::with(net, Tolerance::FINE, 0)
     }
 
-    fn with(net: Arc<Net>, tolerance: Tolerance) -> Self {
-        let numbers = Numbers::new(&net);
-        let mut committed = State {
-            celsius: net.start.iter().map(|&t| [t; L]).collect(),
-            slope: vec![[0.0; L]; net.free],
-            bend: vec![[0.0; L]; net.free],
-            amps: vec![[0.0; L]; net.circuit.amps_len()],
+    /// The same with every tick split into 2^split, for times off the grid of whole ticks and for nodes that settle
+    /// within one. All ticks that go in or come out are split ones.
+    pub(crate) fn new_split(net: Arc<Net>, fine: bool, split: u32) -> Self {
+        let tolerance = if fine {
+            Tolerance::FILE_FINE
+        } else {
+            Tolerance::FILE
         };
-        let mut work = Work::new(&net, &committed);
-        work.restart(&net, &numbers, &mut committed, &[true; L]);
+        Self::with(net, tolerance, split)
+    }
+
+    fn with(net: Arc<Net>, tolerance: Tolerance, split: u32) -> Self {
+        let numbers = Numbers::new(&net);
+        let mut committed = State::new(&net);
+        let grid = Grid::new(split, split.saturating_sub(FINEST));
+        let mut work = Work::new(&net, &committed, grid);
+        work.restart(&net, &numbers, &mut committed, &[true; L], tolerance);
         let forest = Forest::new(&net.circuit, |_| false);
         let mut plant = Self {
             tolerance,
+            split,
+            forced: 0,
             now: 0,
             limits: net.trips.iter().map(|t| [t.limit; L]).collect(),
             armed: vec![[true; L]; net.trips.len()],
             boundary: [0; L],
-            wish: [RESTART; L],
-            changed: [true; L],
-            tentative: Step::new(&committed),
+            wish: committed.pace.map(|pace| pace.power),
+            tentative: committed.clone(),
             end: [0; L],
-            next_wish: [RESTART; L],
+            degree: [1; L],
+            next_wish: [0; L],
             fires: vec![[NEVER; L]; net.trips.len()],
             steps: 0,
             due: VecDeque::new(),
@@ -170,6 +188,7 @@ impl<const L: usize> Plant<L> {
         Effort {
             steps: self.steps,
             tried: self.work.tried,
+            factored: self.work.factored,
             passes: self.work.passes,
             circuit_passes: self.work.solution.passes,
         }
@@ -226,61 +245,107 @@ impl<const L: usize> Plant<L> {
         }
     }
 
+    /// Lengths of the next step: up to the alignment of the boundary, and not beyond the cap.
+    fn powers(&self, mask: &[bool; L], cap: Tick) -> [u32; L] {
+        let mut power = [0; L];
+        for l in (0..L).filter(|&l| mask[l]) {
+            let room = 63 - (cap - self.boundary[l]).leading_zeros();
+            power[l] = self.wish[l]
+                .max(self.work.grid.least)
+                .min(LONGEST + self.split)
+                .min(self.boundary[l].trailing_zeros())
+                .min(room);
+        }
+        power
+    }
+
+    /// Makes up the past of the committed state from its derivatives.
+    fn make_up(&mut self, mask: &[bool; L]) {
+        self.work.restart(
+            &self.net,
+            &self.numbers,
+            &mut self.committed,
+            mask,
+            self.tolerance,
+        );
+        for lane in (0..L).filter(|&lane| mask[lane]) {
+            self.wish[lane] = self.committed.pace[lane].power;
+        }
+    }
+
     /// Takes a tentative step in the lanes of `mask`, ending at `cap` at the latest.
     fn step(&mut self, mut mask: [bool; L], cap: Tick) {
-        let mut power = [0; L];
-        for l in 0..L {
-            if mask[l] {
-                // Up to the alignment of the boundary, and not beyond the cap.
-                let room = 63 - (cap - self.boundary[l]).leading_zeros();
-                power[l] = self.wish[l]
-                    .min(LONGEST)
-                    .min(self.boundary[l].trailing_zeros())
-                    .min(room);
-                self.next_wish[l] = self.wish[l];
+        let mut power = self.powers(&mask, cap);
+        if self.split > 0 {
+            // Split ticks are so short that differences over one drown in rounding when they are doubled again and
+            // again.
+            let mut again = [false; L];
+            for l in 0..L {
+                let pace = &self.committed.pace[l];
+                again[l] = mask[l] && pace.made_up && power[l] > pace.power;
+            }
+            if again.contains(&true) {
+                self.make_up(&again);
+                power = self.powers(&mask, cap);
             }
         }
+        for l in (0..L).filter(|&l| mask[l]) {
+            self.next_wish[l] = self.wish[l];
+        }
+        let least = self.work.grid.least;
+        let mut anew = [false; L];
         while mask.contains(&true) {
-            let h = power.map(|k| (1u64 << k) as f64 / TICKS_PER_SECOND as f64);
-            let error = self.work.attempt(
+            let verdict = self.work.attempt(
                 &self.net,
                 &self.numbers,
                 &self.committed,
-                &h,
+                &power,
                 &mask,
-                &self.changed,
+                &anew,
                 self.tolerance,
             );
-            let accepted = |l: usize| error[l] <= 1.0 || power[l] == 0;
-            if (0..L).all(|l| mask[l] && accepted(l)) {
-                std::mem::swap(&mut self.tentative, &mut self.work.trial);
-            } else {
-                for l in (0..L).filter(|&l| mask[l] && accepted(l)) {
-                    self.tentative.take(&self.work.trial, l);
-                }
-            }
-            for l in 0..L {
-                if !mask[l] {
-                    continue;
-                }
-                if error[l] <= 1.0 || power[l] == 0 {
-                    self.next_wish[l] = if error[l] < GROW {
-                        self.next_wish[l].max(power[l] + 1)
+            let mut accepted = [false; L];
+            for l in (0..L).filter(|&l| mask[l]) {
+                let error = verdict.error[l];
+                accepted[l] = error <= 1.0 || power[l] <= least;
+                if accepted[l] {
+                    let pace = &mut self.work.trial.pace[l];
+                    self.degree[l] = pace.order + 1;
+                    self.next_wish[l] = if error <= 1.0 {
+                        let wish = pace.choose(error, verdict.below[l], verdict.above[l]);
+                        self.next_wish[l].max(wish)
                     } else {
+                        pace.order = 1;
+                        pace.equal = 0;
+                        self.forced += 1;
                         power[l]
                     };
                     self.end[l] = self.boundary[l] + (1 << power[l]);
                     self.steps += 1;
-                    self.locate(l);
-                    mask[l] = false;
+                } else if !error.is_finite() && !self.work.trial.own[l] {
+                    anew[l] = true;
                 } else {
-                    power[l] -= if error[l] > FAR_OFF {
-                        power[l].min(2)
+                    power[l] -= if error > FAR_OFF {
+                        (power[l] - least).min(2)
                     } else {
                         1
                     };
                     self.next_wish[l] = power[l];
                 }
+            }
+            if accepted == [true; L] {
+                std::mem::swap(&mut self.tentative, &mut self.work.trial);
+            } else {
+                for l in (0..L).filter(|&l| accepted[l]) {
+                    self.tentative.take(&self.work.trial, l);
+                }
+            }
+            if self.split > 0 && self.forced >= MOST_FORCED && least < LONGEST + self.split {
+                (self.work.grid.least, self.forced) = (least + 1, 0);
+            }
+            for l in (0..L).filter(|&l| accepted[l]) {
+                self.locate(l);
+                mask[l] = false;
             }
         }
     }
@@ -288,16 +353,15 @@ impl<const L: usize> Plant<L> {
     /// Makes the tentative step of the lanes in `mask` the committed state.
     fn commit(&mut self, mask: [bool; L]) {
         if mask == [true; L] {
-            std::mem::swap(&mut self.committed, &mut self.tentative.end);
+            self.tentative.succeed(&mut self.committed);
         } else {
             for lane in (0..L).filter(|&lane| mask[lane]) {
-                self.committed.take(&self.tentative.end, lane);
+                self.committed.take(&self.tentative, lane);
             }
         }
         for lane in (0..L).filter(|&lane| mask[lane]) {
             self.boundary[lane] = self.end[lane];
             self.wish[lane] = self.next_wish[lane];
-            self.changed[lane] = false;
             for fires in &mut self.fires {
                 fires[lane] = NEVER;
             }
@@ -321,8 +385,8 @@ impl<const L: usize> Plant<L> {
                     .sum();
                 mean >= limit
             };
-            // A hump inside the step is looked for at its middle stage only: curves this smooth hide no more.
-            let middle = from + ((to - from) * 600).div_ceil(1024);
+            // A hump inside the step is looked for at its middle only: curves this smooth hide no more.
+            let middle = from + (to - from).div_ceil(2);
             let Some(mut high) = [middle, to].into_iter().find(|&tick| reached(tick)) else {
                 continue;
             };
@@ -348,19 +412,17 @@ impl<const L: usize> Plant<L> {
         }
         let step = &self.tentative;
         if tick >= to {
-            return step.end.celsius[slot][lane];
+            return step.celsius[slot][lane];
         }
-        let length = (to - from) as f64;
-        let at = [
-            (start, self.committed.slope[slot][lane]),
-            (step.middle[slot][lane], step.middle_slope[slot][lane]),
-            (step.end.celsius[slot][lane], step.end.slope[slot][lane]),
-        ];
-        between(
-            at,
-            length / TICKS_PER_SECOND as f64,
-            (tick - from) as f64 / length,
-        )
+        let (length, free) = ((to - from) as f64, self.net.free);
+        let back = (to - tick) as f64 / length;
+        formula::at(self.degree[lane], -back, |j| {
+            if j == 0 {
+                step.celsius[slot][lane]
+            } else {
+                step.past[(j - 1) * free + slot][lane]
+            }
+        })
     }
 
     /// Works out what can be read at the present tick.
@@ -377,6 +439,7 @@ impl<const L: usize> Plant<L> {
             &self.celsius_now,
             &mut self.amps_now,
             &[true; L],
+            LOOK,
         );
     }
 }

@@ -1,11 +1,12 @@
 //! One implicit step of the heat balance, in lanes.
 //!
-//! TR-BDF2 with gamma = 2 - sqrt 2 (Bank and others 1985; as a Runge-Kutta pair with its error estimate: Hosea and
-//! Shampine 1996): second order, L-stable, one matrix for both stages. The currents are solved anew at every pass;
-//! their dependence on temperature is left out of the matrix, since the load fixes them.
+//! Numerical differentiation formulas of orders 1 to 5 ([`formula`]). The matrix is kept while length and order of the
+//! steps stay; the currents are solved anew at every pass of Newton's method, but how they depend on temperature is
+//! left out of the matrix, since the load fixes them. After a change the past is made up from the first and second
+//! derivative, so that order 2 holds from the first step on.
 //!
-//! Every lane has its own step length and stops iterating on its own, and no operation mixes lanes: a lane's bits
-//! are those of the same course run alone.
+//! Every lane has its own step length and order and stops iterating on its own, and no operation mixes lanes: a
+//! lane's bits are those of the same course run alone.
 
 #![expect(
     clippy::needless_range_loop,
@@ -13,78 +14,106 @@
 )]
 
 mod balance;
+pub(crate) mod formula;
+mod pace;
 mod state;
 
-pub(crate) use state::{Numbers, State, Step};
+pub(crate) use pace::Verdict;
+pub(crate) use state::{Numbers, Pace, State};
 
+use crate::TICKS_PER_SECOND;
 use crate::electric::Solution;
 use crate::net::{LEAST_CELSIUS, MOST_CELSIUS, Net};
+use formula::{ALPHA, BASE, DOUBLE, ERROR, HALF, MOST_ORDER};
+use state::copy_lane;
 
-/// Place of the middle stage in the step.
-pub(crate) const GAMMA: f64 = 0.585_786_437_626_904_9;
-/// Share of a stage's own slope: gamma / 2.
-const OWN: f64 = 0.292_893_218_813_452_4;
-/// Share of the first two slopes in the end: sqrt 2 / 4.
-const PAST: f64 = 0.353_553_390_593_273_8;
-/// Most passes of Newton's method in a stage.
-const PASSES: usize = 8;
+/// Most passes of Newton's method in a step.
+const PASSES: usize = 6;
+/// Most passes in the shortest step, which is not tried again.
+const LAST_PASSES: usize = 12;
+/// Steps after which a matrix is made anew.
+const MOST_AGE: u32 = 20;
+/// A pass that leaves more than this share of the one before ends the iteration without success.
+const TOO_SLOW: f64 = 0.7;
+/// Share of a move that the next pass is taken to add where a matrix is new.
+const FRESH_RATE: f64 = 0.1;
+/// Steps of one length and order before either may change.
+pub(crate) const EQUAL: u32 = 4;
+/// Longest first step after a change, as a power of two of ticks.
+const LONGEST_START: u32 = 9;
 
 /// How exact a run is.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Tolerance {
     /// Error accepted in one step, K.
     pub step: f64,
-    /// A pass that moves no temperature by more than this ends a stage, K.
+    /// What further passes of Newton's method may be expected to change, K.
     pub pass: f64,
+    /// Share of a current that further passes over the currents may be expected to change.
+    pub amps: f64,
 }
 
 impl Tolerance {
     /// For play: 0.02 K at most, 0.003 K RMS on the 60-node reference network.
     pub(crate) const USUAL: Self = Self {
-        step: 4e-3,
+        step: 2e-2,
         pass: 1e-2,
+        amps: 3e-4,
+    };
+    /// For network files, whose shape is anybody's: the same with more to spare.
+    pub(crate) const FILE: Self = Self {
+        step: 1e-2,
+        pass: 2e-3,
+        amps: 1e-4,
+    };
+    /// For network files at the fine setting.
+    pub(crate) const FILE_FINE: Self = Self {
+        step: 2e-7,
+        pass: 2e-8,
+        amps: 1e-7,
     };
     /// For checks: 1e-5 K.
     pub(crate) const FINE: Self = Self {
-        step: 5e-8,
-        pass: 1e-9,
+        step: 1e-6,
+        pass: 1e-7,
+        amps: 1e-6,
     };
 }
 
-/// The curve through start, middle and end with their slopes (quintic Hermite), at `share` of a step of `h`
-/// seconds. `at` holds value and slope (per second) at 0, gamma and 1.
-#[inline]
-pub(crate) fn between(at: [(f64, f64); 3], h: f64, share: f64) -> f64 {
-    const G: f64 = 1.0 / GAMMA;
-    const R: f64 = 1.0 / (1.0 - GAMMA);
-    let [(y0, f0), (yg, fg), (y1, f1)] = at;
-    let first = [h * f0, (yg - y0) * G, h * fg, (y1 - yg) * R, h * f1];
-    let second = [
-        (first[1] - first[0]) * G,
-        (first[2] - first[1]) * G,
-        (first[3] - first[2]) * R,
-        (first[4] - first[3]) * R,
-    ];
-    let third = [
-        (second[1] - second[0]) * G,
-        second[2] - second[1],
-        (second[3] - second[2]) * R,
-    ];
-    let fourth = [third[1] - third[0], third[2] - third[1]];
-    let fifth = fourth[1] - fourth[0];
-    let past = share - GAMMA;
-    y0 + share
-        * (first[0]
-            + share * (second[0] + past * (third[0] + past * (fourth[0] + (share - 1.0) * fifth))))
+/// Ticks and the lengths of steps, as powers of two of ticks.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Grid {
+    /// Seconds of a tick.
+    pub tick: f64,
+    /// Length of a step that is taken whatever its error.
+    pub least: u32,
+    /// Longest first step after a change.
+    pub longest_start: u32,
+}
+
+impl Grid {
+    /// With every tick of 1/64 s split into 2^split, and steps down to `least`.
+    pub(crate) fn new(split: u32, least: u32) -> Self {
+        Self {
+            tick: 1.0 / (TICKS_PER_SECOND << split) as f64,
+            least,
+            longest_start: LONGEST_START + split,
+        }
+    }
+
+    /// Seconds of a step of `2^power` ticks.
+    fn seconds(&self, power: u32) -> f64 {
+        (1u64 << power) as f64 * self.tick
+    }
 }
 
 /// Memory of a step, so that stepping allocates nothing.
 #[derive(Debug, Clone)]
 pub(crate) struct Work<const L: usize> {
+    pub grid: Grid,
     pub solution: Solution<L>,
-    pub trial: Step<L>,
+    pub trial: State<L>,
     flux: Vec<[f64; L]>,
-    matrix: Vec<[f64; L]>,
     fourth: Vec<[f64; L]>,
     fourth_slope: Vec<[f64; L]>,
     roots: Vec<[f64; L]>,
@@ -92,19 +121,22 @@ pub(crate) struct Work<const L: usize> {
     least: Vec<[f64; L]>,
     base: Vec<[f64; L]>,
     right: Vec<[f64; L]>,
-    /// Steps tried, each with one factorization, and passes of Newton's method over the temperatures.
+    guess: Vec<[f64; L]>,
+    last_move: Vec<[f64; L]>,
+    /// Steps tried, matrices factored, and passes of Newton's method over the temperatures.
     pub tried: u64,
+    pub factored: u64,
     pub passes: u64,
 }
 
 impl<const L: usize> Work<L> {
-    pub(crate) fn new(net: &Net, state: &State<L>) -> Self {
+    pub(crate) fn new(net: &Net, state: &State<L>, grid: Grid) -> Self {
         let none = |n: usize| vec![[0.0; L]; n];
         Self {
+            grid,
             solution: Solution::new(&net.circuit),
-            trial: Step::new(state),
+            trial: state.clone(),
             flux: none(net.slots),
-            matrix: none(net.pattern.entries()),
             fourth: none(net.slots),
             fourth_slope: none(net.slots),
             roots: none(net.convs.len()),
@@ -112,221 +144,397 @@ impl<const L: usize> Work<L> {
             least: none(net.free),
             base: none(net.free),
             right: none(net.free),
+            guess: none(net.free),
+            last_move: none(net.free),
             tried: 0,
+            factored: 0,
             passes: 0,
         }
     }
 
-    /// Currents and slopes of a state after a change, in the lanes of `mask`.
+    /// Currents of a state after a change and a past made up from its derivatives, in the lanes of `mask`.
     pub(crate) fn restart(
         &mut self,
         net: &Net,
         numbers: &Numbers<L>,
         state: &mut State<L>,
         mask: &[bool; L],
+        tolerance: Tolerance,
     ) {
+        let free = net.free;
         self.solution.solve(
             &net.circuit,
             &numbers.wiring,
             &state.celsius,
             &mut state.amps,
             mask,
+            tolerance.amps,
         );
-        self.balance::<false>(net, numbers, &state.celsius, &state.amps);
-        for (((slope, bend), flux), capacity) in state
-            .slope
-            .iter_mut()
-            .zip(&mut state.bend)
-            .zip(&self.flux)
-            .zip(&net.capacity)
-        {
-            for l in 0..L {
-                if mask[l] {
-                    slope[l] = flux[l] / capacity;
-                    bend[l] = 0.0;
+        let mut matrix = std::mem::take(&mut self.trial.matrix);
+        self.balance::<true>(net, numbers, &state.celsius, &state.amps, &mut matrix);
+        // Slope, then its change and the change of that as the matrix has them.
+        let per_capacity = |list: &mut [[f64; L]], sign: f64| {
+            for (value, capacity) in list.iter_mut().zip(&net.capacity) {
+                for l in 0..L {
+                    value[l] *= sign / capacity;
                 }
             }
+        };
+        self.base.copy_from_slice(&self.flux[..free]);
+        per_capacity(&mut self.base, 1.0);
+        net.pattern.multiply(&matrix, &self.base, &mut self.right);
+        per_capacity(&mut self.right, -1.0);
+        net.pattern.multiply(&matrix, &self.right, &mut self.guess);
+        per_capacity(&mut self.guess, -1.0);
+        net.pattern.multiply(&matrix, &self.guess, &mut self.rate);
+        per_capacity(&mut self.rate, -1.0);
+        self.trial.matrix = matrix;
+        for l in (0..L).filter(|&l| mask[l]) {
+            let mut fastest = 0.0;
+            for fourth in &self.rate {
+                fastest = at_least(fourth[l].abs(), fastest);
+            }
+            let fits = |power: u32, share: f64| {
+                let h = self.grid.seconds(power);
+                ERROR[3] * (h * h) * (h * h) * fastest <= share * tolerance.step
+            };
+            let power = (self.grid.least + 1..=self.grid.longest_start)
+                .rev()
+                .find(|&power| fits(power, 0.5))
+                .unwrap_or(self.grid.least);
+            // A node too fast for the shortest step begins with implicit Euler, which forgets what was before.
+            let order = if fits(power, 1.0) { 3 } else { 1 };
+            let h = self.grid.seconds(power);
+            for i in 0..free {
+                let first = h * self.base[i][l];
+                let second = h * h * self.right[i][l];
+                let third = h * h * h * self.guess[i][l];
+                let differences = if order == 3 {
+                    [
+                        first - 0.5 * second + third * (1.0 / 6.0),
+                        second - third,
+                        third,
+                    ]
+                } else {
+                    [first, 0.0, 0.0]
+                };
+                for (row, d) in differences.into_iter().enumerate() {
+                    state.past[row * free + i][l] = d;
+                }
+            }
+            state.pace[l] = Pace {
+                power,
+                order,
+                equal: 0,
+                made_for: None,
+                age: 0,
+                made_up: true,
+                rate: 1.0,
+            };
         }
     }
 
-    /// Tries a step of `h` seconds (by lane) from `from` into `self.trial`. Gives by lane the error as a share of
-    /// the tolerance, infinite where a stage did not settle. A lane in `first` starts from a change, where the
-    /// estimate is taken as it is, so that a fast node's jump is not smoothed over a long step.
+    /// Tries a step of `2^power` ticks (by lane) from `from` into `self.trial`. With `anew` a lane's matrix is made
+    /// whatever its age.
     pub(crate) fn attempt(
         &mut self,
         net: &Net,
         numbers: &Numbers<L>,
         from: &State<L>,
-        h: &[f64; L],
+        power: &[u32; L],
         mask: &[bool; L],
-        first: &[bool; L],
+        anew: &[bool; L],
         tolerance: Tolerance,
-    ) -> [f64; L] {
+    ) -> Verdict<L> {
         self.tried += 1;
         let free = net.free;
-        let mut trial = std::mem::replace(&mut self.trial, Step::empty());
-        let own = lanes::<L>(|l| h[l] * OWN);
-        let per_own = lanes::<L>(|l| 1.0 / own[l]);
-        let span = lanes::<L>(|l| h[l] * GAMMA);
-        let per_span = lanes::<L>(|l| 1.0 / span[l]);
+        let mut trial = std::mem::replace(&mut self.trial, State::empty());
+        trial.pace = from.pace;
+        trial.past.copy_from_slice(&from.past);
+        let most = from.pace.iter().map(|p| p.order).max().unwrap_or(1);
+        let least_order = from.pace.iter().map(|p| p.order).min().unwrap_or(1);
+        for l in (0..L).filter(|&l| mask[l]) {
+            let pace = &mut trial.pace[l];
+            if pace.power != power[l] {
+                respace(&mut trial.past, free, l, pace.order, pace.power, power[l]);
+                pace.power = power[l];
+                pace.equal = 0;
+            }
+        }
+        let orders = trial.pace.map(|p| p.order);
+        let per = lanes::<L>(|l| ALPHA[orders[l]] / self.grid.seconds(trial.pace[l].power));
         for ((rate, least), capacity) in
             self.rate.iter_mut().zip(&mut self.least).zip(&net.capacity)
         {
             for l in 0..L {
-                rate[l] = capacity * per_own[l];
+                rate[l] = capacity * per[l];
                 least[l] = 0.1 * rate[l];
             }
         }
-        let fresh = masks(first);
-        // Middle stage: trapezoidal rule up to gamma. Guess: the slope and its change carried on.
-        for i in 0..free {
-            let (t, f, bend) = (from.celsius[i], from.slope[i], from.bend[i]);
-            self.base[i] = lanes(|l| t[l] + own[l] * f[l]);
-            trial.middle[i] = lanes(|l| {
-                let guess = span[l] * (f[l] + 0.5 * span[l] * bend[l]);
-                physical(t[l] + pick(fresh[l], 0.0, guess))
-            });
+        // The polynomial carried on, and the base of the slope.
+        self.guess.copy_from_slice(&from.celsius[..free]);
+        self.base.copy_from_slice(&from.celsius[..free]);
+        for j in 1..=most {
+            let share = lanes::<L>(|l| BASE[orders[l]][j]);
+            let rows = self.guess.iter_mut().zip(&mut self.base);
+            let rows = rows.zip(&trial.past[(j - 1) * free..j * free]);
+            if j <= least_order {
+                for ((guess, base), d) in rows {
+                    for l in 0..L {
+                        guess[l] += d[l];
+                        base[l] += share[l] * d[l];
+                    }
+                }
+            } else {
+                let used = masks(&orders.map(|k| j <= k));
+                for ((guess, base), d) in rows {
+                    for l in 0..L {
+                        guess[l] = pick(used[l], guess[l] + d[l], guess[l]);
+                        base[l] = pick(used[l], base[l] + share[l] * d[l], base[l]);
+                    }
+                }
+            }
         }
-        trial.middle[free..].copy_from_slice(&from.celsius[free..]);
-        trial.end.celsius[free..].copy_from_slice(&from.celsius[free..]);
-        trial.end.amps.copy_from_slice(&from.amps);
-        let mut active = *mask;
-        let mut settled = self.stage::<true>(
-            net,
-            numbers,
-            &mut trial.middle,
-            &mut trial.end.amps,
-            &mut active,
-            tolerance.pass,
-        );
-        for i in 0..free {
-            let (t, f) = (from.celsius[i], from.slope[i]);
-            let (middle, base) = (trial.middle[i], self.base[i]);
-            let slope = lanes::<L>(|l| (middle[l] - base[l]) * per_own[l]);
-            trial.middle_slope[i] = slope;
-            self.base[i] = lanes(|l| t[l] + h[l] * PAST * (f[l] + slope[l]));
-            // Guess: the cubic through start and middle carried on.
-            trial.end.celsius[i] = lanes(|l| {
-                let chord = (middle[l] - t[l]) * per_span[l];
-                let second = (chord - f[l]) * per_span[l];
-                let third = (f[l] + slope[l] - 2.0 * chord) * per_span[l] * per_span[l];
-                let rest = h[l] - span[l];
-                let guess = t[l] + h[l] * (f[l] + h[l] * (second + rest * third));
-                physical(pick(fresh[l], middle[l], guess))
-            });
+        for (t, guess) in trial.celsius.iter_mut().zip(&self.guess) {
+            *t = lanes(|l| physical(guess[l]));
         }
-        let mut active = *mask;
-        let also = self.stage::<false>(
-            net,
-            numbers,
-            &mut trial.end.celsius,
-            &mut trial.end.amps,
-            &mut active,
-            tolerance.pass,
-        );
+        trial.celsius[free..].copy_from_slice(&from.celsius[free..]);
+        trial.amps.copy_from_slice(&from.amps);
         for l in 0..L {
-            settled[l] &= also[l];
+            let pace = &mut trial.pace[l];
+            trial.own[l] = mask[l]
+                && (anew[l]
+                    || pace.made_for != Some((pace.power, pace.order))
+                    || pace.age >= MOST_AGE);
+            if trial.own[l] {
+                pace.made_for = Some((pace.power, pace.order));
+                pace.age = 0;
+                pace.rate = FRESH_RATE;
+            } else {
+                pace.age += 1;
+            }
         }
-        let per_rest = lanes::<L>(|l| 1.0 / ((1.0 - GAMMA) * h[l]));
-        for i in 0..free {
-            let (f, fg, end) = (from.slope[i], trial.middle_slope[i], trial.end.celsius[i]);
-            let (base, rate) = (self.base[i], self.rate[i]);
-            let slope = lanes::<L>(|l| (end[l] - base[l]) * per_own[l]);
-            let error = lanes::<L>(|l| {
-                const F: f64 = (4.0 * PAST - 1.0) / 3.0;
-                h[l] * (F * f[l] - fg[l] * (1.0 / 3.0) + 2.0 / 3.0 * OWN * slope[l])
-            });
-            trial.end.slope[i] = slope;
-            trial.end.bend[i] = lanes(|l| (slope[l] - fg[l]) * per_rest[l]);
-            self.base[i] = error;
-            self.right[i] = lanes(|l| error[l] * rate[l]);
-        }
-        net.pattern.solve(&self.matrix, &mut self.right);
-        let (mut worst, mut sum) = ([0.0; L], [0.0; L]);
-        for ((t, plain), smoothed) in trial.end.celsius[..free]
+        let settled = self.settle(net, numbers, from, &mut trial, mask, tolerance);
+        let (mut error, mut sum) = ([0.0; L], [0.0; L]);
+        for ((t, guess), correction) in trial.celsius[..free]
             .iter()
-            .zip(&self.base)
-            .zip(&self.right)
+            .zip(&self.guess)
+            .zip(&mut self.right)
         {
             for l in 0..L {
-                let error = pick(fresh[l], plain[l], smoothed[l]);
-                let share = error.abs() / (1.0 + 0.01 * t[l].abs());
-                worst[l] = at_least(share, worst[l]);
+                let d = t[l] - guess[l];
+                correction[l] = d;
+                let share = d.abs();
+                error[l] = at_least(share, error[l]);
                 sum[l] += share;
             }
         }
-        self.trial = trial;
-        let mut verdict = [f64::INFINITY; L];
+        let mut verdict = Verdict::none();
         for l in 0..L {
-            if settled[l] {
-                // A share that is not a number shows in the sum alone: it settles nothing.
-                verdict[l] = if sum[l].is_nan() {
-                    f64::NAN
-                } else {
-                    worst[l] / tolerance.step
-                };
-            }
+            // A share that is not a number shows in the sum alone.
+            verdict.error[l] = if !settled[l] {
+                f64::INFINITY
+            } else if sum[l].is_nan() {
+                f64::NAN
+            } else {
+                error[l] * ERROR[orders[l]] / tolerance.step
+            };
         }
+        self.carry_on(free, &mut trial, mask, most, &mut verdict, tolerance);
+        self.trial = trial;
         verdict
     }
 
-    /// Iterates one stage to its end; `FACTOR` builds and factors the matrix at its first pass, else the factored
-    /// matrix is used as it is. Gives by lane whether it settled.
-    fn stage<const FACTOR: bool>(
+    /// New differences, and what the neighbouring orders would have missed.
+    fn carry_on(
+        &mut self,
+        free: usize,
+        trial: &mut State<L>,
+        mask: &[bool; L],
+        most: usize,
+        verdict: &mut Verdict<L>,
+        tolerance: Tolerance,
+    ) {
+        for l in (0..L).filter(|&l| mask[l]) {
+            let k = trial.pace[l].order;
+            trial.pace[l].equal += 1;
+            trial.pace[l].made_up &= trial.pace[l].equal < 2;
+            let weigh = trial.pace[l].equal >= EQUAL;
+            let (mut above, mut sum_above) = (0.0, 0.0f64);
+            for i in 0..free {
+                let d = self.right[i][l];
+                let next = d - trial.past[k * free + i][l];
+                trial.past[k * free + i][l] = d;
+                trial.past[(k + 1) * free + i][l] = next;
+                if weigh {
+                    let share = next.abs();
+                    above = at_least(share, above);
+                    sum_above += share;
+                }
+            }
+            if weigh && k < MOST_ORDER && sum_above.is_finite() {
+                verdict.above[l] = above * ERROR[k + 1] / tolerance.step;
+            }
+        }
+        let orders = trial.pace.map(|p| p.order);
+        for j in (1..=most).rev() {
+            let (row, higher) = trial.past[(j - 1) * free..(j + 1) * free].split_at_mut(free);
+            let used = masks(&orders.map(|k| j <= k));
+            for (d, higher) in row.iter_mut().zip(&*higher) {
+                for l in 0..L {
+                    d[l] = pick(used[l], d[l] + higher[l], d[l]);
+                }
+            }
+        }
+        for l in (0..L).filter(|&l| mask[l]) {
+            let k = trial.pace[l].order;
+            if trial.pace[l].equal >= EQUAL && k > 1 {
+                let mut below = 0.0;
+                for i in 0..free {
+                    let share = trial.past[(k - 1) * free + i][l].abs();
+                    below = at_least(share, below);
+                }
+                verdict.below[l] = below * ERROR[k - 1] / tolerance.step;
+            }
+        }
+    }
+
+    /// By what a move is to be multiplied, from this one and the last (Aitken's rule): what the matrix leaves out
+    /// mostly acts on one course of all temperatures, which over- or undershoots by the same share each time.
+    fn relaxation(&self, celsius: &[[f64; L]]) -> [f64; L] {
+        let (mut with, mut size) = ([0.0; L], [0.0; L]);
+        for ((t, move_by), last) in celsius.iter().zip(&self.right).zip(&self.last_move) {
+            for l in 0..L {
+                let less = last[l] - (physical(t[l] + move_by[l]) - t[l]);
+                with[l] += last[l] * less;
+                size[l] += less * less;
+            }
+        }
+        lanes(|l| {
+            let share = with[l] / size[l];
+            if (0.0..=10.0).contains(&share) {
+                share
+            } else {
+                1.0
+            }
+        })
+    }
+
+    /// Newton's method on the temperatures of `trial`. Gives by lane whether it settled.
+    fn settle(
         &mut self,
         net: &Net,
         numbers: &Numbers<L>,
-        celsius: &mut [[f64; L]],
-        amps: &mut [[f64; L]],
-        active: &mut [bool; L],
-        settle: f64,
+        from: &State<L>,
+        trial: &mut State<L>,
+        mask: &[bool; L],
+        tolerance: Tolerance,
     ) -> [bool; L] {
-        for pass in 0..PASSES {
+        let mut active = *mask;
+        let mut settled = [false; L];
+        let mut before = [0.0; L];
+        let passes = trial.pace.map(|pace| {
+            if pace.power <= self.grid.least {
+                LAST_PASSES
+            } else {
+                PASSES
+            }
+        });
+        let any_own = trial.own.contains(&true);
+        for pass in 0..LAST_PASSES {
+            for l in 0..L {
+                active[l] &= pass < passes[l];
+            }
+            if active.iter().all(|&a| !a) {
+                break;
+            }
             self.passes += 1;
-            self.solution
-                .solve(&net.circuit, &numbers.wiring, celsius, amps, active);
-            if FACTOR && pass == 0 {
-                self.balance::<true>(net, numbers, celsius, amps);
-                for (entry, rate) in self.matrix.iter_mut().zip(&self.rate) {
+            self.solution.solve(
+                &net.circuit,
+                &numbers.wiring,
+                &trial.celsius,
+                &mut trial.amps,
+                &active,
+                tolerance.amps,
+            );
+            if any_own && pass == 0 {
+                self.factored += 1;
+                let mut matrix = std::mem::take(&mut trial.matrix);
+                self.balance::<true>(net, numbers, &trial.celsius, &trial.amps, &mut matrix);
+                for (entry, rate) in matrix.iter_mut().zip(&self.rate) {
                     for l in 0..L {
                         entry[l] += rate[l];
                     }
                 }
-                net.pattern.factor(&mut self.matrix, &self.least);
+                net.pattern.factor(&mut matrix, &self.least);
+                trial.matrix = matrix;
+                for lane in (0..L).filter(|&lane| !trial.own[lane]) {
+                    copy_lane(&mut trial.matrix, &from.matrix, lane);
+                }
             } else {
-                self.balance::<false>(net, numbers, celsius, amps);
+                self.balance::<false>(net, numbers, &trial.celsius, &trial.amps, &mut []);
             }
             for ((((right, rate), base), t), flux) in self
                 .right
                 .iter_mut()
                 .zip(&self.rate)
                 .zip(&self.base)
-                .zip(&*celsius)
+                .zip(&trial.celsius)
                 .zip(&self.flux)
             {
                 for l in 0..L {
                     right[l] = rate[l] * (base[l] - t[l]) + flux[l];
                 }
             }
-            net.pattern.solve(&self.matrix, &mut self.right);
-            let moving = masks(active);
-            let mut settled = [true; L].map(u64::from);
-            for (t, move_by) in celsius.iter_mut().zip(&self.right) {
+            let matrix = if any_own { &trial.matrix } else { &from.matrix };
+            net.pattern.solve(matrix, &mut self.right);
+            let moving = masks(&active);
+            let relaxed = if pass > 0 {
+                self.relaxation(&trial.celsius)
+            } else {
+                [1.0; L]
+            };
+            let (mut moved, mut sum) = ([0.0; L], [0.0; L]);
+            for ((t, move_by), last) in trial
+                .celsius
+                .iter_mut()
+                .zip(&self.right)
+                .zip(&mut self.last_move)
+            {
                 for l in 0..L {
-                    let moved = physical(t[l] + move_by[l]);
-                    // What is held at an end of the range has settled there.
-                    settled[l] &= u64::from((move_by[l].abs() <= settle) | (moved == t[l]));
-                    t[l] = pick(moving[l], moved, t[l]);
+                    // What is held at an end of the range moves no more.
+                    last[l] = physical(t[l] + move_by[l]) - t[l];
+                    let next = physical(t[l] + relaxed[l] * last[l]);
+                    moved[l] = at_least((next - t[l]).abs(), moved[l]);
+                    sum[l] += move_by[l];
+                    t[l] = pick(moving[l], next, t[l]);
                 }
             }
             for l in 0..L {
-                active[l] &= settled[l] == 0;
-            }
-            if active.iter().all(|&a| !a) {
-                break;
+                if !active[l] {
+                    continue;
+                }
+                if !sum[l].is_finite() {
+                    active[l] = false;
+                    continue;
+                }
+                let rate = &mut trial.pace[l].rate;
+                if pass > 0 {
+                    let seen = moved[l] / before[l];
+                    if seen > TOO_SLOW && pass > 1 && passes[l] == PASSES {
+                        active[l] = false;
+                        continue;
+                    }
+                    *rate = at_least(seen, 0.3 * *rate);
+                }
+                before[l] = moved[l];
+                if *rate * moved[l] <= tolerance.pass {
+                    active[l] = false;
+                    settled[l] = true;
+                }
             }
         }
-        active.map(|a| !a)
+        settled
     }
 
     /// One step of the search for the steady state: implicit Euler over `h` seconds with moves of at most
@@ -348,10 +556,11 @@ impl<const L: usize> Work<L> {
             &state.celsius,
             &mut state.amps,
             &[true; L],
+            1e-9,
         );
-        self.balance::<true>(net, numbers, &state.celsius, &state.amps);
-        for (((entry, least), capacity), (right, flux)) in self
-            .matrix
+        let mut matrix = std::mem::take(&mut self.trial.matrix);
+        self.balance::<true>(net, numbers, &state.celsius, &state.amps, &mut matrix);
+        for (((entry, least), capacity), (right, flux)) in matrix
             .iter_mut()
             .zip(&mut self.least)
             .zip(&net.capacity)
@@ -365,11 +574,12 @@ impl<const L: usize> Work<L> {
             }
         }
         for &slot in held {
-            add(&mut self.matrix[slot], &[HELD; L]);
+            add(&mut matrix[slot], &[HELD; L]);
             add(&mut self.least[slot], &[HELD; L]);
         }
-        net.pattern.factor(&mut self.matrix, &self.least);
-        net.pattern.solve(&self.matrix, &mut self.right);
+        net.pattern.factor(&mut matrix, &self.least);
+        net.pattern.solve(&matrix, &mut self.right);
+        self.trial.matrix = matrix;
         let mut largest = 0.0;
         for (t, move_by) in state.celsius.iter_mut().zip(&self.right) {
             for l in 0..L {
@@ -381,6 +591,30 @@ impl<const L: usize> Work<L> {
             }
         }
         largest
+    }
+}
+
+/// Differences of a lane at another distance of the past values.
+fn respace<const L: usize>(
+    past: &mut [[f64; L]],
+    free: usize,
+    lane: usize,
+    order: usize,
+    from: u32,
+    to: u32,
+) {
+    let rows = if to > from { &DOUBLE } else { &HALF };
+    for _ in 0..from.abs_diff(to) {
+        for i in 0..free {
+            // A row takes from itself and those after it alone.
+            for j in 1..=order {
+                let mut sum = 0.0;
+                for m in j..=order {
+                    sum += rows[j][m] * past[(m - 1) * free + i][lane];
+                }
+                past[(j - 1) * free + i][lane] = sum;
+            }
+        }
     }
 }
 

@@ -80,9 +80,6 @@ pub(crate) struct OhmPlan {
 pub(crate) struct JointPlan {
     pub a: u32,
     pub b: u32,
-    /// Places of the couplings a-b and b-a in the thermal matrix.
-    pub ab: u32,
-    pub ba: u32,
     pub r20: f64,
     pub vc: f64,
     /// Two thirds of the metal's coefficient, 1/K.
@@ -260,8 +257,6 @@ impl Circuit {
                             joints.push(JointPlan {
                                 a,
                                 b,
-                                ab: 0,
-                                ba: 0,
                                 r20,
                                 vc,
                                 alpha,

@@ -5,12 +5,7 @@
 //! matrix of both parts. The iteration is Newton's method without an approximation, and the matrix stays symmetric
 //! and positive.
 
-#![expect(
-    clippy::needless_range_loop,
-    reason = "a lane runs through several lists at once"
-)]
-
-use super::solve::{LEAST_SLOPE, MOST_AMPS, SETTLED, SETTLED_AMPS, at_least};
+use super::solve::{LEAST_SLOPE, MOST_AMPS, NOISE, SETTLED_AMPS, at_least};
 use super::{Circuit, Solution, Wiring};
 
 impl<const L: usize> Solution<L> {
@@ -39,6 +34,7 @@ impl<const L: usize> Solution<L> {
         wiring: &Wiring<L>,
         amps: &mut [[f64; L]],
         active: &mut [bool; L],
+        enough: f64,
     ) {
         self.passes += 1;
         let m = circuit.unknowns();
@@ -109,7 +105,10 @@ impl<const L: usize> Solution<L> {
                     y.clamp(-MOST_AMPS, MOST_AMPS),
                 );
                 let change = (x - old_x).abs() + (y - old_y).abs();
-                if change > SETTLED * (x.abs() + y.abs()) + SETTLED_AMPS {
+                let volts = [chain.p, chain.n, second.p, second.n]
+                    .map(|place| self.potential[place as usize][l].abs());
+                let noise = NOISE * self.conductance[k][l] * volts.iter().sum::<f64>();
+                if change > enough * (x.abs() + y.abs()) + (SETTLED_AMPS + noise) {
                     settled[l] = false;
                 }
                 if active[l] {

@@ -12,12 +12,12 @@ use super::{Circuit, Wiring};
 pub(super) const LEAST_SLOPE: f64 = 1e-9;
 /// Currents beyond this are cut, A: more than any source behind real copper gives.
 pub(super) const MOST_AMPS: f64 = 1e6;
-/// A pass that changes no current by more than this share ends the iteration: the next error is about its square.
-pub(super) const SETTLED: f64 = 1e-7;
 /// Currents this small count as settled, A.
 pub(super) const SETTLED_AMPS: f64 = 1e-13;
+/// Share of a potential that rounding may leave in a current through a good conductor.
+pub(super) const NOISE: f64 = 1e-14;
 /// Most passes; from any start 3 to 6 are usual.
-const PASSES: usize = 40;
+const PASSES: usize = 15;
 /// Resistance never falls below this share of its value at 20 degC, however cold.
 const LEAST_FACTOR: f64 = 0.01;
 
@@ -65,7 +65,8 @@ impl<const L: usize> Solution<L> {
 
     /// Solves for the chain currents at temperatures `celsius` (by thermal slot), starting from the `amps` given (first parts, then
     /// second parts where there are any).
-    /// Lanes outside `mask` keep their currents.
+    /// Lanes outside `mask` keep their currents. A pass that changes no current by more than the share `settled` ends
+    /// the iteration: the next error is about its square.
     pub(crate) fn solve(
         &mut self,
         circuit: &Circuit,
@@ -73,6 +74,7 @@ impl<const L: usize> Solution<L> {
         celsius: &[[f64; L]],
         amps: &mut [[f64; L]],
         mask: &[bool; L],
+        settled: f64,
     ) {
         for (((r, plan), r20), alpha) in self
             .ohms
@@ -114,9 +116,9 @@ impl<const L: usize> Solution<L> {
         let mut active = *mask;
         for _ in 0..PASSES {
             if circuit.has_two_parts() {
-                self.phasor_pass(circuit, wiring, amps, &mut active);
+                self.phasor_pass(circuit, wiring, amps, &mut active, settled);
             } else {
-                self.pass(circuit, wiring, amps, &mut active);
+                self.pass(circuit, wiring, amps, &mut active, settled);
             }
             if active.iter().all(|&a| !a) {
                 break;
@@ -149,6 +151,7 @@ impl<const L: usize> Solution<L> {
         wiring: &Wiring<L>,
         amps: &mut [[f64; L]],
         active: &mut [bool; L],
+        enough: f64,
     ) {
         self.passes += 1;
         let m = circuit.unknowns();
@@ -215,10 +218,12 @@ impl<const L: usize> Solution<L> {
                 self.potential[chain.n as usize],
             );
             for l in 0..L {
-                let fresh = self.conductance[k][l] * (up[l] - un[l]) + self.offset[k][l];
+                let g = self.conductance[k][l];
+                let fresh = g * (up[l] - un[l]) + self.offset[k][l];
                 let fresh = fresh.clamp(-MOST_AMPS, MOST_AMPS);
                 let old = amps[k][l];
-                if (fresh - old).abs() > SETTLED * fresh.abs() + SETTLED_AMPS {
+                let noise = SETTLED_AMPS + NOISE * g * (up[l].abs() + un[l].abs());
+                if (fresh - old).abs() > enough * fresh.abs() + noise {
                     settled[l] = false;
                 }
                 if active[l] {

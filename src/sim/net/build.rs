@@ -209,17 +209,11 @@ impl NetBuilder {
             index.push(free);
             free += usize::from(node.capacity.is_some());
         }
-        let mut pairs: Vec<(NodeId, NodeId)> =
-            self.flows.iter().map(|&(_, a, b, _)| (a, b)).collect();
-        for el in self.branches.iter().flat_map(|(.., els)| els) {
-            if let El::Joint { a, b, .. } = *el {
-                pairs.push((a, b));
-            }
-        }
-        let couplings: Vec<(usize, usize)> = pairs
-            .into_iter()
-            .filter(|&(a, b)| is_free(a) && is_free(b))
-            .map(|(a, b)| (index[a.index()], index[b.index()]))
+        let couplings: Vec<(usize, usize)> = self
+            .flows
+            .iter()
+            .filter(|&&(_, a, b, _)| is_free(a) && is_free(b))
+            .map(|&(_, a, b, _)| (index[a.index()], index[b.index()]))
             .collect();
         let pattern = Pattern::new(free, &couplings)?;
 
@@ -333,11 +327,7 @@ impl NetBuilder {
                     .collect()
             })
             .collect();
-        let mut circuit = Circuit::new(e_nodes, known, &ends, &els)?;
-        for joint in &mut circuit.joints {
-            joint.ab = pattern.at_pivots(joint.a, joint.b);
-            joint.ba = pattern.at_pivots(joint.b, joint.a);
-        }
+        let circuit = Circuit::new(e_nodes, known, &ends, &els)?;
         Some(Net {
             names,
             slot,

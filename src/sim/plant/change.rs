@@ -5,7 +5,7 @@
     reason = "a lane runs through several lists at once"
 )]
 
-use super::{NEVER, Plant, RESTART};
+use super::{NEVER, Plant};
 use crate::electric::{ENode, ElPlace, LEAST_OHMS, MOST_OHMS};
 use crate::net::{LEAST_CELSIUS, LEAST_VC, Law, MOST, MOST_ALPHA, MOST_CELSIUS, MOST_VOLTS, Set};
 use crate::trace::Forest;
@@ -52,12 +52,9 @@ impl<const L: usize> Plant<L> {
                 for fires in &mut self.fires {
                     fires[lane] = NEVER;
                 }
-                self.wish[lane] = RESTART;
-                self.changed[lane] = true;
             }
         }
-        self.work
-            .restart(&self.net, &self.numbers, &mut self.committed, &mask);
+        self.make_up(&mask);
         self.look();
     }
 

@@ -1,7 +1,7 @@
 //! A digest of everything the further course depends on.
 
 use super::Plant;
-use crate::step::{Numbers, State};
+use crate::step::{Numbers, Pace, State};
 
 impl<const L: usize> Plant<L> {
     /// FNV-1a digest of the committed state, the numbers and the flags of all lanes.
@@ -20,13 +20,31 @@ impl<const L: usize> Plant<L> {
         let mut digest = Fnv::new();
         digest.put(self.boundary[lane]);
         digest.put(u64::from(self.wish[lane]));
-        digest.put(u64::from(self.changed[lane]));
         let State {
             celsius,
-            slope,
-            bend,
+            past,
             amps,
+            matrix,
+            own: _,
+            pace,
         } = &self.committed;
+        let Pace {
+            power,
+            order,
+            equal,
+            made_for,
+            age,
+            made_up,
+            rate,
+        } = pace[lane];
+        let (made_power, made_order) = made_for.unwrap_or((0, 0));
+        for number in [power, equal, age, made_power, u32::from(made_up)] {
+            digest.put(u64::from(number));
+        }
+        for number in [order, made_order] {
+            digest.put(number as u64);
+        }
+        digest.put(rate.to_bits());
         let Numbers {
             wiring,
             link,
@@ -35,21 +53,16 @@ impl<const L: usize> Plant<L> {
             heat,
             ..
         } = &self.numbers;
-        let lists = [
-            celsius,
-            slope,
-            bend,
-            amps,
-            link,
-            conv,
-            rad,
-            heat,
-            &self.limits,
-        ]
-        .into_iter()
-        .chain(wiring.lists());
+        let lists = [celsius, past, amps, link, conv, rad, heat, &self.limits]
+            .into_iter()
+            .chain(wiring.lists());
         for values in lists.flatten() {
             digest.put(values[lane].to_bits());
+        }
+        if made_for.is_some() {
+            for entry in matrix {
+                digest.put(entry[lane].to_bits());
+            }
         }
         for flags in wiring.open.iter().chain(&self.armed) {
             digest.put(u64::from(flags[lane]));

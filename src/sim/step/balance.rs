@@ -10,16 +10,17 @@ use crate::electric::{Circuit, Solution};
 use crate::net::Net;
 
 impl<const L: usize> Work<L> {
-    /// Heat into every slot, W, and with `MATRIX` its negative derivative.
+    /// Heat into every slot, W, and with `MATRIX` its negative derivative but for the heat of the currents; else
+    /// `matrix` is not touched.
     pub(super) fn balance<const MATRIX: bool>(
         &mut self,
         net: &Net,
         numbers: &Numbers<L>,
         celsius: &[[f64; L]],
         amps: &[[f64; L]],
+        matrix: &mut [[f64; L]],
     ) {
         let flux = &mut self.flux[..];
-        let matrix = &mut self.matrix[..];
         flux.fill([0.0; L]);
         if MATRIX {
             matrix.copy_from_slice(&numbers.base);
@@ -93,23 +94,18 @@ impl<const L: usize> Work<L> {
                 subtract(&mut matrix[path.ba as usize], &ga);
             }
         }
-        joule::<MATRIX, L>(net, numbers, &self.solution, amps, flux, matrix);
+        joule(net, &self.solution, amps, flux);
     }
 }
 
 /// Heat of the currents.
-fn joule<const MATRIX: bool, const L: usize>(
+fn joule<const L: usize>(
     net: &Net,
-    numbers: &Numbers<L>,
     solution: &Solution<L>,
     amps: &[[f64; L]],
     flux: &mut [[f64; L]],
-    matrix: &mut [[f64; L]],
 ) {
-    let nowhere = net.pattern.nowhere() as usize;
-    let place = |slot: usize| if slot < net.free { slot } else { nowhere };
     let circuit: &Circuit = &net.circuit;
-    let wiring = &numbers.wiring;
     let (along, ahead) = amps.split_at(circuit.chains.len());
     for (k, (chain, i)) in circuit.chains.iter().zip(along).enumerate() {
         let mut square = [0.0; L];
@@ -121,36 +117,20 @@ fn joule<const MATRIX: bool, const L: usize>(
                 square[l] += j[l] * j[l];
             }
         }
-        for k in chain.ohms.0 as usize..chain.ohms.1 as usize {
-            let slot = circuit.ohms[k].slot as usize;
-            let (ohms, r20, alpha) = (&solution.ohms[k], &wiring.ohm_r20[k], &wiring.ohm_alpha[k]);
-            add(&mut flux[slot], &lanes::<L>(|l| square[l] * ohms[l]));
-            if MATRIX {
-                subtract(
-                    &mut matrix[place(slot)],
-                    &lanes::<L>(|l| square[l] * r20[l] * alpha[l]),
-                );
-            }
+        let ohms = chain.ohms.0 as usize..chain.ohms.1 as usize;
+        for (plan, ohms) in circuit.ohms[ohms.clone()].iter().zip(&solution.ohms[ohms]) {
+            let heat = lanes::<L>(|l| square[l] * ohms[l]);
+            add(&mut flux[plan.slot as usize], &heat);
         }
-        for k in chain.joints.0 as usize..chain.joints.1 as usize {
-            let plan = &circuit.joints[k];
-            let (a, b) = (plan.a as usize, plan.b as usize);
-            let s = &solution.shrink[k];
-            let (ohms, r20, alpha) = (
-                &solution.joint_ohms[k],
-                &wiring.joint_r20[k],
-                &wiring.joint_alpha[k],
-            );
+        let joints = chain.joints.0 as usize..chain.joints.1 as usize;
+        for ((plan, ohms), s) in circuit.joints[joints.clone()]
+            .iter()
+            .zip(&solution.joint_ohms[joints.clone()])
+            .zip(&solution.shrink[joints])
+        {
             let half = lanes::<L>(|l| 0.5 * square[l] * ohms[l] * s[l]);
-            add(&mut flux[a], &half);
-            add(&mut flux[b], &half);
-            if MATRIX {
-                let g = lanes::<L>(|l| 0.25 * square[l] * (s[l] * s[l] * s[l]) * r20[l] * alpha[l]);
-                subtract(&mut matrix[place(a)], &g);
-                subtract(&mut matrix[place(b)], &g);
-                subtract(&mut matrix[plan.ab as usize], &g);
-                subtract(&mut matrix[plan.ba as usize], &g);
-            }
+            add(&mut flux[plan.a as usize], &half);
+            add(&mut flux[plan.b as usize], &half);
         }
     }
 }

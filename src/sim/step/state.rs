@@ -1,10 +1,11 @@
-//! Numbers of the laws, temperatures, and a step on trial, lane by lane.
+//! Numbers of the laws, and temperatures with their past, lane by lane.
 
 #![expect(
     clippy::needless_range_loop,
     reason = "a lane runs through several lists at once"
 )]
 
+use super::formula::ROWS;
 use crate::electric::Wiring;
 use crate::net::Net;
 
@@ -61,73 +62,108 @@ impl<const L: usize> Numbers<L> {
     }
 }
 
+/// How a lane steps.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Pace {
+    /// Distance of the past values, as a power of two of ticks: the last step's length.
+    pub power: u32,
+    pub order: usize,
+    /// Steps of this length and order so far.
+    pub equal: u32,
+    /// Length and order that the factored matrix was made for; none before the first.
+    pub made_for: Option<(u32, usize)>,
+    /// Steps since it was made.
+    pub age: u32,
+    /// Whether the past is made up from derivatives and no two steps of one length have followed.
+    pub made_up: bool,
+    /// Share of a move that the next pass of Newton's method was seen to add.
+    pub rate: f64,
+}
+
 /// Temperatures with what belongs to them.
 #[derive(Debug, Clone)]
 pub(crate) struct State<const L: usize> {
     /// By slot, degC.
     pub celsius: Vec<[f64; L]>,
-    /// By free slot, K/s.
-    pub slope: Vec<[f64; L]>,
-    /// By free slot, K/s^2: change of the slope over the end of the last step, to guess the next.
-    pub bend: Vec<[f64; L]>,
+    /// Backward differences of the free slots, K: all of the first, then all of the second, ...
+    pub past: Vec<[f64; L]>,
     /// By chain, A; the second parts behind, where currents have two.
     pub amps: Vec<[f64; L]>,
-}
-
-/// A step taken on trial: the middle stage and the end.
-#[derive(Debug, Clone)]
-pub(crate) struct Step<const L: usize> {
-    pub middle: Vec<[f64; L]>,
-    pub middle_slope: Vec<[f64; L]>,
-    pub end: State<L>,
-}
-
-impl<const L: usize> Step<L> {
-    pub(crate) fn new(from: &State<L>) -> Self {
-        Self {
-            middle: from.celsius.clone(),
-            middle_slope: from.slope.clone(),
-            end: from.clone(),
-        }
-    }
-
-    /// Takes over one lane of another step.
-    pub(crate) fn take(&mut self, other: &Self, lane: usize) {
-        copy_lane(&mut self.middle, &other.middle, lane);
-        copy_lane(&mut self.middle_slope, &other.middle_slope, lane);
-        self.end.take(&other.end, lane);
-    }
+    /// The factored matrix, in lanes whose `pace` says so.
+    pub matrix: Vec<[f64; L]>,
+    /// Whether `matrix` was made in the step that led here, else it is the one from before.
+    pub own: [bool; L],
+    pub pace: [Pace; L],
 }
 
 impl<const L: usize> State<L> {
-    /// Takes over one lane of another state.
+    pub(crate) fn new(net: &Net) -> Self {
+        Self {
+            celsius: net.start.iter().map(|&t| [t; L]).collect(),
+            past: vec![[0.0; L]; ROWS * net.free],
+            amps: vec![[0.0; L]; net.circuit.amps_len()],
+            matrix: vec![[0.0; L]; net.pattern.entries()],
+            own: [true; L],
+            pace: [Pace {
+                power: 0,
+                order: 1,
+                equal: 0,
+                made_for: None,
+                age: 0,
+                made_up: true,
+                rate: 1.0,
+            }; L],
+        }
+    }
+
+    /// Takes over one lane of another state that follows this one or stands beside it.
     pub(crate) fn take(&mut self, other: &Self, lane: usize) {
         copy_lane(&mut self.celsius, &other.celsius, lane);
-        copy_lane(&mut self.slope, &other.slope, lane);
-        copy_lane(&mut self.bend, &other.bend, lane);
+        copy_lane(&mut self.past, &other.past, lane);
         copy_lane(&mut self.amps, &other.amps, lane);
+        if other.own[lane] {
+            copy_lane(&mut self.matrix, &other.matrix, lane);
+        }
+        self.own[lane] = other.own[lane];
+        self.pace[lane] = other.pace[lane];
     }
-}
 
-fn copy_lane<const L: usize>(to: &mut [[f64; L]], from: &[[f64; L]], lane: usize) {
-    for (to, from) in to.iter_mut().zip(from) {
-        to[lane] = from[lane];
+    /// Takes the place of `earlier`, whose memory is left here.
+    pub(crate) fn succeed(&mut self, earlier: &mut Self) {
+        if self.own == [true; L] {
+            std::mem::swap(self, earlier);
+            return;
+        }
+        for lane in (0..L).filter(|&lane| self.own[lane]) {
+            copy_lane(&mut earlier.matrix, &self.matrix, lane);
+        }
+        std::mem::swap(&mut self.matrix, &mut earlier.matrix);
+        std::mem::swap(self, earlier);
     }
-}
 
-impl<const L: usize> Step<L> {
     /// Without memory, to stand in while the real one is borrowed.
     pub(super) fn empty() -> Self {
-        let end = State {
-            celsius: Vec::new(),
-            slope: Vec::new(),
-            bend: Vec::new(),
-            amps: Vec::new(),
-        };
         Self {
-            middle: Vec::new(),
-            middle_slope: Vec::new(),
-            end,
+            celsius: Vec::new(),
+            past: Vec::new(),
+            amps: Vec::new(),
+            matrix: Vec::new(),
+            own: [true; L],
+            pace: [Pace {
+                power: 0,
+                order: 1,
+                equal: 0,
+                made_for: None,
+                age: 0,
+                made_up: true,
+                rate: 1.0,
+            }; L],
         }
+    }
+}
+
+pub(super) fn copy_lane<const L: usize>(to: &mut [[f64; L]], from: &[[f64; L]], lane: usize) {
+    for (to, from) in to.iter_mut().zip(from) {
+        to[lane] = from[lane];
     }
 }
