@@ -137,8 +137,9 @@ pub(crate) fn run(
             _ => clamp::slip(force, slips_at),
         };
         let hot = film::growth(point.metal_c);
-        let mut growth = open * lot.growing * (loaded * hot + (1.0 - loaded) * idle_growth)
-            + film::FRET * lot.fretting * slip * cycles_h;
+        let heat = lot.growing * (loaded * hot + (1.0 - loaded) * idle_growth);
+        let motion = film::FRET * lot.fretting * slip * cycles_h;
+        let mut growth = open * (heat + motion);
         if let Grip::Pair { worn: true } = joint.grip {
             growth += 2.0 * slow.x2 * operations_h / wear::FOLD;
         }

@@ -2,8 +2,8 @@
 //!
 //! Equation: `d(x^2)/dt = u k(T)`, `k(T) = k45 exp(Ea/kB (1/318.15 - 1/T))`: parabolic growth, thermally activated.
 //! `u = 1 / (1 + (phi / phi0)^6)` is the share of the contact that is open to the air: a joint pressed together is
-//! gas-tight and grows no film. Motion (each heat cycle of a joint that slips) breaks spots and leaves loose oxide:
-//! `d(x^2)/dn = f m` with the slip `m` of [`super::clamp`].
+//! gas-tight and grows no film. Motion (each heat cycle of a joint that slips) breaks spots and leaves loose oxide where
+//! air gets in: `d(x^2)/dn = u f m` with the slip `m` of [`super::clamp`].
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
