@@ -5,8 +5,8 @@ use std::sync::{Arc, OnceLock};
 use faultwright_sim::parts::motor::Running;
 use faultwright_sim::parts::room::Day;
 use faultwright_sim::{
-    Cause, CauseKind, Change, Equipment, Fitted, Handle, Leg, Mode, Pair, Particulars, Probe, Site,
-    Spot, Thing, Wear, minutes, seconds,
+    Cause, CauseKind, Change, Equipment, Fitted, Gauge, Handle, Leg, Material, Mode, Pair,
+    Particulars, Probe, Site, Spot, Thing, Wear, minutes, seconds,
 };
 
 use crate::kiln_kit::{near, run};
@@ -368,4 +368,49 @@ fn a_room_follows_the_day() {
     });
     run(&mut equipment, 7 * 60);
     near("by hand", air(&equipment), 25.0, 0.1);
+}
+
+/// Aluminium of one size less lands in copper's clamps: the run drops 1.64 times as much (NEC chapter 9 table 8: 2.04
+/// against 1.24 ohm per 1000 ft for 10 AWG, SEEN), and bare in clamps that are not listed for it its joints start at
+/// several times copper's.
+#[test]
+fn an_aluminium_run_in_copper_clamps_is_told_by_both() {
+    let copper = heating(vec![], 20);
+    let mut aluminium = cold(vec![]);
+    aluminium.apply(&Change::Repull {
+        run: thing("feed"),
+        gauge: Gauge::Awg(10),
+        metal: Material::Al,
+    });
+    for port in ["q5.a", "q5.b", "bars.n", "r1.a_in", "r1.b_in", "r1.n_in"] {
+        let port = thing(port);
+        let spec = *aluminium.port_spec(port).expect("a spec");
+        let mut end = aluminium.termination(port).expect("an end").clone();
+        assert_eq!(end.material, Material::Al);
+        (end.landed, end.torque_nm) = (true, spec.torque_nm);
+        aluminium.apply(&Change::Terminate {
+            port,
+            termination: end,
+        });
+    }
+    aluminium.apply(&Change::Controller(Mode::FullPower));
+    run(&mut aluminium, 20);
+    let drop = |equipment: &Equipment| {
+        equipment
+            .volts(
+                Probe::Wire(thing("q5.b")),
+                Probe::Wire(thing("r1.b_in")),
+                1e7,
+            )
+            .abs()
+    };
+    // It is warmer, too.
+    near("run", drop(&aluminium) / drop(&copper), 1.645, 6.0);
+    let at_jaw = joint_mv(&aluminium, "r1.b_in") / joint_mv(&copper, "r1.b_in");
+    assert!((4.0..=12.0).contains(&at_jaw), "unlisted: {at_jaw} times");
+    let at_lug = joint_mv(&aluminium, "q5.b") / joint_mv(&copper, "q5.b");
+    assert!(
+        (1.5..=5.0).contains(&at_lug),
+        "listed, no paste: {at_lug} times"
+    );
 }

@@ -71,7 +71,12 @@ impl Equipment {
         let port = cause.thing.and_then(|thing| self.port_index(thing))?;
         let info = self.site.ports[port].clone();
         let (mut termination, damage) = cause::termination(&self.specs[port], cause);
-        termination.slack_mm = self.terminations[port].slack_mm;
+        let old = &self.terminations[port];
+        termination.slack_mm = old.slack_mm;
+        if old.material == Material::Al {
+            (termination.material, termination.paste) = (old.material, old.paste);
+            termination.refilm(&self.specs[port], cause.watts);
+        }
         self.terminate(info.thing, &termination);
         self.scorch(info.part, damage.face);
         Some(info.thing)

@@ -9,6 +9,7 @@ use super::{Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past,
 use crate::cause::{AsFound, Before, Particulars};
 use crate::joint::{PortSpec, Termination};
 use crate::net::Set;
+use crate::parts::conductor::Material;
 use crate::plant::Plant;
 use crate::site::{PartInfo, PartSpec, Site, Thing, ThingKind};
 use crate::{Tick, minutes};
@@ -63,9 +64,16 @@ impl Equipment {
         let terminations: Vec<Termination> = specs
             .iter()
             .zip(&site.ports)
-            .map(|(spec, port)| Termination {
-                slack_mm: slack(particulars.seed, site.name(port.thing)),
-                ..Termination::sound(spec)
+            .map(|(spec, port)| {
+                let core = port.core.and_then(|core| site.core(core));
+                let material = core.map_or(Material::Cu, |(_, core)| core.metal);
+                Termination {
+                    slack_mm: slack(particulars.seed, site.name(port.thing)),
+                    material,
+                    // Who lands aluminium well brushes it under paste.
+                    paste: material == Material::Al,
+                    ..Termination::sound(spec)
+                }
             })
             .collect();
         let mut made = Self {
