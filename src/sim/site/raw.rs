@@ -89,6 +89,10 @@ pub(super) struct RawWays<'a> {
 }
 
 /// A part's kind and facts.
+#[expect(
+    clippy::large_enum_variant,
+    reason = "a file holds a few dozen parts, read once"
+)]
 pub(super) enum RawKind<'a> {
     Main {
         amps: f64,

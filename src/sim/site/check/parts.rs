@@ -538,7 +538,7 @@ fn leg_of_space(space: u8, legs: &[Leg]) -> Way {
 /// A comb's teeth follow one another along the rail: A, B, C, A, ... The second of two poles and the fourth of four is
 /// the neutral's.
 fn way_of_module(first: u8, pole: u8, poles: u8, legs: &[Leg]) -> Way {
-    if poles % 2 == 0 && pole + 1 == poles {
+    if poles.is_multiple_of(2) && pole + 1 == poles {
         return Way::N;
     }
     let module = usize::from(first.max(1) - 1 + pole);
