@@ -1,8 +1,10 @@
 //! Network files: a plain network in JSON, solved on its own.
 //!
 //! Temperatures in degC, heat capacities in J/K, conductances in W/K, resistances in ohm, volts, amperes, seconds.
-//! Times are rounded to the tick of 1/64 s. A load with `sw` is open while the schedule of that name says 0; where it
-//! says nothing, or the file has no `schedule` at all, the load is on.
+//! Times are exact to 2^-26 s. Time runs from 0, whenever the first row is. A load with `sw` opens its branch while the
+//! schedule of that name says 0; where it says nothing, or the file has no `schedule` at all, the load is on. Where a
+//! branch has several such loads, each opens it. A piece of a schedule ends before the instant it is told to end at.
+//! A trip that is at its limit from the beginning ends the run at 0 s.
 //!
 //! | key | meaning |
 //! | --- | --- |
@@ -20,9 +22,10 @@
 
 mod electrical;
 mod faults;
+mod islands;
 mod read;
 
-use super::{BranchId, Net, Set};
+use super::{BranchId, Net, Set, Watch};
 use crate::plant::Plant;
 use crate::text::Problem;
 use crate::{TICKS_PER_SECOND, Tick};
@@ -48,12 +51,16 @@ pub struct Sample {
     pub dt: f64,
 }
 
-/// A piece of a schedule.
-#[derive(Debug, Clone, Copy)]
-struct Piece {
-    from: Tick,
-    to: Tick,
-    open: bool,
+/// Ticks are split into 2^20 for network files: times in them need not fall on whole ticks.
+const SPLIT: u32 = 20;
+const SPLIT_TICKS_PER_SECOND: f64 = (TICKS_PER_SECOND << SPLIT) as f64;
+
+/// When a schedule says 0, in split ticks: in order, without the end of each, apart from each other.
+type Openings = Arc<[(Tick, Tick)]>;
+
+fn says_open(openings: &Openings, tick: Tick) -> bool {
+    let begun = openings.partition_point(|&(from, _)| from <= tick);
+    begun > 0 && tick < openings[begun - 1].1
 }
 
 /// A network read from a file, with its schedule and sampling.
@@ -62,8 +69,8 @@ pub struct NetworkFile {
     net: Arc<Net>,
     /// Thermal nodes without boundaries: the first ids of the network.
     nodes: usize,
-    /// Branches that follow a schedule.
-    switched: Vec<(BranchId, Vec<Piece>)>,
+    /// Branches that follow schedules: open where one of them says so.
+    switched: Vec<(BranchId, Vec<Openings>)>,
     sample: Sample,
 }
 
@@ -130,22 +137,29 @@ impl NetworkFile {
             .clamp(0.0, LONGEST_S);
         // `max` also takes the bound where a number is none.
         let dt = options.every_s.unwrap_or(self.sample.dt).max(LEAST_DT_S);
-        let mut plant = if options.fine {
-            Plant::<1>::new_fine(Arc::clone(&self.net))
-        } else {
-            Plant::<1>::new(Arc::clone(&self.net))
-        };
+        let mut plant = Plant::<1>::new_split(Arc::clone(&self.net), options.fine, SPLIT);
         let mut changes: Vec<Tick> = self
             .switched
             .iter()
-            .flat_map(|(_, pieces)| pieces)
-            .flat_map(|p| [p.from, p.to])
+            .flat_map(|(_, schedules)| schedules)
+            .flat_map(|openings| openings.iter().copied())
+            .flat_map(|(from, to)| [from, to])
             .collect();
         changes.sort_unstable();
         changes.dedup();
         let mut changes = changes.into_iter().filter(|&tick| tick > 0).peekable();
         plant.apply(0, &self.switching(&plant, 0));
         let mut celsius = vec![0.0; self.nodes];
+        if let Some(name) = self.tripped_at_start() {
+            if t0 == 0.0 {
+                for (value, node) in celsius.iter_mut().zip(self.net.nodes()) {
+                    *value = plant.celsius(0, node);
+                }
+                row(0.0, &celsius);
+            }
+            let name = name.to_owned();
+            return Some(Tripped { name, seconds: 0.0 });
+        }
         let mut count = 0.0;
         while count <= MOST_ROWS {
             let seconds = t0 + count * dt;
@@ -166,7 +180,7 @@ impl NetworkFile {
                 for (value, node) in celsius.iter_mut().zip(self.net.nodes()) {
                     *value = plant.celsius(0, node);
                 }
-                row(to_seconds(tick), &celsius);
+                row(seconds, &celsius);
             }
             if let Some(event) = event {
                 return Some(self.tripped(event));
@@ -179,10 +193,22 @@ impl NetworkFile {
         None
     }
 
+    /// The first trip that is at its limit from the beginning.
+    fn tripped_at_start(&self) -> Option<&str> {
+        let reached = |watch: &Watch| {
+            let at = |&(slot, weight): &(u32, f64)| weight * self.net.start[slot as usize];
+            watch.at.iter().map(at).sum::<f64>() >= watch.limit
+        };
+        let mut trips = self.net.trips.iter().zip(&self.net.names.trips);
+        trips
+            .find(|(watch, _)| reached(watch))
+            .map(|(_, name)| name.as_str())
+    }
+
     fn tripped(&self, event: crate::TripEvent) -> Tripped {
         Tripped {
             name: self.net.trip_name(event.trip).to_owned(),
-            seconds: to_seconds(event.tick),
+            seconds: event.tick as f64 / SPLIT_TICKS_PER_SECOND,
         }
     }
 
@@ -190,8 +216,8 @@ impl NetworkFile {
     fn switching(&self, plant: &Plant<1>, tick: Tick) -> Vec<Set> {
         self.switched
             .iter()
-            .map(|(branch, pieces)| {
-                let open = pieces.iter().any(|p| p.open && (p.from..p.to).contains(&tick));
+            .map(|(branch, schedules)| {
+                let open = schedules.iter().any(|openings| says_open(openings, tick));
                 Set::Open { branch: *branch, open }
             })
             .filter(|set| matches!(*set, Set::Open { branch, open } if plant.is_open(0, branch) != open))
@@ -199,11 +225,7 @@ impl NetworkFile {
     }
 }
 
-/// The nearest tick; at most the longest run.
+/// The nearest split tick, from the beginning to well after the longest run.
 fn to_tick(seconds: f64) -> Tick {
-    (seconds.clamp(0.0, 2.0 * LONGEST_S) * TICKS_PER_SECOND as f64 + 0.5) as Tick
-}
-
-fn to_seconds(tick: Tick) -> f64 {
-    tick as f64 / TICKS_PER_SECOND as f64
+    (seconds.clamp(0.0, 2.0 * LONGEST_S) * SPLIT_TICKS_PER_SECOND + 0.5) as Tick
 }

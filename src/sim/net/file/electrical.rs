@@ -1,10 +1,11 @@
 //! The electrical part of a network file: nodes, sources, branches and their elements.
 
-use super::Piece;
+use super::Openings;
 use super::faults::{Faults, Fields, Spot, describe, shorten};
+use super::islands::Electrical;
 use super::read::{ALPHA, LIMITING_VOLTS, NODE, OHMS, VOLTS};
 use crate::net::json::Value;
-use crate::net::{BranchId, ENodeId, El, NetBuilder, NodeId};
+use crate::net::{BranchId, El, NetBuilder, NodeId};
 use std::collections::BTreeMap;
 
 const E_NODE: &str = "the name of an electrical node or source, or gnd";
@@ -14,18 +15,18 @@ pub(super) fn electrical<'a>(
     file: &Fields<'a>,
     builder: &mut NetBuilder,
     nodes: &BTreeMap<&'a str, NodeId>,
-    schedules: Option<&BTreeMap<&'a str, Vec<Piece>>>,
-) -> Vec<(BranchId, Vec<Piece>)> {
+    schedules: Option<&BTreeMap<&'a str, Openings>>,
+) -> (Vec<(BranchId, Vec<Openings>)>, Electrical<'a>) {
     let mut e_nodes = BTreeMap::from([("gnd", builder.ground())]);
-    let mut listed: Vec<(Spot<'a>, ENodeId)> = Vec::new();
+    let mut shape = Electrical::default();
+    shape.given.push((builder.ground(), 0.0));
     for spot in faults.list(file.get("e_nodes")) {
         if let Some(name) = faults.fresh(Some(spot.clone()), &e_nodes) {
             let id = builder.e_node(name);
             e_nodes.insert(name, id);
-            listed.push((spot, id));
+            shape.listed.push((spot, id));
         }
     }
-    let mut fed = vec![builder.ground()];
     for spot in faults.list(file.get("sources")) {
         let Some(fields) = faults.map(&spot, &["name", "V"], &[]) else {
             continue;
@@ -34,13 +35,11 @@ pub(super) fn electrical<'a>(
         if let Some(name) = faults.fresh(fields.get("name"), &e_nodes) {
             let id = builder.source(name, volts.unwrap_or(0.0));
             e_nodes.insert(name, id);
-            fed.push(id);
+            shape.given.push((id, volts.unwrap_or(0.0)));
         }
     }
     let mut branches: BTreeMap<&str, ()> = BTreeMap::new();
-    let mut ends = Vec::new();
     let mut switched = Vec::new();
-    let before = faults.0.len();
     for spot in faults.list(file.get("branches")) {
         let Some(fields) = faults.map(&spot, &["name", "p", "n", "els"], &[]) else {
             continue;
@@ -55,9 +54,16 @@ pub(super) fn electrical<'a>(
             faults.add(&spot, "both ends at one node", "two different nodes");
         }
         let mut els = Vec::new();
-        let mut follows: Vec<&Vec<Piece>> = Vec::new();
+        let mut follows: Vec<&Openings> = Vec::new();
         for spot in faults.list(fields.get("els")) {
             if let Some((el, schedule)) = element(faults, &spot, nodes, schedules) {
+                let (a, b) = match el {
+                    El::Ohm { node, .. } => (node, node),
+                    El::Joint { a, b, .. } => (a, b),
+                };
+                for node in [a, b] {
+                    shape.els.extend(p.map(|p| (spot.clone(), p, node)));
+                }
                 els.push(el);
                 follows.extend(schedule);
             }
@@ -67,59 +73,23 @@ pub(super) fn electrical<'a>(
         {
             faults.add(&spot, "no elements", "at least one element");
         }
-        if follows.len() > 1 {
-            faults.add(
-                &spot,
-                "more than one load with `sw`",
-                "one switched load in a branch",
-            );
-        }
         if let (Some(name), Some(p), Some(n)) = (name, p, n) {
             let (branch, _) = builder.branch(name, p, n, els);
-            ends.push((p, n));
-            if let Some(pieces) = follows.first() {
-                switched.push((branch, (*pieces).clone()));
+            shape.ends.push((p, n));
+            if !follows.is_empty() {
+                switched.push((branch, follows.into_iter().cloned().collect()));
             }
         }
     }
-    // Only where the branches are whole can a node be said to lack a source.
-    if faults.0.len() == before {
-        loop {
-            let known = fed.len();
-            for (p, n) in &ends {
-                match (fed.contains(p), fed.contains(n)) {
-                    (true, false) => fed.push(*n),
-                    (false, true) => fed.push(*p),
-                    _ => {}
-                }
-            }
-            if fed.len() == known {
-                break;
-            }
-        }
-        for (spot, id) in &listed {
-            if !fed.contains(id) {
-                let found = format!(
-                    "{}, which no branches connect with a source or gnd",
-                    describe(spot.item)
-                );
-                faults.add(
-                    spot,
-                    found,
-                    "nodes that branches connect with a source or gnd",
-                );
-            }
-        }
-    }
-    switched
+    (switched, shape)
 }
 
 fn element<'s>(
     faults: &mut Faults,
     spot: &Spot<'_>,
     nodes: &BTreeMap<&str, NodeId>,
-    schedules: Option<&'s BTreeMap<&str, Vec<Piece>>>,
-) -> Option<(El, Option<&'s Vec<Piece>>)> {
+    schedules: Option<&'s BTreeMap<&str, Openings>>,
+) -> Option<(El, Option<&'s Openings>)> {
     const KINDS: &str = "seg, joint or load";
     let Value::Map(entries) = &spot.item.value else {
         faults.add(spot, describe(spot.item), "a map with a `kind`");

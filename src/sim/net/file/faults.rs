@@ -55,10 +55,21 @@ impl Faults {
         found: impl Into<String>,
         accepted: impl Into<String>,
     ) {
+        self.put(spot.item.at, spot.path.clone(), found, accepted);
+    }
+
+    /// The same for a place that is told by its byte and path.
+    pub(super) fn put(
+        &mut self,
+        at: usize,
+        path: String,
+        found: impl Into<String>,
+        accepted: impl Into<String>,
+    ) {
         let (found, accepted) = (found.into(), accepted.into());
         self.0.push(Fault {
-            at: spot.item.at,
-            path: spot.path.clone(),
+            at,
+            path,
             found,
             accepted,
         });

@@ -2,7 +2,9 @@
 
 use super::electrical::electrical;
 use super::faults::{Fault, Faults, Fields, Range, Spot, describe};
-use super::{LEAST_DT_S, LONGEST_S, MOST_ROWS, NetworkFile, Piece, SIZE_LIMIT, Sample, to_tick};
+use super::islands::heat_without_way_out;
+use super::{LEAST_DT_S, LONGEST_S, MOST_ROWS, NetworkFile, Openings, SIZE_LIMIT, Sample, to_tick};
+use crate::Tick;
 use crate::electric::MOST_OHMS;
 use crate::net::json::{self, Item, Value};
 use crate::net::{
@@ -76,8 +78,8 @@ const INTERVAL: Range = Range {
 const WEIGHT: Range = Range {
     least: 0.0,
     most: 1e6,
-    above: true,
-    said: "a number above 0, up to 1e6",
+    above: false,
+    said: "0 to 1e6",
 };
 const ANY: Range = Range {
     least: f64::MIN,
@@ -174,7 +176,7 @@ pub(super) fn network(file: &str, text: &str) -> Result<NetworkFile, Vec<Problem
 struct Read {
     builder: NetBuilder,
     nodes: usize,
-    switched: Vec<(BranchId, Vec<Piece>)>,
+    switched: Vec<(BranchId, Vec<Openings>)>,
     sample: Sample,
 }
 
@@ -183,21 +185,21 @@ fn read(faults: &mut Faults, root: &Item) -> Option<Read> {
         item: root,
         path: String::new(),
     };
-    let needed = [
-        "conv_d0",
-        "sigma",
-        "zero_K",
+    let needed = ["conv_d0", "sigma", "zero_K", "nodes", "sample"];
+    let allowed = [
+        "meta",
         "boundaries",
-        "nodes",
         "links",
         "convs",
         "rads",
+        "const_heat",
         "e_nodes",
         "sources",
         "branches",
-        "sample",
+        "schedule",
+        "trips",
     ];
-    let file = faults.map(&spot, &needed, &["meta", "const_heat", "schedule", "trips"])?;
+    let file = faults.map(&spot, &needed, &allowed)?;
     let mut builder = NetBuilder::new();
     let d0 = faults.number(file.get("conv_d0"), &SMOOTHING);
     let sigma = faults.number(file.get("sigma"), &SIGMA);
@@ -205,11 +207,22 @@ fn read(faults: &mut Faults, root: &Item) -> Option<Read> {
     if let (Some(d0), Some(sigma), Some(zero)) = (d0, sigma, zero) {
         builder.constants(d0, sigma, zero);
     }
-    let (nodes, count) = thermal(faults, &file, &mut builder);
+    let Thermal {
+        nodes,
+        names,
+        count,
+        paths,
+        mut heated,
+    } = thermal(faults, &file, &mut builder);
     let sample = sample(faults, &file);
     let schedules = schedules(faults, &file);
-    let switched = electrical(faults, &file, &mut builder, &nodes, schedules.as_ref());
+    let (switched, shape) = electrical(faults, &file, &mut builder, &nodes, schedules.as_ref());
     trips(faults, &file, &mut builder, &nodes);
+    // Only where all is whole can a part be said to lack what feeds or cools it.
+    if faults.0.is_empty() {
+        heated.extend(shape.check(faults));
+        heat_without_way_out(faults, heated, &paths, count, &names);
+    }
     Some(Read {
         builder,
         nodes: count,
@@ -218,13 +231,22 @@ fn read(faults: &mut Faults, root: &Item) -> Option<Read> {
     })
 }
 
-fn thermal<'a>(
-    faults: &mut Faults,
-    file: &Fields<'a>,
-    builder: &mut NetBuilder,
-) -> (BTreeMap<&'a str, NodeId>, usize) {
-    let mut nodes = BTreeMap::new();
-    let mut count = 0;
+/// What the thermal part leaves behind.
+struct Thermal<'a> {
+    nodes: BTreeMap<&'a str, NodeId>,
+    /// By node id; boundaries come last.
+    names: Vec<&'a str>,
+    /// Nodes without boundaries.
+    count: usize,
+    /// Ends of the paths that lead heat.
+    paths: Vec<(NodeId, NodeId)>,
+    /// Places of heat of given watts.
+    heated: Vec<(String, usize, NodeId)>,
+}
+
+fn thermal<'a>(faults: &mut Faults, file: &Fields<'a>, builder: &mut NetBuilder) -> Thermal<'a> {
+    let (mut nodes, mut names) = (BTreeMap::new(), Vec::new());
+    let (mut paths, mut heated) = (Vec::new(), Vec::new());
     // A node with a bad number still counts as named, so that its name gives no second problem elsewhere.
     for spot in faults.list(file.get("nodes")) {
         let Some(fields) = faults.map(&spot, &["name", "C", "T0"], &[]) else {
@@ -237,9 +259,10 @@ fn thermal<'a>(
                 name,
                 builder.node(name, c.unwrap_or(1.0), t0.unwrap_or(0.0)),
             );
-            count += 1;
+            names.push(name);
         }
     }
+    let count = names.len();
     if count == 0
         && let Some(spot) = file.get("nodes")
     {
@@ -252,6 +275,7 @@ fn thermal<'a>(
         let t = faults.number(fields.get("T"), &DEGREES);
         if let Some(name) = faults.fresh(fields.get("name"), &nodes) {
             nodes.insert(name, builder.boundary(name, t.unwrap_or(0.0)));
+            names.push(name);
         }
     }
     for (list, key) in [("links", "G"), ("convs", "k"), ("rads", "e")] {
@@ -263,6 +287,9 @@ fn thermal<'a>(
             let b = faults.known(fields.get("b"), &nodes, NODE);
             let value = faults.number(fields.get(key), &CONDUCTANCE);
             if let (Some(a), Some(b), Some(value)) = (a, b, value) {
+                if value > 0.0 {
+                    paths.push((a, b));
+                }
                 match key {
                     "G" => builder.link(a, b, value),
                     "k" => builder.conv(a, b, value),
@@ -279,9 +306,18 @@ fn thermal<'a>(
         let watts = faults.number(fields.get("P"), &WATTS);
         if let (Some(node), Some(watts)) = (node, watts) {
             builder.heat(node, watts);
+            if watts != 0.0 {
+                heated.push((spot.path, spot.item.at, node));
+            }
         }
     }
-    (nodes, count)
+    Thermal {
+        nodes,
+        names,
+        count,
+        paths,
+        heated,
+    }
 }
 
 fn sample(faults: &mut Faults, file: &Fields<'_>) -> Option<Sample> {
@@ -303,8 +339,74 @@ fn sample(faults: &mut Faults, file: &Fields<'_>) -> Option<Sample> {
     Some(sample)
 }
 
+/// A piece of a schedule, in split ticks.
+struct Piece {
+    from: Tick,
+    to: Tick,
+    open: bool,
+}
+
+/// The pieces in order of time, those that say 0 joined where they touch or overlap.
+fn openings(faults: &mut Faults, mut pieces: Vec<(Piece, Spot<'_>)>) -> Openings {
+    pieces.sort_by_key(|(piece, _)| piece.from);
+    let mut openings: Vec<(Tick, Tick)> = Vec::new();
+    // Two that say the same may overlap; where they do not, nobody can tell what is meant.
+    let mut until = [0, 0];
+    for (piece, spot) in &pieces {
+        if piece.from < until[usize::from(!piece.open)] {
+            faults.add(
+                spot,
+                "a piece that overlaps one of another value",
+                "pieces that do not contradict each other",
+            );
+        }
+        let until = &mut until[usize::from(piece.open)];
+        *until = piece.to.max(*until);
+        if !piece.open {
+            continue;
+        }
+        match openings.last_mut() {
+            Some((_, to)) if *to >= piece.from => *to = piece.to.max(*to),
+            _ => openings.push((piece.from, piece.to)),
+        }
+    }
+    openings.into()
+}
+
+/// One piece of a schedule.
+fn piece(faults: &mut Faults, spot: &Spot<'_>) -> Option<Piece> {
+    const ACCEPTED: &str = "[from_s, to_s, value]";
+    let Value::List(items) = &spot.item.value else {
+        faults.add(spot, describe(spot.item), ACCEPTED);
+        return None;
+    };
+    let [from, to, value] = items.as_slice() else {
+        faults.add(spot, format!("{} values", items.len()), ACCEPTED);
+        return None;
+    };
+    let mut number = |i: usize, item| {
+        let path = format!("{}[{i}]", spot.path);
+        faults.number(Some(Spot { item, path }), &ANY)
+    };
+    let (from, to, value) = (number(0, from), number(1, to), number(2, value));
+    let (from, to, value) = (from?, to?, value?);
+    if from >= to {
+        faults.add(
+            spot,
+            format!("{from} to {to} s"),
+            "an end after the beginning",
+        );
+        return None;
+    }
+    Some(Piece {
+        from: to_tick(from),
+        to: to_tick(to),
+        open: value == 0.0,
+    })
+}
+
 /// None where the file has no schedules at all: then every load is on.
-fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> Option<BTreeMap<&'a str, Vec<Piece>>> {
+fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> Option<BTreeMap<&'a str, Openings>> {
     let mut schedules = BTreeMap::new();
     let spot = file.get("schedule")?;
     let Value::Map(entries) = &spot.item.value else {
@@ -320,54 +422,13 @@ fn schedules<'a>(faults: &mut Faults, file: &Fields<'a>) -> Option<BTreeMap<&'a 
             item,
             path: format!("{}.{name}", spot.path),
         };
-        let mut pieces: Vec<Piece> = Vec::new();
-        for spot in faults.list(Some(list.clone())) {
-            let Value::List(items) = &spot.item.value else {
-                faults.add(&spot, describe(spot.item), "[from_s, to_s, value]");
-                continue;
-            };
-            let [from, to, value] = items.as_slice() else {
-                faults.add(
-                    &spot,
-                    format!("{} values", items.len()),
-                    "[from_s, to_s, value]",
-                );
-                continue;
-            };
-            let inner = |i: usize, item| {
-                Some(Spot {
-                    item,
-                    path: format!("{}[{i}]", spot.path),
-                })
-            };
-            let from = faults.number(inner(0, from), &SECONDS);
-            let to = faults.number(inner(1, to), &SECONDS);
-            let value = faults.number(inner(2, value), &ANY);
-            let (Some(from), Some(to), Some(value)) = (from, to, value) else {
-                continue;
-            };
-            let piece = Piece {
-                from: to_tick(from),
-                to: to_tick(to),
-                open: value == 0.0,
-            };
-            if piece.from >= piece.to {
-                faults.add(
-                    &spot,
-                    format!("{from} to {to} s"),
-                    "an end at least 1/64 s after the beginning",
-                );
-            } else if pieces.last().is_some_and(|last| last.to > piece.from) {
-                faults.add(
-                    &spot,
-                    format!("a piece from {from} s"),
-                    "pieces in order that do not overlap",
-                );
-            } else {
-                pieces.push(piece);
-            }
+        let spots = faults.list(Some(list.clone()));
+        let mut pieces: Vec<(Piece, Spot<'_>)> = Vec::with_capacity(spots.len());
+        for spot in spots {
+            pieces.extend(piece(faults, &spot).map(|piece| (piece, spot)));
         }
-        if schedules.insert(name.as_str(), pieces).is_some() {
+        let openings = openings(faults, pieces);
+        if schedules.insert(name.as_str(), openings).is_some() {
             let (found, accepted) = (
                 format!("the name `{name}` again"),
                 "a name used once".to_owned(),
@@ -425,6 +486,12 @@ fn trips(
             && matches!(&spot.item.value, Value::List(items) if items.is_empty())
         {
             faults.add(&spot, "no nodes", "at least one [node, weight]");
+        } else if let Some(spot) = fields.get("at")
+            && !at.is_empty()
+            && at.iter().all(|&(_, weight)| weight == 0.0)
+        {
+            faults.add(&spot, "weights of 0 only", "a weight above 0");
+            at.clear();
         }
         if let (Some(name), Some(limit), false) = (name, limit, at.is_empty()) {
             builder.trip(name, at, limit);
