@@ -170,10 +170,9 @@ impl Action {
                 Self::Mark(board, things.space(Some(board), space)?)
             }
             ("vent", [place]) => Self::Vent(things.kind(place, &[ThingKind::Place])?),
-            ("repull", [run, stock]) => Self::Repull(
-                things.kind(run, &[ThingKind::Run])?,
-                (*stock).to_owned(),
-            ),
+            ("repull", [run, stock]) => {
+                Self::Repull(things.kind(run, &[ThingKind::Run])?, (*stock).to_owned())
+            }
             ("photo", [thing]) => Self::Photo(things.any(thing)?),
             ("wait", [time]) => Self::Wait(parse_time(time)?),
             ("watch", [time]) => Self::Watch(parse_time(time)?),

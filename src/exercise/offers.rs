@@ -6,7 +6,7 @@
 use faultwright_sim::site::Lay;
 use faultwright_sim::{Leg, Mode, Probe, Spot, Thing, ThingKind, Way, minutes};
 
-use crate::action::{OLD_PART, Action, Advice, Declaration, Gear, Jaw, Matter, Topic};
+use crate::action::{Action, Advice, Declaration, Gear, Jaw, Matter, OLD_PART, Topic};
 use crate::attempt::Attempt;
 use crate::grammar::Word;
 use crate::view::Offer;
@@ -91,9 +91,7 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         | ThingKind::Receptacle
         | ThingKind::Limiter
         | ThingKind::Fuse
-        | ThingKind::Rcd => {
-            switching_device(attempt, thing)
-        }
+        | ThingKind::Rcd => switching_device(attempt, thing),
         ThingKind::Controller => {
             let mut list = vec![Action::Look(thing)];
             list.extend(
@@ -181,10 +179,7 @@ fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
     if board {
         let legs = attempt.equipment.site().legs();
         list.extend(bar_readings(thing, legs, Probe::Bus));
-        list.extend(
-            legs.iter()
-                .map(|&leg| Action::Temperature(Spot::Bus(leg))),
-        );
+        list.extend(legs.iter().map(|&leg| Action::Temperature(Spot::Bus(leg))));
         let open = attempt.equipment.openings(thing);
         list.extend(open.iter().map(|space| Action::Blank(thing, *space)));
         list.extend(

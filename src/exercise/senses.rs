@@ -6,8 +6,8 @@
 
 use faultwright_sim::sign::PITTED_TIPS_V;
 use faultwright_sim::{
-    Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, TripBy,
-    minutes, seconds,
+    Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, TripBy, minutes,
+    seconds,
 };
 
 use crate::action::{Action, Gear};
@@ -259,7 +259,10 @@ pub(crate) fn look_inside(attempt: &mut Attempt, part: Thing) {
 
 /// Contacts that have melted in spots at every closing.
 fn pitted_tips(equipment: &Equipment, part: Thing) -> bool {
-    let ports = equipment.site().part(part).map_or(&[][..], |part| &part.ports);
+    let ports = equipment
+        .site()
+        .part(part)
+        .map_or(&[][..], |part| &part.ports);
     ports.iter().any(|port| {
         let amps = equipment.port_spec(*port).map_or(0.0, |spec| spec.rated_a);
         amps > 0.0 && equipment.contact_watts(*port) >= PITTED_TIPS_V * amps

@@ -249,12 +249,18 @@ fn own_spaces(attempt: &Attempt) -> Vec<OwnSpace> {
         let board = boxed.thing;
         let open = equipment.openings(board);
         let mut spaces = open.clone();
-        spaces.extend(attempt.ledger.work.iter().filter_map(|step| match step.kind {
-            WorkKind::Blanked(space) | WorkKind::Marked(space) if step.thing == board => {
-                Some(space)
-            }
-            _ => None,
-        }));
+        spaces.extend(
+            attempt
+                .ledger
+                .work
+                .iter()
+                .filter_map(|step| match step.kind {
+                    WorkKind::Blanked(space) | WorkKind::Marked(space) if step.thing == board => {
+                        Some(space)
+                    }
+                    _ => None,
+                }),
+        );
         spaces.retain(|space| equipment.taken_by(board, *space).is_none());
         spaces.sort_unstable();
         spaces.dedup();

@@ -15,6 +15,7 @@ mod scenario;
 mod score;
 mod score_credit;
 mod senses;
+mod spaces;
 mod support;
 mod switching;
 mod talk;

@@ -164,6 +164,18 @@ const CAUSES: &str = r#"
 (cause: WrongElements, weight: 1.0, watts: 1.0..=2.0, amps: 50.0..=52.0), @ watts found `watts`
 (cause: WrongElements, weight: 1.0, amps: 52.0..=50.0), @ amps found `52.0..=50.0`
 (cause: Healthy, weight: 1.0, watts: 1.0..=2.0), @ watts found `watts`
+(cause: WornContact, at: ["k1.a_in"], weight: 1.0, watts: 4.0..=6.0), @ at[0] found "k1.a_in"
+(cause: WeakStab, at: ["s1.a_in"], weight: 1.0, watts: 4.0..=6.0), @ at[0] found "s1.a_in"
+(cause: WeakStab, at: ["q2.a"], weight: 1.0, amps: 4.0..=6.0, watts: 4.0..=6.0), @ amps found `amps`
+(cause: FailingNeighbour, at: ["q2.a"], weight: 1.0, watts: 4.0..=6.0), @ at[0] found "q2.a"
+(cause: FailingNeighbour, at: ["q5.a"], weight: 1.0, watts: 4.0..=6.0), @ at[0] found "q5.a"
+(cause: IntermittentJoint, at: ["e1.a"], weight: 1.0, watts: 4.0..=6.0), @ at[0] found "e1.a"
+(cause: UndersizedConductor, at: ["inner"], weight: 1.0, mm2: 5.0..=9.0), @ at[0] found "inner"
+(cause: UndersizedConductor, at: ["feed"], weight: 1.0, mm2: 0.5..=9.0), @ mm2 found `0.5..=9.0`
+(cause: UndersizedConductor, at: ["feed"], weight: 1.0), @  found no severity
+(cause: UndersizedConductor, weight: 1.0, mm2: 5.0..=9.0), @  found no place
+(cause: LooseLug, at: ["q2.a"], weight: 1.0, mm2: 5.0..=9.0, watts: 4.0..=6.0), @ mm2 found `mm2`
+(cause: Healthy, weight: 1.0, mm2: 5.0..=9.0), @ mm2 found `mm2`
 (cause: Healthy, weight: 0.0), @ weight found `0.0`
 (cause: Loose, weight: 1.0), @ cause found `Loose`
 (cause: Healthy, weight: 1.0, together: [(cause: LooseLug, at: ["q9"], watts: 1.0..=2.0)]), @ together[0].at[0] found "q9"

@@ -90,6 +90,7 @@ saw-inside = { $thing } lies open on the bench. Its contacts are not even.
 
 # Spaces of the board, vents
 refused-space = Space { $space } does not take { $thing }: another breaker sits there, or the bars lie the other way round. Free for it: { $accepted }.
+refused-space-own = The spaces from { $space } on are those of { $thing } already.
 refused-does-not-reach = The conductor of { $thing } does not reach to space { $space }: it has { $left } mm to spare and { $needed } mm are wanted. Join on a length with a listed splice first.
 refused-space-covered = The dead front of { $thing } is on. Take it off first.
 refused-space-taken = Space { $space } of { $thing } belongs to { $part }.

@@ -61,6 +61,7 @@ fn names(site: &Site, words: &Words) -> Vec<String> {
             "terminal-words-conductor",
             "terminal-words-point",
             "terminal-words-spot",
+            "terminal-words-space",
             "terminal-words-gear",
             "terminal-words-time",
         ]

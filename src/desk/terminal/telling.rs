@@ -84,6 +84,7 @@ pub(super) fn surroundings(view: &View, site: &Site, words: &Words, whole: bool)
             );
         }
     }
+    says.extend(spaces(view, site));
     let parts = PARTS.iter().filter_map(|&part| {
         let names = named(view.things.iter().filter(here), site, part);
         let kind = words.key(&format!("kind-{}", kind_word(part)));
@@ -114,6 +115,40 @@ pub(super) fn surroundings(view: &View, site: &Site, words: &Words, whole: bool)
         says.push(Say::new("terminal-worn").text("names", worn.join(", ")));
     }
     says.extend(displays(view, site));
+    says
+}
+
+/// Spaces of a board in reach on which one worked, and breakers that one gave other spaces.
+fn spaces(view: &View, site: &Site) -> Vec<Say> {
+    let bare = |board: Thing| {
+        let mut things = view.things.iter();
+        things.any(|thing| thing.thing == board && thing.open && thing.at_hand)
+    };
+    let number = |space: u8| Arg::Number(f64::from(space), 0);
+    let own = view.spaces.iter().filter(|space| bare(space.board));
+    let mut says: Vec<Say> = own
+        .map(|space| {
+            let key = match (space.open, space.marked) {
+                (true, false) => "terminal-space-open",
+                (true, true) => "terminal-space-open-marked",
+                (false, false) => "terminal-space-closed",
+                (false, true) => "terminal-space-closed-marked",
+            };
+            Say::new(key)
+                .text("name", site.name(space.board))
+                .with("space", number(space.space))
+        })
+        .collect();
+    let moved = view.moved.iter();
+    says.extend(
+        moved
+            .filter(|(part, _)| site.info(*part).inside.is_some_and(bare))
+            .map(|(part, space)| {
+                Say::new("terminal-moved")
+                    .text("name", site.name(*part))
+                    .with("space", number(*space))
+            }),
+    );
     says
 }
 

@@ -71,9 +71,9 @@ impl<'a> Circuit<'a> {
 
     /// A conductor that carries its current.
     pub(super) fn carries(&self, core: Thing) -> bool {
-        self.site.core(core).is_some_and(|(_, core)| {
-            core.way.leg().is_some() && self.ports.contains(&core.from)
-        })
+        self.site
+            .core(core)
+            .is_some_and(|(_, core)| core.way.leg().is_some() && self.ports.contains(&core.from))
     }
 
     /// The termination of another leg beside this one, on this circuit or on a neighbour's.

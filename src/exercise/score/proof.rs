@@ -70,7 +70,8 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             };
             circuit.ports().iter().find(at).copied()
         });
-        let first: Vec<(Thing, Reads)> = first.map(|port| (port, Reads::Joint)).into_iter().collect();
+        let first: Vec<(Thing, Reads)> =
+            first.map(|port| (port, Reads::Joint)).into_iter().collect();
         joints(attempt, &circuit, &after, &first, sheet);
     } else if !mended.is_empty() {
         joints(attempt, &circuit, &after, &mended, sheet);

@@ -120,7 +120,11 @@ fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         // A pole's contacts and its jaw are exchanged with their part.
         let pole = truth.causes.iter().any(|cause| {
             matches!(cause.kind, CauseKind::WornContact | CauseKind::WeakStab)
-                && cause.thing.and_then(|port| site.port(port)).map(|port| port.part) == Some(part)
+                && cause
+                    .thing
+                    .and_then(|port| site.port(port))
+                    .map(|port| port.part)
+                    == Some(part)
         });
         let damaged = truth
             .damage

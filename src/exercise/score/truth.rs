@@ -158,12 +158,12 @@ impl Truth {
                 let place = attempt.equipment.site().info(part).place;
                 !attempt.equipment.vent_covered(place)
             }),
-            CauseKind::WornContact | CauseKind::BladeSpread => {
-                thing(&|port| in_place(attempt, port) && faces::contact(&attempt.equipment, port).is_sound())
-            }
-            CauseKind::WeakStab => {
-                thing(&|port| in_place(attempt, port) && faces::seat(&attempt.equipment, port).is_sound())
-            }
+            CauseKind::WornContact | CauseKind::BladeSpread => thing(&|port| {
+                in_place(attempt, port) && faces::contact(&attempt.equipment, port).is_sound()
+            }),
+            CauseKind::WeakStab => thing(&|port| {
+                in_place(attempt, port) && faces::seat(&attempt.equipment, port).is_sound()
+            }),
             CauseKind::UndersizedConductor => {
                 thing(&|run| as_left::thin(&attempt.equipment, run).is_none())
             }
@@ -221,11 +221,9 @@ impl Truth {
                         | Technique::TorqueFound(_)
                 )
         });
-        let pulled = attempt
-            .ledger
-            .work
-            .iter()
-            .any(|step| step.tick <= tick && step.kind == WorkKind::Pulled);
+        let pulled = attempt.ledger.work.iter().any(|step| {
+            step.tick <= tick && matches!(step.kind, WorkKind::Pulled | WorkKind::Removed)
+        });
         read || pulled
     }
 }

@@ -71,11 +71,9 @@ pub(super) fn repull(attempt: &mut Attempt, run: Thing, stock: &str) {
     for port in ends(&info) {
         keep_found(attempt, port);
     }
-    attempt.equipment.apply(&Change::Repull {
-        run,
-        gauge,
-        metal,
-    });
+    attempt
+        .equipment
+        .apply(&Change::Repull { run, gauge, metal });
     record(attempt, run, WorkKind::Repulled(stock.to_owned()));
     let say = about("repulled", attempt.equipment.site(), run).text("stock", stock);
     attempt.notice(say);

@@ -30,7 +30,12 @@ pub(super) fn check_move(attempt: &Attempt, part: Thing, space: u8) -> Result<Ti
     let Some(now) = attempt.equipment.slot(part) else {
         return Err(about("refused-no-part", site, part));
     };
-    if now == space || !attempt.equipment.may_move(part, space) {
+    if now == space {
+        return Err(
+            about("refused-space-own", site, part).with("space", Arg::Number(f64::from(space), 0))
+        );
+    }
+    if !attempt.equipment.may_move(part, space) {
         let free = free_spaces(attempt, part);
         let free: Vec<String> = free.iter().map(u8::to_string).collect();
         return Err(about("refused-space", site, part)
@@ -66,9 +71,7 @@ pub(super) fn move_to(attempt: &mut Attempt, part: Thing, space: u8) {
             .equipment
             .apply(&Change::Terminate { port, termination });
     }
-    attempt
-        .equipment
-        .apply(&Change::Move { part, slot: space });
+    attempt.equipment.apply(&Change::Move { part, slot: space });
     record(attempt, part, WorkKind::Moved(space));
     let say = about("moved", attempt.equipment.site(), part)
         .with("space", Arg::Number(f64::from(space), 0))
@@ -139,7 +142,10 @@ pub(super) fn vent(attempt: &mut Attempt, place: Thing) {
 /// First spaces to which a breaker that is out can go.
 pub(crate) fn free_spaces(attempt: &Attempt, part: Thing) -> Vec<u8> {
     let site = attempt.equipment.site();
-    let board = site.info(part).parent.and_then(|board| site.enclosure(board));
+    let board = site
+        .info(part)
+        .parent
+        .and_then(|board| site.enclosure(board));
     (1..=board.map_or(0, |board| board.spaces))
         .filter(|space| Some(*space) != attempt.equipment.slot(part))
         .filter(|space| attempt.equipment.may_move(part, *space))
@@ -149,10 +155,16 @@ pub(crate) fn free_spaces(attempt: &Attempt, part: Thing) -> Vec<u8> {
 /// Spaces of a board that one's own work has emptied: open still, or closed with a filler plate.
 pub(crate) fn own_spaces(attempt: &Attempt, board: Thing) -> Vec<u8> {
     let mut spaces = attempt.equipment.openings(board);
-    spaces.extend(attempt.ledger.work.iter().filter_map(|step| match step.kind {
-        WorkKind::Blanked(space) if step.thing == board => Some(space),
-        _ => None,
-    }));
+    spaces.extend(
+        attempt
+            .ledger
+            .work
+            .iter()
+            .filter_map(|step| match step.kind {
+                WorkKind::Blanked(space) if step.thing == board => Some(space),
+                _ => None,
+            }),
+    );
     spaces.retain(|space| {
         attempt.equipment.taken_by(board, *space).is_none()
             && !attempt.hands.marked.contains(&(board, *space))
