@@ -121,6 +121,9 @@ fn legs_are_unequal_when_all_is_well() {
         "{one} K against {two} K"
     );
     assert!(one <= 30.0, "{one} K");
+    // The cord of 10 AWG: 10 to 25 K at 27 A (engineering estimate, no source), within its 60 deg C.
+    let cord = equipment.celsius(Spot::Run(thing("cord"))) - 34.0;
+    assert!((10.0..=26.0).contains(&cord), "{cord} K");
     let motor = equipment.motor(thing("d1")).expect("a motor");
     assert_eq!((motor.running, motor.protected), (Running::Turning, false));
     assert!(

@@ -31,6 +31,7 @@ pub(super) fn placed(equipment: &Equipment) -> Vec<Placed> {
             let kind = match serving.sort {
                 Sort::Screw => "",
                 Sort::Pair { .. } => " contact",
+                Sort::Blade => " blade",
                 Sort::Stab => " stab",
             };
             Some(Placed {
@@ -66,6 +67,9 @@ fn joint(equipment: &Equipment, serving: &Serving) -> Option<Joint> {
         },
         Sort::Stab => Grip::Spring {
             alloy: Alloy::SteelBacked,
+        },
+        Sort::Blade => Grip::Spring {
+            alloy: Alloy::Brass,
         },
     };
     Some(Joint {

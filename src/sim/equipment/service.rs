@@ -13,6 +13,8 @@ pub(crate) enum Sort {
     Screw,
     /// Contacts of a pole.
     Pair { switched_often: bool },
+    /// A receptacle's jaw on a plug's blade.
+    Blade,
     /// A jaw on its stab.
     Stab,
 }
@@ -154,13 +156,18 @@ impl Equipment {
                     && let Some(node) = self.node_of(contact.el)
                 {
                     let pair = fitted.contacts[index];
-                    let switched_often = matches!(part.spec, PartSpec::Contactor { .. });
+                    let sort = match part.spec {
+                        PartSpec::Receptacle { .. } => Sort::Blade,
+                        _ => Sort::Pair {
+                            switched_often: matches!(part.spec, PartSpec::Contactor { .. }),
+                        },
+                    };
                     serving.push(Serving {
                         clean_ohm: contact.clean_ohm,
                         clean_v: contact.clean_v,
                         film: pair.film,
                         faces: pair.metal,
-                        ..made(thing, Sort::Pair { switched_often }, contact.el, node)
+                        ..made(thing, sort, contact.el, node)
                     });
                 }
                 if let Some(stab) = pole.stab

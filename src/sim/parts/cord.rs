@@ -9,7 +9,7 @@
 //! | `CRIMP_OHM` | 0.10e-3 | ohm | 0.05e-3 .. 0.3e-3 | crimp of a core to its blade inside the moulding |
 //! | `RATED_C` | 60 | deg C | 60 .. 105 | most appliance cords |
 //!
-//! Typical: 10 AWG, 1.8 m: 27 A warms it by 15 to 25 K. NEC table 400.5(A)(1) allows 25 to 30 A for such cords of three
+//! Typical: 10 AWG, 1.8 m: 27 A warms it by 10 to 25 K. NEC table 400.5(A)(1) allows 25 to 30 A for such cords of three
 //! or two current-carrying cores at 30 deg C and 60 deg C insulation (from memory). Engineering judgement.
 
 /// Share of a single wire's losses.

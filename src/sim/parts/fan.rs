@@ -9,7 +9,7 @@
 //! | `DISCHARGE` | 0.6 | - | 0.55 .. 0.65 | sharp-edged openings |
 //! | `LEAK_M2` | 0.0004 | m^2 | 0.0001 .. 0.002 | gaps of a closed sheet box |
 //!
-//! Typical: a 50 l box with two grilles of 40 cm^2 300 mm apart changes 0.9 l/s by itself (1.1 W/K); a small fan moves 20
+//! Typical: a 50 l box with two grilles of 40 cm^2 300 mm apart changes 0.8 l/s by itself (1.0 W/K); a small fan moves 20
 //! l/s (24 W/K) through clean grilles and a fifth of it through dust. Valid for boxes, hoods and ducts of such size.
 //! Source: textbook stack effect; the share left by dust is engineering judgement.
 
