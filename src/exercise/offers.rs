@@ -329,6 +329,8 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
             .through
             .map(|point| Action::Millivolts(point, here)),
     );
+    // A pole may open under the leads: on volts nothing blows.
+    list.extend(partners.through.map(|point| Action::Volts(point, here)));
     list.push(Action::Millivolts(here, Probe::Wire(port)));
     list.extend(
         partners

@@ -31,7 +31,7 @@ label-resumed = { $times ->
 
 # What was so
 truth-healthy = Nothing was wrong with the equipment.
-truth-joint = { $kind } at { $thing }: { $watts } of heat in the joint at { $amps }.
+truth-joint = { $kind } at { $thing }: { $watts } of heat in it at { $amps }.
 truth-cause = { $kind }: the circuit draws { $amps }.
 truth-conductor = { $thing } was too small for its circuit: { $mm2 } mm².
 truth-damaged-stab = The stab behind space { $space } of { $thing } was burnt.
@@ -143,8 +143,8 @@ loss-safe-not-told-why = Whoever finds it off must know why it is off and when y
 
 loss-proof-short = Full load with covers on for { $time } after the last work.
 loss-proof-short-why = A joint takes half an hour to show its temperature, and a fault at hour four is not disproved by two minutes.
-loss-proof-joint = The mended joint was not read at load after the repair.
-loss-proof-joint-why = Only the joint itself says that it is mended: its temperature or its drop at full current. Another circuit, an earth or a part elsewhere says nothing of it.
+loss-proof-joint = The mended place was not read at load after the repair.
+loss-proof-joint-why = Only the place itself says that it is mended: its temperature or its drop at full current. Another circuit, an earth or a part elsewhere says nothing of it.
 loss-proof-beside = { $thing } itself was not read, only the part it sits in.
 loss-proof-beside-why = A face or the drop across a breaker does not have the joint between its points.
 loss-proof-other-leg = The other leg was not read beside it.

@@ -45,9 +45,9 @@ rule-thermometer-live-why = A contact probe goes on live insulation, or on metal
 rule-hot-touch-what = A bare hand was on { $thing } at { $celsius }.
 rule-hot-touch-why = Metal burns skin within a second from about 65 °C, plastic from about 85 °C.
 
-rule-will-burn-what = { $thing } is left with { $watts } of heat in the joint at { $amps }.
+rule-will-burn-what = { $thing } is left with { $watts } of heat in it at { $amps }.
 rule-will-burn-why = That takes the termination past what it is rated for. It will burn.
-rule-will-return-what = { $thing } is left with { $watts } of heat in the joint at { $amps }.
+rule-will-return-what = { $thing } is left with { $watts } of heat in it at { $amps }.
 rule-will-return-why = A sound joint makes a few tenths of a watt. This one will be back.
 rule-torque-what = { $thing } is left at { $torque }, specified { $specified }: { $reason }.
 rule-torque-why = Nobody can vouch for a screw off its value. It need not burn, but it must not be signed for.

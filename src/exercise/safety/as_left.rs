@@ -226,17 +226,13 @@ impl Left<'_> {
         }
     }
 
-    /// Contacts and seats of a part's poles: each pole once, by the port that names it first.
+    /// Contacts and seats of a part's poles, each named by its load side.
     fn poles(&mut self, part: Thing) {
         let equipment = &self.attempt.equipment;
         let site = equipment.site();
-        let mut poles: Vec<Thing> = Vec::new();
-        for port in reach::live_ports(site, part) {
-            let way = |port: Thing| site.port(port).map(|info| info.way);
-            if poles.iter().all(|known| way(*known) != way(port)) {
-                poles.push(port);
-            }
-        }
+        let poles: Vec<Thing> = reach::live_ports(site, part)
+            .filter(|port| !reach::line_side(site, *port))
+            .collect();
         let found: Vec<(Thing, faces::Faces, faces::Faces)> = poles
             .into_iter()
             .map(|port| {

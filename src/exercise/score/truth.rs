@@ -216,6 +216,7 @@ impl Truth {
                 && matches!(
                     reading.technique,
                     Technique::Amps(_)
+                        | Technique::Volts(..)
                         | Technique::Millivolts(..)
                         | Technique::Temperature(_)
                         | Technique::TorqueFound(_)
