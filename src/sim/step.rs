@@ -62,8 +62,8 @@ impl Tolerance {
     };
     /// For network files, whose shape is anybody's: the same with more to spare.
     pub(crate) const FILE: Self = Self {
-        step: 1e-2,
-        pass: 2e-3,
+        step: 4e-3,
+        pass: 1e-3,
         amps: 1e-4,
     };
     /// For network files at the fine setting.

@@ -3,6 +3,7 @@
 mod ageing;
 mod breakers;
 mod chance;
+mod computed_networks;
 mod dryers;
 mod dryers_healthy;
 mod energy;
