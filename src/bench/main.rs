@@ -207,7 +207,7 @@ fn main() -> Result<()> {
             "{name:<42}{steps:>8}{:>8}{:>8}{:>9}{:>9}",
             effort.tried - steps,
             effort.passes,
-            effort.tried,
+            effort.factored,
             effort.circuit_passes
         )?;
     }
@@ -231,7 +231,7 @@ fn main() -> Result<()> {
         out,
         "\nArithmetic counted from the laws (each + - * / and root is one): balance {}, pass over the currents {}, \
          derivatives {},\nfactorization {} ({} entries), substitution {}, right side and update {}, rest of a step {}. \
-         Floor: as many steps, none refused,\none pass in each stage and one over its currents, one matrix. Multiply \
+         Floor: as many steps, none refused,\none pass in each and one over its currents, no matrix. Multiply \
          and add alone run at {:.2} Gflop/s here.\n\n{:<42}{:>10}{:>10}{:>8}{:>10}{:>14}",
         parts.balance,
         parts.circuit_pass,
