@@ -11,6 +11,7 @@ use faultwright_desk::{Files, Library, Refusal, Seat, Shelf, Units, Words};
 use faultwright_exercise::{Action, Debrief, Digests, Ending, Offer, Say, View};
 use faultwright_sim::{Region, Site, TICKS_PER_SECOND, Thing, Tick};
 
+use crate::drawing::plan;
 use crate::idle::Redraws;
 use crate::names;
 use crate::strip::Strips;
@@ -108,8 +109,10 @@ const LONGEST_WATCH: u64 = 2 * 3600 * TICKS_PER_SECOND;
 pub struct InPlay {
     /// Counts up with every job, so that the drawing knows a new one.
     pub number: u64,
-    /// The site, for drawing.
+    /// The site, for names.
     pub site: Arc<Site>,
+    /// The site as it is drawn: what was moved stands in its new place.
+    pub plan: Site,
     /// What the trainee may know.
     pub view: View,
     /// The name of the scenario.
@@ -130,6 +133,15 @@ pub struct InPlay {
 }
 
 impl InPlay {
+    /// Takes in what may be known now.
+    fn look(&mut self) {
+        let view = self.seat.view();
+        if view.moved != self.view.moved {
+            self.plan = plan::drawn(&self.site, &view.moved);
+        }
+        self.view = view;
+    }
+
     /// What can be done with a thing, or, with `None`, what needs no thing.
     pub fn offers(&self, thing: Option<Thing>) -> Vec<Offer> {
         self.seat.offers(thing)
@@ -308,6 +320,7 @@ impl Session {
         self.in_play = Some(InPlay {
             number: self.jobs,
             site: Arc::clone(&job.site),
+            plan: plan::drawn(&job.site, &seat.view().moved),
             view: seat.view(),
             scenario,
             title: spoken(&job.scenario.title),
@@ -362,7 +375,7 @@ impl Session {
                     };
                     cost as f64 / slow.clamp(SHORTEST_SWEEP_S, LONGEST_SWEEP_S)
                 };
-                job.view = job.seat.view();
+                job.look();
                 job.under_way = done;
                 job.note_done();
             }
@@ -380,7 +393,7 @@ impl Session {
         job.watching = false;
         job.under_way = None;
         match job.seat.act(Action::Stop) {
-            Ok(_) => job.view = job.seat.view(),
+            Ok(_) => job.look(),
             Err(Refusal::Refused(say)) => self.refused = Some(self.words.say(&say)),
             Err(Refusal::Disk(why)) => self.trouble = Some(format!("{why:#}")),
         }
@@ -411,7 +424,7 @@ impl Session {
         if let Err(why) = job.seat.run_to(target) {
             self.trouble = Some(format!("{why:#}"));
         }
-        job.view = job.seat.view();
+        job.look();
         job.strips.note(job.view.now, &job.view.displays);
         if !job.moving() {
             job.watching = false;

@@ -94,7 +94,7 @@ fn worst_end(area: Area, part: &PartInfo, site: &Site, looks: &Looks) -> Mm {
 }
 
 /// A stain that fades outward, kept on the device.
-fn halo(ink: &mut Ink, at: Mm, within: Area, level: u8) {
+pub(super) fn halo(ink: &mut Ink, at: Mm, within: Area, level: u8) {
     let (tone, strength) = match level {
         1 => (colours::TAN, 26),
         2 => (colours::BROWN, 40),

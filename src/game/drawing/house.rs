@@ -29,6 +29,10 @@ pub(super) fn conductors(site: &Site, info: &BoxInfo, looks: &Looks) -> Ink {
     if let Some(entry) = service_entry(site, info) {
         service(&mut ink, site, info, entry);
     }
+    if info.rail {
+        railed(&mut ink, site, info, inner);
+        return ink;
+    }
     let loads = loads(site, info);
     for left in [true, false] {
         let side: Vec<&Load> = loads.iter().filter(|load| load.left == left).collect();
@@ -56,6 +60,9 @@ pub(super) fn conductors(site: &Site, info: &BoxInfo, looks: &Looks) -> Ink {
 /// left.
 pub(super) fn service_entry(site: &Site, info: &BoxInfo) -> Option<Mm> {
     let main = main_of(site, info)?;
+    if info.rail {
+        return Some(mm(place::area(main.rect).centre().x, info.rect.y as f32));
+    }
     let columns = parts(site, info)
         .filter(|part| matches!(part.spec, PartSpec::Breaker { .. } | PartSpec::Main { .. }))
         .map(|part| place::area(part.rect))
@@ -80,9 +87,40 @@ fn service(ink: &mut Ink, site: &Site, info: &BoxInfo, entry: Mm) {
     let top = entry.y + 2.0;
     if let Some(bars) = bars {
         let strip = place::area(bars.rect);
-        let x = (entry.x - APART).max(strip.min.x + 10.0);
-        let way = [mm(x, top), mm(x, strip.centre().y)];
-        one(ink, site, Way::N, SERVICE, &way);
+        if info.rail {
+            // Through the main's last pole, and on from below it to the bar.
+            let pole = main_of(site, info).map_or(strip, |main| place::area(main.rect));
+            let x = pole.at(0.875, 0.0).x;
+            let lug = mm(x, pole.at(0.0, 0.06).y);
+            let level = top + 24.0;
+            let above = [
+                mm(entry.x + APART * 1.5, top),
+                mm(entry.x + APART * 1.5, level),
+                mm(x, level),
+                lug,
+            ];
+            one(ink, site, Way::N, SERVICE * 0.7, &above);
+            let below = [
+                mm(x, pole.max.y - 8.0),
+                mm(x, strip.centre().y),
+                mm(strip.min.x + 8.0, strip.centre().y),
+            ];
+            one(ink, site, Way::N, SERVICE * 0.7, &below);
+        } else {
+            let x = (entry.x - APART).max(strip.min.x + 10.0);
+            let way = [mm(x, top), mm(x, strip.centre().y)];
+            one(ink, site, Way::N, SERVICE, &way);
+        }
+    }
+    if info.rail {
+        for &leg in site.legs() {
+            let lug = place::probe(site, Probe::LineSide(leg));
+            let x = entry.x + (leg.index() as f32 - 1.5) * APART;
+            let level = top + 24.0;
+            let path = [mm(x, top), mm(x, level), mm(lug.x, level), lug];
+            one(ink, site, leg.way(), SERVICE * 0.7, &path);
+        }
+        return;
     }
     for &leg in site.legs() {
         let (way, step) = (leg.way(), leg.index() as f32);
@@ -91,6 +129,76 @@ fn service(ink: &mut Ink, site: &Site, info: &BoxInfo, entry: Mm) {
         let level = top + 34.0 - step * APART;
         let path = [mm(x, top), mm(x, level), mm(lug.x, level), lug];
         one(ink, site, way, SERVICE, &path);
+    }
+}
+
+/// In a board with a rail: from the main to the comb, and the loads of the other breakers, neutrals and earths down to
+/// their entries.
+fn railed(ink: &mut Ink, site: &Site, info: &BoxInfo, inner: Area) {
+    let (Some(main), Some(comb)) = (main_of(site, info), place::comb(site, info.thing)) else {
+        return;
+    };
+    let main = place::area(main.rect);
+    for &leg in site.legs() {
+        let step = leg.index() as f32;
+        let x = main.at(0.125 + 0.25 * step, 0.0).x;
+        let aside = main.max.x + 8.0 + step * 9.0;
+        let below = main.max.y + 9.0 + (2.0 - step) * 8.0;
+        let end = mm(comb.min.x + 4.0, comb.at(0.0, 0.5).y);
+        let path = [
+            mm(x, main.max.y - 8.0),
+            mm(x, below),
+            mm(aside, below),
+            mm(aside, end.y - 9.0 + step * 4.0),
+            end,
+        ];
+        one(ink, site, leg.way(), SERVICE * 0.5, &path);
+    }
+    let bottom = inner.max.y - 4.0;
+    for part in parts(site, info) {
+        let PartSpec::Breaker { poles, amps, .. } = part.spec else {
+            continue;
+        };
+        for port in part.ports.iter().filter_map(|port| site.port(*port)) {
+            if port.core.is_some() || site.name(port.thing).ends_with("_in") {
+                continue;
+            }
+            let at = Mm::from_pair(port.at);
+            one(ink, site, port.way, thickness(amps), &[at, mm(at.x, bottom)]);
+        }
+        let drawn = part
+            .ports
+            .iter()
+            .filter_map(|port| site.port(*port))
+            .any(|port| port.core.is_some());
+        if drawn {
+            continue;
+        }
+        // Its neutral and earth come from the bars.
+        let x = place::area(part.rect).min.x;
+        let bars = parts(site, info).find(|part| matches!(part.spec, PartSpec::Bars));
+        let Some(strip) = bars.map(|bars| place::area(bars.rect)) else {
+            continue;
+        };
+        let ways = if poles == 1 {
+            vec![Way::N, Way::E]
+        } else {
+            vec![Way::E]
+        };
+        for (index, way) in ways.into_iter().enumerate() {
+            let share = ((x - inner.min.x) / inner.width()).clamp(0.0, 1.0);
+            let along = if way == Way::N { 0.06 } else { 0.58 } + 0.34 * share;
+            let screw = strip.at(along, 0.5);
+            let level = bottom - 8.0;
+            let end = x + 3.0 + index as f32 * 5.0;
+            one(
+                ink,
+                site,
+                way,
+                4.0,
+                &[screw, mm(screw.x, level), mm(end, level), mm(end, bottom)],
+            );
+        }
     }
 }
 

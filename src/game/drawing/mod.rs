@@ -3,11 +3,13 @@
 //! Each box, device, run and cover is a piece with a mesh of its own, drawn again only when its look changes.
 
 use bevy::prelude::*;
-use faultwright_exercise::Display;
-use faultwright_sim::Site;
+use faultwright_exercise::{Display, OwnSpace, View};
+use faultwright_sim::{Site, Thing};
+use faultwright_sim::site::PartSpec;
 
 mod boxes;
 pub mod canvas;
+mod chamber;
 mod damage;
 mod devices;
 mod house;
@@ -16,6 +18,7 @@ pub mod ink;
 pub mod labels;
 pub mod look;
 pub mod place;
+pub mod plan;
 pub mod sight;
 mod wall;
 mod wires;
@@ -45,6 +48,8 @@ enum Piece {
     Shell(usize),
     House(usize),
     Wires(usize),
+    /// A heated chamber: everything else hangs before it.
+    Chamber(usize),
     Part(usize),
     Cover(usize),
     Hung,
@@ -58,6 +63,7 @@ impl Piece {
             Self::Shell(at) => 20.0 + small(at),
             Self::House(at) => 25.0 + small(at),
             Self::Wires(at) => 30.0 + small(at),
+            Self::Chamber(at) => 5.0 + small(at),
             Self::Part(at) => 40.0 + small(at),
             Self::Cover(at) => 50.0 + small(at),
             Self::Hung => 60.0,
@@ -74,6 +80,7 @@ fn small(at: usize) -> f32 {
 struct Seen {
     looks: Vec<Look>,
     hung: Vec<Display>,
+    spaces: Vec<OwnSpace>,
 }
 
 struct Drawn {
@@ -86,6 +93,8 @@ struct Drawn {
 #[derive(Resource, Default)]
 pub struct Drawing {
     of: Option<u64>,
+    /// What had been given another place then.
+    moved: Vec<(Thing, u8)>,
     version: u64,
     pieces: Vec<Drawn>,
     /// How many pieces were tessellated again by the last change.
@@ -98,17 +107,24 @@ fn pieces(site: &Site) -> Vec<Piece> {
     pieces.extend((0..site.boxes.len()).map(Piece::Shell));
     pieces.extend((0..site.boxes.len()).map(Piece::House));
     pieces.extend((0..site.runs.len()).map(Piece::Wires));
-    pieces.extend((0..site.parts.len()).map(Piece::Part));
+    pieces.extend(site.parts.iter().enumerate().map(|(at, part)| {
+        if matches!(part.spec, PartSpec::Chamber { .. }) {
+            Piece::Chamber(at)
+        } else {
+            Piece::Part(at)
+        }
+    }));
     pieces.extend((0..site.boxes.len()).map(Piece::Cover));
     pieces.push(Piece::Hung);
     pieces
 }
 
-fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen {
+fn seen(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Seen {
     let things = match piece {
-        Piece::Room | Piece::Conduit(_) => Vec::new(),
+        Piece::Room => site.places.iter().map(|post| post.thing).collect(),
+        Piece::Conduit(_) => Vec::new(),
         Piece::Shell(at) | Piece::House(at) => vec![site.boxes[at].thing],
-        Piece::Part(at) => {
+        Piece::Part(at) | Piece::Chamber(at) => {
             let part = &site.parts[at];
             let mut things = vec![part.thing];
             things.extend(&part.ports);
@@ -118,8 +134,15 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
         Piece::Cover(at) => {
             let info = &site.boxes[at];
             let mut things = vec![info.thing];
-            things.extend(boxes::through(site, info).map(|part| part.thing));
-            things
+            for part in boxes::through(site, info) {
+                things.push(part.thing);
+                things.extend(&part.ports);
+            }
+            return Seen {
+                looks: looks.pick(&things),
+                spaces: view.spaces.clone(),
+                ..Seen::default()
+            };
         }
         Piece::Wires(at) => {
             let run = &site.runs[at];
@@ -130,7 +153,8 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
         }
         Piece::Hung => {
             // The numbers change all the time; where things sit does not.
-            let hung = displays
+            let hung = view
+                .displays
                 .iter()
                 .map(|display| Display {
                     shown: None,
@@ -142,25 +166,26 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Seen 
             return Seen {
                 looks: looks.pick(&things),
                 hung,
+                ..Seen::default()
             };
         }
     };
     Seen {
         looks: looks.pick(&things),
-        hung: Vec::new(),
+        ..Seen::default()
     }
 }
 
-fn ink_of(site: &Site, piece: Piece, looks: &Looks, displays: &[Display]) -> Ink {
+fn ink_of(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Ink {
     match piece {
-        Piece::Room => wall::room(site),
+        Piece::Room => wall::room(site, looks),
         Piece::Conduit(at) => wall::conduit(site, &site.runs[at]),
         Piece::Shell(at) => boxes::shell(site, &site.boxes[at]),
         Piece::House(at) => house::conductors(site, &site.boxes[at], looks),
         Piece::Wires(at) => wires::cores(site, &site.runs[at], looks),
-        Piece::Part(at) => devices::body(site, &site.parts[at], looks),
-        Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks),
-        Piece::Hung => hung::instruments(site, displays, looks),
+        Piece::Part(at) | Piece::Chamber(at) => devices::body(site, &site.parts[at], looks),
+        Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks, &view.spaces),
+        Piece::Hung => hung::instruments(site, &view.displays, looks),
     }
 }
 
@@ -180,11 +205,12 @@ fn draw(
         }
         return;
     };
-    let (site, view) = (&job.site, &job.view);
+    let (site, view) = (&job.plan, &job.view);
     if drawing.of == Some(job.number) && drawing.version == view.version {
         return;
     }
-    if drawing.of != Some(job.number) {
+    if drawing.of != Some(job.number) || drawing.moved != view.moved {
+        drawing.moved.clone_from(&view.moved);
         clear(&mut commands, &mut drawing);
         drawing.of = Some(job.number);
         drawing.pieces = pieces(site)
@@ -210,7 +236,7 @@ fn draw(
     let looks = Looks::of(&view.things);
     let mut redrawn = 0;
     for drawn in &mut drawing.pieces {
-        let now = seen(site, drawn.piece, &looks, &view.displays);
+        let now = seen(site, drawn.piece, &looks, view);
         if now == drawn.seen {
             continue;
         }
@@ -219,7 +245,7 @@ fn draw(
         if let Some(entity) = drawn.entity.take() {
             commands.entity(entity).despawn();
         }
-        let ink = ink_of(site, drawn.piece, &looks, &view.displays);
+        let ink = ink_of(site, drawn.piece, &looks, view);
         if let Some(mesh) = canvas::dry(ink, &mut meshes) {
             drawn.entity = Some(
                 commands

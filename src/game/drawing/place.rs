@@ -84,17 +84,24 @@ pub fn exit(site: &Site, port: Thing) -> Mm {
     let (centre, here) = (body.centre(), Mm::from_pair(info.at));
     let across = (here.x - centre.x) / body.width().max(1.0);
     let down = (here.y - centre.y) / body.height().max(1.0);
+    let boxx = box_of(site, part.thing).and_then(|boxx| site.enclosure(boxx));
+    let rail = boxx.is_some_and(|boxx| boxx.rail);
     let sideways = match part.spec {
-        PartSpec::Breaker { .. } => true,
+        PartSpec::Breaker { .. } => !rail,
+        PartSpec::Bars if rail => return mm(0.0, -1.0),
         PartSpec::Bars => body.height() > body.width(),
+        PartSpec::Isolator { .. }
+        | PartSpec::Block { .. }
+        | PartSpec::Contactor { .. }
+        | PartSpec::Fuse { .. }
+        | PartSpec::Rcd { .. }
+        | PartSpec::Motor { .. }
+        | PartSpec::Receptacle { .. } => false,
         _ => across.abs() > down.abs(),
     };
     if sideways {
         // A breaker's load side is away from the middle of its board.
-        let outward = match (
-            &part.spec,
-            box_of(site, part.thing).and_then(|boxx| site.enclosure(boxx)),
-        ) {
+        let outward = match (&part.spec, boxx) {
             (PartSpec::Breaker { .. }, Some(boxx)) => here.x - area(boxx.rect).centre().x,
             _ if across.abs() < 0.05 => site_side(site, part),
             _ => across,
@@ -198,8 +205,43 @@ pub fn middle(site: &Site, run: Thing) -> Mm {
     at(site, run)
 }
 
-/// The two bus bars of a board: areas of leg A and leg B.
+/// Whether a part sits on a rail.
+pub fn on_rail(site: &Site, part: Thing) -> bool {
+    box_of(site, part)
+        .and_then(|boxx| site.enclosure(boxx))
+        .is_some_and(|boxx| boxx.rail)
+}
+
+/// The row of devices of a board with a rail: from the left end of the rail to its right end.
+pub fn rail(site: &Site, board: Thing) -> Option<Area> {
+    let info = site.enclosure(board).filter(|info| info.rail)?;
+    let first = area(site.space_rect(board, 1, 1)?);
+    let last = area(site.space_rect(board, info.spaces, 1)?);
+    Some(first.around(last))
+}
+
+/// The comb that feeds the breakers of a rail: over their line clamps, from the first to the last.
+pub fn comb(site: &Site, board: Thing) -> Option<Area> {
+    let rail = rail(site, board)?;
+    let breakers = site
+        .parts
+        .iter()
+        .filter(|part| {
+            matches!(part.spec, PartSpec::Breaker { .. }) && box_of(site, part.thing) == Some(board)
+        })
+        .map(|part| area(part.rect))
+        .reduce(Area::around)?;
+    Some(Area {
+        min: mm(breakers.min.x - 12.0, rail.min.y - 15.0),
+        max: mm(breakers.max.x - 2.0, rail.min.y - 1.0),
+    })
+}
+
+/// The two bus bars of a board with columns: areas of leg A and leg B.
 pub fn bus_bars(site: &Site, board: Thing) -> Option<[Area; 2]> {
+    if site.enclosure(board).is_some_and(|info| info.rail) {
+        return None;
+    }
     let slots = site.parts.iter().filter(|part| {
         matches!(part.spec, PartSpec::Breaker { .. }) && box_of(site, part.thing) == Some(board)
     });
@@ -210,22 +252,22 @@ pub fn bus_bars(site: &Site, board: Thing) -> Option<[Area; 2]> {
 }
 
 fn bus(site: &Site, leg: Leg) -> Mm {
-    let board = site
+    let Some(board) = site
         .things
         .iter()
-        .find(|info| info.kind == ThingKind::Board);
-    let bars = board.and_then(|board| bus_bars(site, board.id));
-    match (bars, board) {
-        (Some([a, b]), _) => {
-            match leg {
-                Leg::A => a.at(0.5, 0.02),
-                Leg::B => b.at(0.5, 0.02),
-                Leg::C => b.at(0.5, 0.02).by(24.0, 0.0),
-            }
-        }
-        (None, Some(board)) => outline(site, board.id).centre(),
-        (None, None) => wall(site).centre(),
+        .find(|info| info.kind == ThingKind::Board)
+    else {
+        return wall(site).centre();
+    };
+    let across = leg.index() as f32;
+    if let Some([a, b]) = bus_bars(site, board.id) {
+        let bar = if leg == Leg::A { a } else { b };
+        return bar.at(0.5, 0.02).by((across - 1.0).max(0.0) * 24.0, 0.0);
     }
+    comb(site, board.id).map_or_else(
+        || outline(site, board.id).centre(),
+        |comb| comb.at(0.0, 0.5).by(8.0 + across * 17.5, 0.0),
+    )
 }
 
 fn line_side(site: &Site, leg: Leg) -> Mm {
@@ -237,9 +279,8 @@ fn line_side(site: &Site, leg: Leg) -> Mm {
         || bus(site, leg).by(0.0, -60.0),
         |main| {
             let across = match (site.legs().len(), leg) {
-                (3, Leg::A) => 0.2,
-                (3, Leg::B) => 0.5,
-                (3, Leg::C) => 0.8,
+                // Four modules, the neutral's last.
+                (3, leg) => 0.125 + 0.25 * leg.index() as f32,
                 (_, Leg::A) => 0.3,
                 (_, _) => 0.7,
             };

@@ -1,11 +1,11 @@
-//! The wall and the floor, conduits and straps, and the heated chamber.
+//! The wall and the floor, and the outsides of runs: conduits, trunking, cables.
 
 use faultwright_sim::Site;
 use faultwright_sim::site::{Lay, RunInfo};
 use lyon_tessellation::LineCap;
 
 use super::ink::{Area, Ink, Mm, bent, mm, points, polyline};
-use super::look::{Look, grain};
+use super::look::{Looks, grain};
 use super::place;
 use crate::theme::{Colour, colours};
 
@@ -13,7 +13,7 @@ use crate::theme::{Colour, colours};
 const FLOOR_MM: f32 = 130.0;
 
 /// Wall, skirting, floor, and a measure in decimetres along it.
-pub(super) fn room(site: &Site) -> Ink {
+pub(super) fn room(site: &Site, looks: &Looks) -> Ink {
     let mut ink = Ink::default();
     let wall = place::wall(site);
     let wide = wall.inset(-900.0);
@@ -55,8 +55,30 @@ pub(super) fn room(site: &Site) -> Ink {
     measure(&mut ink, wall);
     for post in &site.places {
         footprints(&mut ink, mm(post.x as f32, wall.max.y + FLOOR_MM * 0.42));
+        if looks.get(post.thing).shows("vent-covered") {
+            covered_vent(&mut ink, mm(post.x as f32, wall.max.y - 190.0));
+        }
     }
     ink
+}
+
+/// A ventilation opening low in the wall with cartons before it: drawn once it was seen to be covered.
+fn covered_vent(ink: &mut Ink, at: Mm) {
+    let grille = Area::about(at, 380.0, 170.0);
+    ink.body(grille, 4.0, colours::STEEL, 2.2, colours::INK);
+    for slat in 0..7_u8 {
+        let y = 0.12 + 0.125 * f32::from(slat);
+        ink.line(grille.at(0.05, y), grille.at(0.95, y), 5.0, colours::MOULDING);
+    }
+    for (x, y, w, h) in [(0.02, 0.28, 0.5, 1.0), (0.44, 0.1, 0.48, 1.18)] {
+        let carton = Area {
+            min: grille.at(x, y),
+            max: grille.at(x + w, y + h),
+        };
+        ink.shadow(carton, 3.0, 8.0, colours::SHADOW);
+        ink.body(carton, 2.0, colours::PINE, 2.2, colours::INK);
+        ink.line(carton.at(0.5, 0.0), carton.at(0.5, 1.0), 7.0, colours::PINE_EDGE);
+    }
 }
 
 /// The service's conduit from a box up to the ceiling.
@@ -117,7 +139,7 @@ pub(super) fn conduit(site: &Site, run: &RunInfo) -> Ink {
         return ink;
     }
     match run.lay {
-        Lay::Emt | Lay::Trunking => {
+        Lay::Emt => {
             let line = bent(&path, 90.0);
             ink.trace(
                 &bent(&shifted(&path, 5.0, 8.0), 90.0),
@@ -133,27 +155,70 @@ pub(super) fn conduit(site: &Site, run: &RunInfo) -> Ink {
             );
             straps(&mut ink, site, run, &path);
         }
+        Lay::Trunking => trunking(&mut ink, &path),
         Lay::Flex | Lay::Silicone | Lay::NmB | Lay::Cord => {
+            let (width, jacket) = match run.lay {
+                Lay::Silicone => (17.0, colours::BRICK.mix(colours::BROWN, 0.35)),
+                Lay::NmB => (18.0, colours::CERAMIC.mix(colours::STRAW, 0.25)),
+                Lay::Cord => (16.0, colours::MOULDING_LIGHT),
+                _ => (25.0, colours::STEEL_EDGE),
+            };
             let line = bent(&path, 110.0);
             ink.trace(
                 &bent(&shifted(&path, 5.0, 8.0), 110.0),
-                27.0,
+                width + 2.0,
                 colours::SHADOW.thin(28),
             );
             tube(
                 &mut ink,
                 &line,
-                25.0,
-                colours::STEEL_EDGE,
-                &bent(&shifted(&path, -3.0, -4.0), 110.0),
+                width,
+                jacket,
+                &bent(&shifted(&path, -width * 0.12, -width * 0.16), 110.0),
             );
-            if run.lay == Lay::Flex {
-                ribs(&mut ink, &path);
+            match run.lay {
+                Lay::Flex => ribs(&mut ink, &path),
+                Lay::NmB => staples(&mut ink, &path),
+                _ => {}
             }
         }
         Lay::Open | Lay::Tails => {}
     }
     ink
+}
+
+/// Closed trunking: square, with a lid whose edges show.
+fn trunking(ink: &mut Ink, path: &[Mm]) {
+    let butt = LineCap::Square;
+    for (shift, width, colour) in [
+        ((5.0, 8.0), 36.0, colours::SHADOW.thin(28)),
+        ((0.0, 0.0), 34.0, colours::INK),
+        ((0.0, 0.0), 31.0, colours::CERAMIC),
+        ((0.0, 0.0), 24.0, colours::RULE),
+        ((0.0, 0.0), 21.5, colours::RAIL_CASE.mix(colours::SHEET, 0.6)),
+    ] {
+        let linear = colour.linear();
+        let line = polyline(&shifted(path, shift.0, shift.1));
+        ink.trace_shaded(&line, width, butt, |_| linear);
+    }
+}
+
+/// Staples over a building cable.
+fn staples(ink: &mut Ink, path: &[Mm]) {
+    let mut due = 120.0;
+    for pair in path.windows(2) {
+        let [from, to] = pair else { continue };
+        let piece = from.distance(*to);
+        while due < piece - 60.0 {
+            let at = from.towards(*to, due / piece);
+            let level = (to.y - from.y).abs() < (to.x - from.x).abs();
+            let (wide, high) = if level { (8.0, 26.0) } else { (26.0, 8.0) };
+            let staple = Area::about(at, wide, high);
+            ink.body(staple, 2.0, colours::ZINC, 1.2, colours::INK);
+            due += 600.0;
+        }
+        due = (due - piece).max(90.0);
+    }
 }
 
 fn tube(
@@ -225,134 +290,4 @@ fn ribs(ink: &mut Ink, path: &[Mm]) {
         }
         walked += piece;
     }
-}
-
-/// A top-loading kiln from the front: a many-sided steel jacket on a stand, three bands, a lid with a handle.
-pub(super) fn chamber(area: Area, floor: f32, look: &Look) -> Ink {
-    let mut ink = Ink::default();
-    let (w, h) = (area.width(), area.height());
-    let body = Area {
-        min: area.at(0.0, 0.16),
-        max: area.at(1.0, 0.9),
-    };
-    let lid = Area {
-        min: area.at(-0.02, 0.06),
-        max: area.at(1.02, 0.16),
-    };
-    ink.shadow(
-        Area {
-            min: lid.min,
-            max: body.max,
-        },
-        14.0,
-        26.0,
-        colours::SHADOW,
-    );
-    // Legs.
-    for x in [0.08, 0.36, 0.64, 0.92] {
-        let top = area.at(x, 0.9);
-        let leg = Area {
-            min: top.by(-w * 0.02, 0.0),
-            max: mm(top.x + w * 0.02, floor.max(area.max.y) - 8.0),
-        };
-        ink.body(leg, 2.0, colours::MOULDING, 2.0, colours::INK);
-        ink.body(
-            Area::about(mm(top.x, leg.max.y), w * 0.07, 16.0),
-            4.0,
-            colours::MOULDING,
-            2.0,
-            colours::INK,
-        );
-    }
-    let brace = floor.max(area.max.y) - 90.0;
-    ink.line(
-        mm(area.at(0.08, 0.0).x, brace),
-        mm(area.at(0.92, 0.0).x, brace),
-        9.0,
-        colours::INK,
-    );
-    ink.line(
-        mm(area.at(0.08, 0.0).x, brace),
-        mm(area.at(0.92, 0.0).x, brace),
-        5.5,
-        colours::MOULDING_LIGHT,
-    );
-    ink.body(
-        Area {
-            min: area.at(-0.01, 0.885),
-            max: area.at(1.01, 0.915),
-        },
-        3.0,
-        colours::STEEL_EDGE,
-        2.4,
-        colours::INK,
-    );
-    // Facets of the jacket, lighter in the middle.
-    let facets = [0.0, 0.13, 0.34, 0.66, 0.87, 1.0];
-    for (index, pair) in facets.windows(2).enumerate() {
-        let tone = [0.34, 0.16, 0.0, 0.16, 0.34][index.min(4)];
-        let facet = Area {
-            min: body.at(pair[0], 0.0),
-            max: body.at(pair[1], 1.0),
-        };
-        ink.body(
-            facet,
-            0.0,
-            colours::STEEL.mix(colours::STEEL_EDGE, tone),
-            1.8,
-            colours::INK_SOFT,
-        );
-    }
-    for y in [0.06, 0.5, 0.94] {
-        let band = Area::about(body.at(0.5, y), w + 6.0, h * 0.035);
-        ink.body(band, 3.0, colours::STEEL_INSIDE, 1.8, colours::INK_SOFT);
-        ink.body(
-            Area::about(body.at(0.24, y), w * 0.05, h * 0.024),
-            2.0,
-            colours::ZINC,
-            1.5,
-            colours::INK_SOFT,
-        );
-    }
-    ink.frame(body, 3.0, 3.0, colours::INK);
-    // Peep holes with plugs.
-    for y in [0.28, 0.72] {
-        ink.disc(body.at(0.5, y), w * 0.035, colours::BRICK);
-        ink.ring(body.at(0.5, y), w * 0.035, 2.0, colours::INK);
-        ink.disc(body.at(0.5, y), w * 0.017, colours::MORTAR);
-        ink.ring(body.at(0.5, y), w * 0.017, 1.4, colours::INK_SOFT);
-    }
-    // Lid with its heat tint, brick rim and handle.
-    let rim = Area {
-        min: area.at(0.01, 0.145),
-        max: area.at(0.99, 0.17),
-    };
-    ink.body(rim, 2.0, colours::BRICK, 1.6, colours::INK_SOFT);
-    let mut edge = rim.min.x + 60.0;
-    while edge < rim.max.x {
-        ink.line(
-            mm(edge, rim.min.y),
-            mm(edge, rim.max.y),
-            1.2,
-            colours::MORTAR,
-        );
-        edge += 62.0;
-    }
-    ink.body(
-        lid,
-        12.0,
-        colours::STEEL.mix(colours::STRAW, 0.16),
-        3.0,
-        colours::INK,
-    );
-    let handle = Area::about(lid.at(0.5, 0.5), w * 0.26, h * 0.026);
-    ink.body(handle, 6.0, colours::MOULDING, 2.0, colours::INK);
-    if look.shows("glow") {
-        ink.trace(
-            &polyline(&[rim.at(0.05, 0.9), rim.at(0.95, 0.9)]),
-            3.0,
-            colours::GLOW,
-        );
-    }
-    ink
 }

@@ -1,6 +1,6 @@
 //! Conductors inside boxes: from the termination to where the conduit begins, coloured by region.
 
-use faultwright_sim::site::{CoreInfo, Lay, RunInfo};
+use faultwright_sim::site::{CoreInfo, Lay, PartSpec, RunInfo};
 use faultwright_sim::{Conductor, Gauge, Region, Site, Thing, Way};
 use lyon_tessellation::LineCap;
 
@@ -50,6 +50,10 @@ pub(super) fn cores(site: &Site, run: &RunInfo, looks: &Looks) -> Ink {
     let mut ink = Ink::default();
     for (index, core) in run.cores.iter().enumerate() {
         for piece in pieces(site, run, core, index) {
+            // A plug's conductors end in its moulding.
+            if in_a_plug(site, piece.port) {
+                continue;
+            }
             if place::box_of(site, piece.port).is_none_or(|boxx| looks.open(boxx)) {
                 conductor(&mut ink, site, core, &piece, looks);
             }
@@ -83,6 +87,12 @@ fn lies(site: &Site, piece: &Piece, look: &Look) -> Vec<Mm> {
         // Out of the clamp and bent aside.
         *first = clamp.by(out.x * 20.0 - out.y * 13.0, out.y * 20.0 + out.x * 13.0);
     }
+    if !look.loose
+        && look.shows("beside-cage")
+        && let Some(first) = way.first_mut()
+    {
+        *first = clamp.by(out.y * 8.5, out.x * 8.5);
+    }
     let short = if look.loose {
         look.short_mm as f32
     } else {
@@ -98,7 +108,8 @@ struct Piece {
 }
 
 fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piece> {
-    let spread = (index as f32 - (run.cores.len() as f32 - 1.0) / 2.0) * 8.0;
+    let pitch = if run.cores.len() > 4 { 6.0 } else { 8.0 };
+    let spread = (index as f32 - (run.cores.len() as f32 - 1.0) / 2.0) * pitch;
     let mut ends = Vec::new();
     if let (Some(first), Some(last), false) =
         (run.path.first(), run.path.last(), run.lay.in_a_box())
@@ -106,7 +117,7 @@ fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piec
         for (port, end) in [(core.from, *first), (core.to, *last)] {
             ends.push(Piece {
                 port,
-                way: into_conduit(site, port, Mm::from_pair(end), spread),
+                way: into_conduit(site, port, core.thing, Mm::from_pair(end), spread),
             });
         }
     } else {
@@ -129,8 +140,69 @@ fn pieces(site: &Site, run: &RunInfo, core: &CoreInfo, index: usize) -> Vec<Piec
     ends
 }
 
+fn in_a_plug(site: &Site, port: Thing) -> bool {
+    let plugged = site
+        .port(port)
+        .and_then(|port| site.part(port.part))
+        .is_some_and(|part| matches!(part.spec, PartSpec::Receptacle { .. }));
+    plugged && site.name(port).ends_with("_out")
+}
+
+/// Whether both ends of a core, or this one, lie in a board with a rail.
+fn railed(site: &Site, port: Thing) -> Option<Thing> {
+    let boxx = place::box_of(site, port)?;
+    site.enclosure(boxx).filter(|info| info.rail)?;
+    Some(boxx)
+}
+
+/// The level at which a core crosses under the devices of a rail: one for each core of the board.
+fn lane(site: &Site, board: Thing, core: Thing) -> f32 {
+    let mut cores = site
+        .runs
+        .iter()
+        .flat_map(|run| &run.cores)
+        .filter(|info| {
+            [info.from, info.to]
+                .iter()
+                .any(|port| railed(site, *port) == Some(board))
+        })
+        .map(|info| info.thing);
+    cores.position(|other| other == core).unwrap_or(0) as f32
+}
+
+/// Below the rail's devices, a lane for each core, mm from the wall's upper edge.
+fn under_the_rail(site: &Site, board: Thing, core: Thing) -> f32 {
+    let bottom = place::rail(site, board).map_or(0.0, |rail| rail.max.y);
+    bottom + 16.0 + lane(site, board, core) * 7.5
+}
+
+/// From one device of a rail to another: under the row, up behind the device, and over into the clamp.
+fn along_the_rail(site: &Site, board: Thing, core: &CoreInfo) -> Vec<Mm> {
+    let level = under_the_rail(site, board, core.thing);
+    let (from, to) = (place::at(site, core.from), place::at(site, core.to));
+    let up = place::exit(site, core.to).y < 0.0;
+    if !up {
+        return vec![from, mm(from.x, level), mm(to.x, level), to];
+    }
+    let over = to.y - 26.0;
+    let behind = to.x + 5.5;
+    vec![
+        from,
+        mm(from.x, from.y.midpoint(level)),
+        mm(from.x, level),
+        mm(behind, level),
+        mm(behind, over),
+        mm(to.x, over),
+        mm(to.x, over.midpoint(to.y)),
+        to,
+    ]
+}
+
 /// An open wire from clamp to clamp: straight where the clamps face each other, round the devices' sides where not.
 fn open_way(site: &Site, core: &CoreInfo, spread: f32, tails: bool) -> Vec<Mm> {
+    if let Some(board) = railed(site, core.from) {
+        return along_the_rail(site, board, core);
+    }
     let (from, to) = (start(site, core.from), start(site, core.to));
     let (out_from, out_to) = (place::exit(site, core.from), place::exit(site, core.to));
     let upright = out_from.y != 0.0 && out_to.y != 0.0;
@@ -184,10 +256,23 @@ fn start(site: &Site, port: Thing) -> (Mm, Mm) {
 }
 
 /// From a clamp along the edge of the box to the end of the conduit.
-fn into_conduit(site: &Site, port: Thing, end: Mm, spread: f32) -> Vec<Mm> {
+fn into_conduit(site: &Site, port: Thing, core: Thing, end: Mm, spread: f32) -> Vec<Mm> {
     let (at, straight) = start(site, port);
     let out = place::exit(site, port);
     let end = end.by(spread * 0.8, 0.0);
+    if let Some(board) = railed(site, port)
+        && (end.y < at.y) != (out.y < 0.0)
+    {
+        // Behind the row of devices to the other side.
+        let level = under_the_rail(site, board, core);
+        return vec![
+            at,
+            mm(at.x, at.y.midpoint(level)),
+            mm(at.x, level),
+            mm(end.x, level),
+            end,
+        ];
+    }
     let Some(boxx) = place::box_of(site, port).and_then(|boxx| site.enclosure(boxx)) else {
         return vec![at, straight, end];
     };
@@ -209,12 +294,11 @@ fn into_conduit(site: &Site, port: Thing, end: Mm, spread: f32) -> Vec<Mm> {
             end,
         ]
     } else if (out.y > 0.0) == below {
-        vec![
-            at,
-            mm(at.x, at.y.midpoint(entry.y)),
-            mm(end.x, at.y.midpoint(entry.y)),
-            end,
-        ]
+        // Who comes from farther away turns later, so that none crosses another.
+        let far = ((at.x - end.x).abs() / 150.0).clamp(0.0, 1.0);
+        let last = if (end.y - at.y).abs() < 40.0 { end } else { entry };
+        let level = at.y + (last.y - at.y) * (0.3 + 0.55 * far);
+        vec![at, mm(at.x, level), mm(end.x, level), end]
     } else {
         let side = if end.x < at.x {
             inside.min.x
@@ -275,6 +359,17 @@ fn conductor(ink: &mut Ink, site: &Site, core: &CoreInfo, piece: &Piece, looks: 
         });
     }
     splayed(ink, site, piece.port, clamp, out, &look);
+    cut_strands(ink, site, piece.port, clamp, out, &look);
+    if look.shows("two-under-one") {
+        // The second conductor lies beside the first and goes behind the device.
+        let beside = [
+            clamp.by(out.y * 3.5, out.x * 3.5),
+            clamp.by(out.x * 16.0 + out.y * 5.0, out.y * 16.0 + out.x * 5.0),
+            clamp.by(out.x * 34.0 + out.y * 26.0, out.y * 34.0 + out.x * 26.0),
+        ];
+        ink.trace(&bent(&beside, 8.0), width + 1.4, colours::INK);
+        ink.trace(&bent(&beside, 8.0), width - 0.6, own);
+    }
     for hole in 0..look.pinholes.min(6) {
         // On the insulation wherever the conductor lies, in or out of its clamp.
         let Some(at) = along(&points, 34.0 + hole as f32 * 4.0) else {
@@ -412,6 +507,25 @@ fn splayed(ink: &mut Ink, site: &Site, port: Thing, clamp: Mm, out: Mm, look: &L
         let knee = root.by(out.y * side * lean * 0.9, out.x * side * lean * 0.9);
         ink.trace(&bent(&[root, knee, tip], 5.0), 1.5, colours::COPPER_DARK);
         ink.trace(&bent(&[root, knee, tip], 5.0), 0.9, colours::COPPER);
+    }
+}
+
+/// Ends of strands that the screw has cut: short, on both sides of the clamp's mouth.
+fn cut_strands(ink: &mut Ink, site: &Site, port: Thing, clamp: Mm, out: Mm, look: &Look) {
+    if !look.shows("cut-strands") {
+        return;
+    }
+    for strand in 0..5_u32 {
+        let side = if strand % 2 == 0 { 1.0 } else { -1.0 };
+        let lean = 3.0 + grain(site, port, 60 + strand) * 5.0;
+        let reach = 8.0 + grain(site, port, 70 + strand) * 4.0;
+        let root = clamp.by(out.x * 8.0, out.y * 8.0);
+        let tip = root.by(
+            out.x * (reach - 8.0) + out.y * side * lean,
+            out.y * (reach - 8.0) + out.x * side * lean,
+        );
+        ink.line(root, tip, 1.5, colours::COPPER_DARK);
+        ink.line(root, tip, 0.9, colours::COPPER);
     }
 }
 

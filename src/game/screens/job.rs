@@ -559,7 +559,7 @@ fn pick(
         Picked::Row(Means::FirstTip(kind, first)) => desktop.lead = Some(Lead { kind, first }),
         Picked::Row(Means::Closer(thing)) => {
             let window = ctx.viewport_rect();
-            let area = place::outline(&job.site, thing).inset(-60.0);
+            let area = place::outline(&job.plan, thing).inset(-60.0);
             desktop.glide = Some(Sight::of(area, window.size() * 0.5));
         }
         Picked::Row(Means::Leave) => wishes.push(Wish::Leave),

@@ -43,19 +43,19 @@ pub(super) fn middle(
             labels::paint(
                 &painter,
                 &session.words,
-                &job.site,
+                &job.plan,
                 &job.view,
                 sight,
                 window,
             );
-            let visible = spots::visible(&job.site, &job.view, sight, window);
+            let visible = spots::visible(&job.plan, &job.view, sight, window);
             if std::mem::take(&mut desktop.to_drawing)
                 && let Some(first) = visible.first()
             {
                 ui.ctx()
                     .memory_mut(|memory| memory.request_focus(spots::id(first.thing)));
             }
-            let clicked = spots::ui(ui, &session.words, &job.site, &job.view, &visible);
+            let clicked = spots::ui(ui, &session.words, &job.plan, &job.view, &visible);
             second_tip(ui, job, desktop, sight, window);
             if let Some((thing, at)) = clicked {
                 desktop.back_to = Some(spots::id(thing));
@@ -66,7 +66,7 @@ pub(super) fn middle(
                 sight.pan(drag.drag_delta());
             }
             wheel(ui, desktop, sight, window);
-            sight.keep_near(place::wall(&job.site));
+            sight.keep_near(place::wall(&job.plan));
         });
 }
 
@@ -106,7 +106,7 @@ fn look(ctx: &Context, job: &InPlay, desktop: &mut Desktop, sight: &mut Sight, w
 
 pub(super) fn arms_length(job: &InPlay, window: Rect) -> Sight {
     Sight::of(
-        place::arms_length(&job.site, job.view.place),
+        place::arms_length(&job.plan, job.view.place),
         window.size() - vec2(24.0, (window.height() * 0.15).min(90.0)),
     )
 }
@@ -142,7 +142,7 @@ fn wheel(ui: &Ui, desktop: &mut Desktop, sight: &mut Sight, window: Rect) {
 /// A thread from the first tip to the pointer.
 fn second_tip(ui: &Ui, job: &InPlay, desktop: &Desktop, sight: &Sight, window: Rect) {
     let Some(lead) = desktop.lead else { return };
-    let first = sight.point(place::probe(&job.site, lead.first), window);
+    let first = sight.point(place::probe(&job.plan, lead.first), window);
     let focused = ui
         .ctx()
         .memory(|memory| memory.focused())

@@ -141,6 +141,14 @@ pub mod colours {
     pub const MOULDING: Colour = Colour::hex(0x0043_4440);
     /// Lighter moulded plastic.
     pub const MOULDING_LIGHT: Colour = Colour::hex(0x0062_635D);
+    /// Case of a device on a rail, and of a moulded box.
+    pub const RAIL_CASE: Colour = Colour::hex(0x00DC_DDD4);
+    /// Untreated softwood boards.
+    pub const PINE: Colour = Colour::hex(0x00DF_BE8C);
+    /// Its joints and edges.
+    pub const PINE_EDGE: Colour = Colour::hex(0x00B0_8A57);
+    /// Stones of a heater.
+    pub const STONE: Colour = Colour::hex(0x0085_8480);
     /// White ceramic.
     pub const CERAMIC: Colour = Colour::hex(0x00F1_EEE4);
     /// Kiln brick.
