@@ -20,6 +20,7 @@ mod parts;
 mod plant_invariants;
 mod protection;
 mod published;
+mod published_wires;
 mod reference_networks;
 mod sauna;
 mod sauna_healthy;
