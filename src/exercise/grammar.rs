@@ -123,6 +123,12 @@ impl Action {
             ("unshield", [thing]) => Self::Unshield(things.boxed(thing)?),
             ("switch", [thing, "on"]) => Self::Switch(things.any(thing)?, true),
             ("switch", [thing, "off"]) => Self::Switch(things.any(thing)?, false),
+            ("plug", ["in", thing]) => {
+                Self::Switch(things.kind(thing, &[ThingKind::Receptacle])?, true)
+            }
+            ("unplug", [thing]) => {
+                Self::Switch(things.kind(thing, &[ThingKind::Receptacle])?, false)
+            }
             ("controller", [mode]) => Self::Controller(word(mode)?),
             ("lock", [thing]) => Self::Lock(things.any(thing)?),
             ("unlock", [thing]) => Self::Unlock(things.any(thing)?),

@@ -9,6 +9,7 @@ use faultwright_sim::{Leg, Mode, Probe, Spot, Thing, ThingKind, Way, minutes};
 use crate::action::{Action, Advice, Declaration, Gear, Jaw, Matter, OLD_PART, Topic};
 use crate::attempt::Attempt;
 use crate::grammar::Word;
+use crate::safety::reach;
 use crate::view::Offer;
 use crate::work;
 
@@ -402,13 +403,12 @@ impl Partners {
         Self {
             core: core.map(|core| core.thing),
             through: through.or_else(|| bus.filter(|_| kind == ThingKind::Breaker)),
-            far_end: core.map(|core| {
-                Probe::Port(if core.from == port {
-                    core.to
-                } else {
-                    core.from
-                })
-            }),
+            // A tooth of a comb comes from the bar.
+            far_end: match core {
+                Some(core) if core.from == port => Some(Probe::Port(core.to)),
+                Some(core) => Some(Probe::Port(core.from)),
+                None => bus.filter(|_| reach::line_clamp(site, port)),
+            },
             others: Way::ALL
                 .into_iter()
                 .filter(|other| info.way.carries() && other.carries() && *other != info.way)

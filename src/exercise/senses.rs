@@ -493,8 +493,19 @@ fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bool) {
             sign: sign.clone(),
         });
     }
-    let say = about("noticed-sign", attempt.equipment.site(), thing)
-        .with("sign", Arg::Say(Box::new(Say::from(&sign))));
+    let site = attempt.equipment.site();
+    let words = match &sign {
+        Sign::HandleAt(handle) if site.info(thing).kind == ThingKind::Receptacle => {
+            let stands = if *handle == Handle::On {
+                "plug-in"
+            } else {
+                "plug-out"
+            };
+            Say::new("sign-handle-at").with("handle", Arg::Key(stands.to_owned()))
+        }
+        _ => Say::from(&sign),
+    };
+    let say = about("noticed-sign", site, thing).with("sign", Arg::Say(Box::new(words)));
     attempt.notice(say);
 }
 

@@ -352,11 +352,17 @@ fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
     Ok(())
 }
 
-/// Main and breakers take a clamp-on lock; an isolator only with an eye for it.
+/// Main, breakers and other devices of a rail take a clamp-on lock, a plug a cover that is locked; an isolator takes one
+/// only with an eye for it.
 fn takes_lock(site: &Site, part: Thing) -> bool {
     use faultwright_sim::site::PartSpec;
     match site.part(part).map(|part| &part.spec) {
-        Some(PartSpec::Main { .. } | PartSpec::Breaker { .. }) => true,
+        Some(
+            PartSpec::Main { .. }
+            | PartSpec::Breaker { .. }
+            | PartSpec::Rcd { .. }
+            | PartSpec::Receptacle { .. },
+        ) => true,
         Some(PartSpec::Isolator { lockable, .. }) => *lockable,
         _ => false,
     }

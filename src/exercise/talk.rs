@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
+use faultwright_sim::site::{Holds, PartSpec};
 use faultwright_sim::{
-    AsFound, Before, CauseKind, Equipment, Purpose, Sign, ThingKind, Tick, minutes, seconds,
+    AsFound, Before, CauseKind, Equipment, Purpose, Sign, Site, ThingKind, Tick, minutes, seconds,
 };
 
-use crate::action::{Action, Naming, Topic};
+use crate::action::{Action, Matter, Naming, Topic};
 use crate::attempt::Attempt;
 use crate::grammar::Word;
 use crate::job::{Job, spoken};
@@ -41,8 +42,8 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         Action::Ask(_) => Ok(seconds(30)),
         Action::Agree(matter) if ledger.agreed.contains(matter) => Err(Say::new("refused-agreed")),
         // People are warned, the other loads are brought to an end they can bear.
-        Action::Agree(crate::action::Matter::Outage) => Ok(minutes(3)),
-        Action::Agree(crate::action::Matter::Price) => Ok(minutes(2)),
+        Action::Agree(Matter::Outage) => Ok(minutes(3)),
+        Action::Agree(Matter::Price) => Ok(minutes(2)),
         Action::Tell(advice) if ledger.told.iter().any(|(_, told)| told == advice) => {
             Err(Say::new("refused-told"))
         }
@@ -88,7 +89,13 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         }
         Action::Agree(matter) => {
             attempt.ledger.agreed.insert(*matter);
-            said(attempt, Say::new(format!("agreed-{}", matter.word())));
+            let mut say = Say::new(format!("agreed-{}", matter.word()));
+            if *matter == Matter::Outage {
+                let names = others(attempt.equipment.site());
+                say.key = format!("{}{}", say.key, if names.is_some() { "" } else { "-alone" });
+                say.args.extend(names.map(|names| ("names", names)));
+            }
+            said(attempt, say);
         }
         Action::Tell(advice) => {
             attempt.ledger.told.push((tick, *advice));
@@ -129,6 +136,26 @@ fn said(attempt: &mut Attempt, say: Say) {
         say: say.clone(),
     });
     attempt.notice(say);
+}
+
+/// What else draws current from the board by its directory, one after the other; `None` where nothing does.
+fn others(site: &Site) -> Option<Arg> {
+    let loads = site.parts.iter().rev().filter_map(|part| match &part.spec {
+        PartSpec::Breaker {
+            serves,
+            other_load_a,
+            ..
+        } if *other_load_a > 0.0 => Some(Arg::Key(format!("serves-{serves}"))),
+        _ => None,
+    });
+    loads.fold(None, |after, load| {
+        Some(match after {
+            None => load,
+            Some(after) => Arg::Say(Box::new(
+                Say::new("one-and-more").with("a", load).with("b", after),
+            )),
+        })
+    })
 }
 
 /// The whole of a declaration: root cause, each contributor, what was damaged.
@@ -268,8 +295,21 @@ impl Witness<'_> {
         })
     }
 
-    /// What was to be smelt at the board in a firing: worked out from the equipment at full power, up to an hour
-    /// or to just before its trip.
+    /// What the appliance heats, by the ending of the keys that speak of it: nothing for a kiln.
+    fn by_appliance(&self) -> &'static str {
+        let holds = self.job.site.parts.iter().find_map(|part| match part.spec {
+            PartSpec::Chamber { holds } => Some(holds),
+            _ => None,
+        });
+        match holds {
+            Some(Holds::Cabin) => "-cabin",
+            Some(Holds::Laundry) => "-laundry",
+            Some(Holds::Kiln) | None => "",
+        }
+    }
+
+    /// What was to be smelt at full power: worked out from the equipment up to an hour of it or to just before its
+    /// trip. A kiln's owner speaks of the board in the store alone, others of the appliance's side as well.
     fn smell(&self) -> Say {
         let job = self.job;
         let until = job
@@ -284,24 +324,33 @@ impl Witness<'_> {
         let equipment = Equipment::new(Arc::clone(&job.site), &firing);
         let mut boards = job.site.of_kind(ThingKind::Board);
         let place = boards.next().map(|board| job.site.info(board).place);
-        let smells = |sign: &Sign| {
+        let appliance = self.by_appliance();
+        let smells = |sign: &Sign, at_board: bool| {
             job.site
                 .things
                 .iter()
-                .filter(|info| Some(info.place) == place)
+                .filter(|info| (Some(info.place) == place) == at_board)
                 .any(|info| equipment.signs(info.id, false).contains(sign))
         };
-        let key = if smells(&Sign::SmellFishy) {
+        let beside = !appliance.is_empty()
+            && (smells(&Sign::SmellFishy, false) || smells(&Sign::SmellHot, false));
+        let key = if smells(&Sign::SmellFishy, true) {
             "history-smell-fishy"
-        } else if smells(&Sign::SmellHot) {
+        } else if smells(&Sign::SmellHot, true) {
             "history-smell-hot"
+        } else if beside {
+            "history-smell-beside"
         } else {
             "history-smell-none"
         };
-        Say::new(match (self.fails(), key) {
+        let told = match (self.fails(), key) {
             (true, "history-smell-none") => "history-smell-firing",
             (true, _) => "history-smell-none",
             (false, key) => key,
-        })
+        };
+        if told == "history-smell-none" {
+            return Say::new(told);
+        }
+        Say::new(format!("{told}{appliance}"))
     }
 }

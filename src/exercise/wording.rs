@@ -28,6 +28,9 @@ impl Action {
             Self::Close(thing) => about("offer-close", *thing),
             Self::Shield(thing) => about("offer-shield", *thing),
             Self::Unshield(thing) => about("offer-unshield", *thing),
+            Self::Switch(thing, on) if site.info(*thing).kind == ThingKind::Receptacle => {
+                about(if *on { "offer-plug-in" } else { "offer-unplug" }, *thing)
+            }
             Self::Switch(thing, true) => about("offer-switch-on", *thing),
             Self::Switch(thing, false) => about("offer-switch-off", *thing),
             Self::Controller(mode) => word("offer-controller", mode.word()),

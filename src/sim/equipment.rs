@@ -8,9 +8,9 @@ mod carry;
 mod contacts;
 mod control;
 mod drift;
-mod protection;
 mod loads;
 mod measure;
+mod protection;
 mod repull;
 pub(crate) mod service;
 mod spaces;
@@ -213,6 +213,8 @@ pub enum Change {
         gauge: Gauge,
         metal: Material,
     },
+    /// The insulation of a run's conductors: too soft for a hot place, or not.
+    Insulation { run: Thing, soft: bool },
     /// The service's neutral clamp made good, worse, or open: the supply company's work.
     ServiceNeutral { clamp: Pair, open: bool },
     /// Blocks the air through a chamber by a share (lint, a crushed hose), or frees it.

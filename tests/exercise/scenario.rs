@@ -50,8 +50,8 @@ pub(crate) fn with_causes(causes: &str) -> String {
     minutes: 20,
     before: Cold,
     as_found: {{ "running": 1.0 }},
-    store: 28.0..=28.0,
-    kiln_air: 28.0..=28.0,
+    board_air: 28.0..=28.0,
+    appliance_air: 28.0..=28.0,
     breaker: 0.0..=0.0,
     ask: {{
         "since": Derived(Trips),
@@ -144,8 +144,8 @@ before: Cold => before: Warm @ before found `Warm`
 "running": 1.0 => "burning": 1.0 @ as_found."burning" found "burning"
 "running": 1.0 => "running": -1.0 @ as_found."running" found `-1.0`
 "running": 1.0 =>  @ as_found found no state
-store: 28.0..=28.0 => store: 30.0..=28.0 @ store found `30.0..=28.0`
-store: 28.0..=28.0 => store: 28.0..=90.0 @ store found `28.0..=90.0`
+board_air: 28.0..=28.0 => board_air: 30.0..=28.0 @ board_air found `30.0..=28.0`
+board_air: 28.0..=28.0 => board_air: 28.0..=90.0 @ board_air found `28.0..=90.0`
 breaker: 0.0..=0.0 => breaker: 0.0..=50.0 @ breaker found `0.0..=50.0`
 "ware": Text([{ "en": "Empty." }]) => "where": Derived(Trips) @ ask."where" found "where"
 Derived(Trips) => Derived(Weather) @ ask."since"[0] found `Weather`

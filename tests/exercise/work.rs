@@ -19,8 +19,8 @@ const BARE: &str = r#"Scenario(
     minutes: 20,
     before: Cold,
     as_found: { "off": 1 },
-    store: 28.0..=28.0,
-    kiln_air: 28.0..=28.0,
+    board_air: 28.0..=28.0,
+    appliance_air: 28.0..=28.0,
     ask: {
         "since": Text([{ "en": "Lately." }]),
         "when": Text([{ "en": "Late." }]),

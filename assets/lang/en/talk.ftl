@@ -13,11 +13,11 @@ declaration-none-stands = From here on nothing can be declared any more: this wo
 
 # What can be asked.
 topic-since = when it began
-topic-when = when in a firing it happens
+topic-when = when it happens
 topic-work = what work was done lately
 topic-senses = what was smelt, heard or felt
 topic-others = what else hangs on the board
-topic-ware = what is in the kiln
+topic-ware = what is in it
 
 # The owner speaks.
 answer = Asked { $topic }. The owner: “{ $words }”
@@ -37,14 +37,24 @@ history-smell-fishy = There is something like fish by the grey box in the store.
 history-smell-hot = A hot smell by the grey box in the store, late in a firing.
 history-smell-none = Nothing that I noticed.
 history-smell-firing = It smells when the wax burns off. Whether that was in the store as well I could not swear.
+history-smell-fishy-cabin = Something like fish by the board in the plant room, when it has been on for a while.
+history-smell-hot-cabin = A hot smell by the board in the plant room, of an evening.
+history-smell-beside-cabin = A smell of hot plastic down by the heater. Not the wood, I know that one.
+history-smell-firing-cabin = It smells of hot wood and stones, as it always does. More than that I could not swear.
+history-smell-fishy-laundry = Something like fish by the panel in the back room, on a busy day.
+history-smell-hot-laundry = A hot smell by the panel in the back room, on a busy day.
+history-smell-beside-laundry = Hot plastic, behind the machine. I thought it was the lint.
+history-smell-firing-laundry = It smells of warm lint, all day long. More than that I could not swear.
 
 # Agreed.
-agreed-outage = Agreed with the owner: the whole board may go off. The people in the house are warned, the test kiln and the water heater can wait. An old main may not go on again; the owner knows.
+agreed-outage = Agreed with the owner: the whole board may go off. The people in the house are warned, what else hangs on it is brought to a stop: { $names }. An old main may not go on again; the owner knows.
+agreed-outage-alone = Agreed with the owner: the whole board may go off. The people in the house are warned. An old main may not go on again; the owner knows.
+one-and-more = { $a }, { $b }
 agreed-price = Agreed with the owner: a limit for the price. Above it you ask first.
 
 # Told.
 told-cause = Told the owner: the cause, and what was done.
-told-proof = Told the owner: what is proved, and what only the next full firing will show.
+told-proof = Told the owner: what is proved, and what only the next long run will show.
 told-sisters = Told the owner: which other terminations were checked, and which were not.
 told-elements = Told the owner: the age of the elements, and what to expect of them.
 told-resetting = Told the owner: a breaker that has tripped is not reset twice. Whom to call is written at the board.

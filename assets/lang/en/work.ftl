@@ -64,6 +64,7 @@ torque-clicks = { $thing }: the screw turns, then the tool clicks.
 wrist-tight = { $thing }: the screw is tight by feel. What it got is not known.
 verify-moves = { $thing }: the screw moves a little further, then the tool clicks.
 screw-stays = { $thing }: the screw does not move.
+refused-comb = { $thing } holds a tooth of the comb bar. A comb is neither cut back nor stripped nor sanded; a new breaker brings its length of comb.
 thread-strips = { $thing }: the screw turns on and on. The thread has stripped.
 
 # Parts

@@ -200,33 +200,39 @@ fn by_state<'a>(
     site: &Site,
     words: &Words,
 ) -> Vec<String> {
-    let mut groups: [(Option<Handle>, Vec<&str>); 4] = [
-        (Some(Handle::Tripped), Vec::new()),
-        (Some(Handle::Off), Vec::new()),
-        (Some(Handle::On), Vec::new()),
+    let mut groups: [(Option<&'static str>, Vec<&str>); 6] = [
+        (Some("terminal-stands-tripped"), Vec::new()),
+        (Some("terminal-stands-off"), Vec::new()),
+        (Some("terminal-stands-on"), Vec::new()),
+        (Some("terminal-plug-out"), Vec::new()),
+        (Some("terminal-plug-in"), Vec::new()),
         (None, Vec::new()),
     ];
     for thing in handles {
         for (state, names) in &mut groups {
-            if *state == thing.handle {
+            if *state == stands(thing, site) {
                 names.push(site.name(thing.thing));
             }
         }
     }
     let filled = groups.iter().filter(|(_, names)| !names.is_empty());
     let told = filled.map(|(state, names)| match state {
-        Some(handle) => format!("{}: {}", words.key(stands(*handle)), names.join(", ")),
+        Some(stands) => format!("{}: {}", words.key(stands), names.join(", ")),
         None => names.join(", "),
     });
     told.collect()
 }
 
-fn stands(handle: Handle) -> &'static str {
-    match handle {
-        Handle::On => "terminal-stands-on",
-        Handle::Off => "terminal-stands-off",
-        Handle::Tripped => "terminal-stands-tripped",
-    }
+/// How a handle stands, by the key that says it; a plug is in or out.
+fn stands(thing: &ThingView, site: &Site) -> Option<&'static str> {
+    let plug = site.info(thing.thing).kind == ThingKind::Receptacle;
+    Some(match (thing.handle?, plug) {
+        (Handle::On, false) => "terminal-stands-on",
+        (Handle::Off, false) => "terminal-stands-off",
+        (Handle::Tripped, false) => "terminal-stands-tripped",
+        (Handle::On, true) => "terminal-plug-in",
+        (Handle::Off | Handle::Tripped, true) => "terminal-plug-out",
+    })
 }
 
 /// A handle with its kind, what the directory says of it once read, and how it stands.
@@ -235,7 +241,7 @@ fn handle(thing: &ThingView, site: &Site, kind: Arg) -> Say {
         Sign::DirectoryEntry { key, .. } => Some(format!("serves-{key}")),
         _ => None,
     });
-    let state = thing.handle.map(stands);
+    let state = stands(thing, site);
     let key = match (&serves, state) {
         (Some(_), Some(_)) => "terminal-handle-served",
         (Some(_), None) => "terminal-handle-served-plain",

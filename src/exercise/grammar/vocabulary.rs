@@ -113,6 +113,8 @@ pub const VERBS: &[(&str, &str)] = &[
     ("shield", "BOX"),
     ("unshield", "BOX"),
     ("switch", "THING on | off"),
+    ("plug in", "RECEPTACLE"),
+    ("unplug", "RECEPTACLE"),
     ("controller", "off | firing | full"),
     ("lock", "THING"),
     ("unlock", "THING"),

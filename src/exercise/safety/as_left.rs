@@ -273,6 +273,10 @@ impl Left<'_> {
         if self.attempt.over == Some(Ending::MadeSafe) {
             return;
         }
+        if equipment.soft_insulation(run) {
+            self.breach("insulation-left", run, Severity::Gate, Vec::new());
+        }
+        let equipment = &self.attempt.equipment;
         let Some(thin) = thin(equipment, run) else {
             return;
         };

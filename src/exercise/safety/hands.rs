@@ -1,6 +1,6 @@
 //! Hands, tools and instruments near conductors: what they touch, what is live beside them, what was established.
 
-use faultwright_sim::{Handle, Probe, Spot, Thing};
+use faultwright_sim::{Handle, Probe, Spot, Thing, ThingKind};
 
 use super::consequence::{
     METAL_BURNS_C, Shock, body_milliamps, body_ohms, burns_from, prospective_amps,
@@ -116,6 +116,9 @@ pub(super) fn dress(attempt: &mut Attempt, boxed: Thing, severity: Severity) {
 
 /// The part is dead in fact: was that established, and is it held so?
 fn secured(attempt: &mut Attempt, contact: &Contact) {
+    if unplugged(attempt, contact) {
+        return;
+    }
     let site = attempt.equipment.site();
     if let Err(gap) = proved_dead(site, &attempt.ledger, &contact.points) {
         let facts = vec![("reason", Arg::Key(format!("reason-{}", gap.key())))];
@@ -182,6 +185,20 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
     {
         breach(attempt, "no-tag", Some(locked), Severity::Minor, Vec::new());
     }
+}
+
+/// Everything touched hangs on a cord whose plug is out and in reach of the one who works: nobody else puts it in, and
+/// the break is seen. Such work asks for no lock (OSHA 29 CFR 1910.147(a)(2)(iii)(A), from memory).
+fn unplugged(attempt: &Attempt, contact: &Contact) -> bool {
+    let site = attempt.equipment.site();
+    let out = |point: &Probe| {
+        reach::isolators(site, *point).into_iter().any(|handle| {
+            site.info(handle).kind == ThingKind::Receptacle
+                && attempt.equipment.handle(handle) == Handle::Off
+                && site.info(handle).place == attempt.hands.place
+        })
+    };
+    !contact.points.is_empty() && contact.points.iter().all(out)
 }
 
 pub(super) fn live_contact(attempt: &mut Attempt, contact: &Contact, point: Probe, bare: bool) {

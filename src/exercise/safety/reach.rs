@@ -308,7 +308,7 @@ pub(crate) fn line_side(site: &Site, port: Thing) -> bool {
 }
 
 /// The clamp of a breaker on a rail that the comb feeds: live whatever its own handle says.
-fn line_clamp(site: &Site, port: Thing) -> bool {
+pub(crate) fn line_clamp(site: &Site, port: Thing) -> bool {
     site.port(port).is_some_and(|info| {
         site.info(info.part).kind == ThingKind::Breaker && site.name(port).ends_with("_in")
     })
@@ -424,7 +424,9 @@ fn upstream(site: &Site, point: Probe) -> Upstream<'_> {
                 way.handles.push(part);
                 break;
             }
-            ThingKind::Isolator | ThingKind::Receptacle => way.handles.push(part),
+            ThingKind::Isolator | ThingKind::Receptacle | ThingKind::Rcd | ThingKind::Fuse => {
+                way.handles.push(part);
+            }
             _ => {}
         }
         let leg = site.port(at).map(|port| port.way);
@@ -509,10 +511,7 @@ pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
             Spot::Metal(thing) | Spot::Insulation(thing) => Some(thing),
             Spot::Face(thing) => matches!(
                 site.info(thing).kind,
-                ThingKind::Isolator
-                    | ThingKind::Block
-                    | ThingKind::Contactor
-                    | ThingKind::Motor
+                ThingKind::Isolator | ThingKind::Block | ThingKind::Contactor | ThingKind::Motor
             )
             .then_some(thing),
             Spot::Bus(_) => board(site),

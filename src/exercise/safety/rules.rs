@@ -252,7 +252,19 @@ pub const RULES: &[Rule] = &[
     rule!(
         "conductor-left",
         Gate,
-        Clause("NEC 240.4, table 310.16; nameplate of the appliance", Memory),
+        Clause(
+            "NEC 240.4, table 310.16; nameplate of the appliance",
+            Memory
+        ),
+        Elsewhere
+    ),
+    rule!(
+        "insulation-left",
+        Gate,
+        Clause(
+            "IEC 60364-5-52 clause 522.2; nameplate of the appliance",
+            Memory
+        ),
         Elsewhere
     ),
     rule!("welded-left", Gate, Practice, Elsewhere),

@@ -106,8 +106,8 @@ impl<'a> Reader<'a, '_> {
             .and_then(|island| raw::before(island, &mut self.problems));
         let since = self.optional(&fields, "since", 0.0..=1440.0, "minutes", 30.0);
         let as_found = fields.get("as_found").map(|island| self.as_found(island));
-        let store_c = self.span(&fields, "store", AIR_C, "deg C");
-        let kiln_c = self.span(&fields, "kiln_air", AIR_C, "deg C");
+        let store_c = self.span(&fields, "board_air", AIR_C, "deg C");
+        let kiln_c = self.span(&fields, "appliance_air", AIR_C, "deg C");
         let breaker_k = match fields.get("breaker") {
             Some(island) => raw::span(island, -20.0..=20.0, "K", &mut self.problems).map(Some),
             None => Some(None),
@@ -386,6 +386,8 @@ impl<'a> Reader<'a, '_> {
             None => None,
             Some(name) => match fields.get(name) {
                 Some(island) => Some(raw::span(island, limits, unit, &mut self.problems)?),
+                // A neutral without watts is out of its clamp.
+                None if kind == CauseKind::LooseNeutral => None,
                 None => {
                     self.fault(island, "no severity", format!("the field `{name}`"));
                     return None;

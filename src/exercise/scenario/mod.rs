@@ -59,7 +59,8 @@ pub struct Share {
     pub kind: CauseKind,
     /// Where it may sit: one of these, drawn by the seed; empty for what has no place of its own.
     pub places: Vec<Thing>,
-    /// Severity: watts in the joint at rated current; amperes of the circuit for elements. `None` for healthy.
+    /// Severity: watts in the joint at rated current, amperes of the circuit for loads, mm^2 for conductors. `None` for
+    /// what has none: a healthy circuit, an element open or damp, a neutral out of its clamp.
     pub severity: Option<Span>,
 }
 

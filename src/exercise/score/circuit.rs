@@ -15,7 +15,7 @@ use crate::safety::{as_left, reach};
 pub(super) struct Circuit<'a> {
     attempt: &'a Attempt,
     site: &'a Site,
-    /// Ports of its two legs, from the breaker's own terminals to the load.
+    /// Ports of its legs and its neutral, from the breaker's own terminals to the load.
     ports: Vec<Thing>,
 }
 
@@ -30,8 +30,11 @@ impl<'a> Circuit<'a> {
             .ports
             .iter()
             .map(|port| port.thing)
-            .filter(|port| reach::leg_of(site, *port).is_some())
+            .filter(|port| site.port(*port).is_some_and(|port| port.way.carries()))
             .filter(|port| {
+                if breaker.is_some_and(|breaker| own_clamp(site, breaker, *port)) {
+                    return true;
+                }
                 let handles = reach::isolators(site, Probe::Port(*port));
                 breaker.is_some_and(|breaker| handles.contains(&breaker))
             })
@@ -43,7 +46,7 @@ impl<'a> Circuit<'a> {
         }
     }
 
-    /// Ports of its two legs.
+    /// Ports of its legs and its neutral.
     pub(super) fn ports(&self) -> &[Thing] {
         &self.ports
     }
@@ -119,6 +122,10 @@ impl<'a> Circuit<'a> {
         let wire = match wire_side {
             Probe::Wire(at) => at == port || Some(at) == far,
             Probe::Port(at) => Some(at) == far,
+            // The tooth of a comb is the bar's.
+            Probe::Bus(leg) => {
+                reach::line_clamp(self.site, port) && reach::leg_of(self.site, port) == Some(leg)
+            }
             _ => false,
         };
         let part = match part_side {
@@ -191,17 +198,17 @@ impl<'a> Circuit<'a> {
         matches!(technique, Technique::Amps(Jaw::Core(core)) if self.carries(core))
     }
 
-    /// Its voltage, leg to leg.
+    /// Its voltage, leg to leg or leg to neutral.
     pub(super) fn reads_volts(&self, technique: Technique) -> bool {
-        let leg = |probe: Probe| match probe {
+        let way = |probe: Probe| match probe {
             Probe::Port(port) | Probe::Wire(port) if self.ports.contains(&port) => {
-                reach::leg_of(self.site, port)
+                self.site.port(port).map(|port| port.way)
             }
             _ => None,
         };
         match technique {
             Technique::Volts(a, b) => {
-                matches!((leg(a), leg(b)), (Some(one), Some(two)) if one != two)
+                matches!((way(a), way(b)), (Some(one), Some(two)) if one != two)
             }
             _ => false,
         }
@@ -271,6 +278,11 @@ impl<'a> Circuit<'a> {
                 _ => open,
             })
     }
+}
+
+/// A line clamp of the circuit's own breaker: fed by the comb, and a joint of this circuit all the same.
+fn own_clamp(site: &Site, breaker: Thing, port: Thing) -> bool {
+    site.port(port).is_some_and(|info| info.part == breaker) && reach::line_clamp(site, port)
 }
 
 /// Acts that were not broken off, in order.

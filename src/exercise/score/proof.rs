@@ -185,7 +185,8 @@ fn joints(
     }
     let beside = circuit.sister(port).map_or_else(Vec::new, at);
     let other = |reading: &&&Reading| !read.iter().any(|own| own.technique == reading.technique);
-    if beside.iter().find(other).is_none() {
+    // A pole that stands alone has no other beside it.
+    if circuit.sister(port).is_some() && beside.iter().find(other).is_none() {
         lose(sheet, 1.0, "proof-other-leg", first, circuit.sister(port));
     }
     let steady = read.iter().enumerate().any(|(index, early)| {

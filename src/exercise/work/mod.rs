@@ -67,7 +67,7 @@ pub(crate) struct UsualValues {
 /// Usual figures for a termination: the same for every job of a site, whatever its cause. Torques are those of the
 /// table by size of conductor (NEC annex I after UL 486A-B, from memory), and the device's own once its label was read.
 pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
-    let mut torque_nm = vec![2.0, 2.3, 2.8, 4.0, 4.5, 5.1];
+    let mut torque_nm = vec![1.2, 2.0, 2.3, 2.8, 4.0, 4.5, 5.1];
     if let Some(label) = label_read(attempt, port)
         && termination::TOOL_NM.contains(&label)
         && !torque_nm.iter().any(|nm: &f64| (nm - label).abs() < 0.005)

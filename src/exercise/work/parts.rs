@@ -2,12 +2,15 @@
 
 use faultwright_sim::parts::stock::articles;
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Change, Fitted, Metal, Termination, Thing, ThingKind, Tick, minutes};
+use faultwright_sim::{
+    Change, Copper, Fitted, Metal, Strip, Termination, Thing, ThingKind, Tick, minutes,
+};
 
 use super::{carried, keep_found, record};
 use crate::action::OLD_PART;
 use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
+use crate::safety::reach;
 use crate::say::Say;
 use crate::senses::{self, shut_chamber};
 use crate::sight;
@@ -121,14 +124,17 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
         return refit(attempt, part);
     }
     let kind = attempt.equipment.site().info(part).kind;
-    let Some(fitted) = article(attempt, kind, stock) else {
+    let Some(article) = article(attempt, kind, stock) else {
         return;
     };
     for part in set_of(attempt, part) {
-        attempt.equipment.apply(&Change::Fit {
-            part,
-            fitted: fitted.clone(),
-        });
+        let old = attempt.equipment.fitted(part);
+        let fitted = old.map_or_else(|| article.clone(), |old| kept(stock, &article, old));
+        let drag = fitted.drag;
+        attempt.equipment.apply(&Change::Fit { part, fitted });
+        if kind == ThingKind::Motor {
+            attempt.equipment.apply(&Change::Drag { part, load: drag });
+        }
         if seats(attempt, part) {
             attempt
                 .equipment
@@ -148,6 +154,14 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
                     slack_mm: old.slack_mm,
                     ..Termination::fresh(spec)
                 },
+                // A breaker of a rail brings its length of comb.
+                _ if reach::line_clamp(attempt.equipment.site(), port) => Termination {
+                    metal: Metal::Sound,
+                    copper: Copper::Bright,
+                    browned_mm: 0,
+                    strip: Strip::Right,
+                    ..old
+                },
                 _ => Termination {
                     metal: Metal::Sound,
                     ..old
@@ -162,6 +176,23 @@ pub(super) fn fit(attempt: &mut Attempt, part: Thing, stock: &str) {
     record(attempt, part, WorkKind::Fitted(stock.to_owned()));
     let say = about_set(attempt, "fitted", part).text("stock", stock);
     attempt.notice(say);
+}
+
+/// What stays of the old part: a new plug goes into the old receptacle, a new motor turns the old drum.
+fn kept(stock: &str, article: &Fitted, old: &Fitted) -> Fitted {
+    let new = article.clone();
+    match stock.split('-').next() {
+        Some("plug") => Fitted {
+            contacts: old.contacts,
+            face: old.face,
+            ..new
+        },
+        Some("motor") => Fitted {
+            drag: old.drag,
+            ..new
+        },
+        _ => new,
+    }
 }
 
 /// The part that came out goes in again as it is, a breaker switched off.
@@ -218,7 +249,7 @@ fn exchange(attempt: &Attempt, part: Thing) -> Result<(Tick, Tick), Say> {
     match site.info(part).kind {
         ThingKind::Breaker => Ok((minutes(2), minutes(6))),
         ThingKind::Contactor | ThingKind::Block => Ok((minutes(10), minutes(15))),
-        // A receptacle with the plug's cord, a motor with its pulley.
+        // A receptacle with its plug; a motor with what it turns.
         ThingKind::Receptacle => Ok((minutes(5), minutes(15))),
         ThingKind::Motor => Ok((minutes(20), minutes(30))),
         ThingKind::Bank => Ok((minutes(15), minutes(30))),
@@ -291,8 +322,8 @@ fn goes_into(id: &str) -> Option<ThingKind> {
         Some("contactor") => Some(ThingKind::Contactor),
         Some("block") => Some(ThingKind::Block),
         Some("elements") => Some(ThingKind::Bank),
-        Some("receptacle") => Some(ThingKind::Receptacle),
-        Some("motor") => Some(ThingKind::Motor),
+        Some("receptacle" | "plug") => Some(ThingKind::Receptacle),
+        Some("motor" | "drum") => Some(ThingKind::Motor),
         _ => None,
     }
 }

@@ -74,6 +74,10 @@ pub(super) fn repull(attempt: &mut Attempt, run: Thing, stock: &str) {
     attempt
         .equipment
         .apply(&Change::Repull { run, gauge, metal });
+    attempt.equipment.apply(&Change::Insulation {
+        run,
+        soft: info.lay == Lay::Silicone && !stock.ends_with("-silicone"),
+    });
     record(attempt, run, WorkKind::Repulled(stock.to_owned()));
     let say = about("repulled", attempt.equipment.site(), run).text("stock", stock);
     attempt.notice(say);

@@ -14,6 +14,7 @@ use crate::instrument::torque_tool;
 use crate::ledger::WorkKind;
 use crate::log::{Line, Reading, Shown, Technique};
 use crate::purpose;
+use crate::safety::reach;
 use crate::say::{Arg, Say};
 use crate::sight::{self, End};
 use crate::switching::{about, bare_at_hand};
@@ -61,6 +62,14 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             landed(attempt, *port)?;
             tool_reaches(attempt, *port)?;
             Ok(seconds(30))
+        }
+        Action::CutBack(port, _)
+        | Action::Strip(port, _)
+        | Action::Sand(port)
+        | Action::Splice(port)
+            if reach::line_clamp(attempt.equipment.site(), *port) =>
+        {
+            Err(about("refused-comb", attempt.equipment.site(), *port))
         }
         Action::CutBack(port, mm) => {
             let end = loose(attempt, *port)?;

@@ -32,6 +32,7 @@ impl Equipment {
             Change::Blank { board, slot, on } => self.blank(*board, *slot, *on),
             Change::Seat { part, seated } => self.seat(*part, *seated),
             Change::Repull { run, gauge, metal } => self.repull(*run, *gauge, *metal),
+            Change::Insulation { run, soft } => self.insulate(*run, *soft),
             Change::Vent { place, covered } => self.vent(*place, *covered),
             Change::ServiceNeutral { clamp, open } => self.set_service_neutral(*clamp, *open),
             Change::Drag { part, load } => self.drag(*part, *load),

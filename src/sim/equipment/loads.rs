@@ -184,6 +184,14 @@ impl Equipment {
         }
     }
 
+    /// The insulation of a run is too soft for its place, or not.
+    pub(super) fn insulate(&mut self, run: Thing, soft: bool) {
+        self.harden(run);
+        if soft {
+            self.drifts.loads.soft.push(run);
+        }
+    }
+
     /// New conductors were drawn into a run: in insulation for their place.
     pub(super) fn harden(&mut self, run: Thing) {
         self.drifts.loads.soft.retain(|one| *one != run);

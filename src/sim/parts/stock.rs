@@ -4,6 +4,11 @@
 //! connectors, the block's kit with M6 tongues, a 50 A contactor with a 24 V coil, 6 AWG copper and its listed splices,
 //! two-space blanks. Wrong and lying beside them: 60 and 40 A, a 50 A that fits but is not listed, two singles without
 //! a common trip, a 208 V set, a 120 V coil, a 30 A contactor, M5 tongues, wire-nuts, thinner and aluminium wire.
+//!
+//! Right for the sauna: a three-pole B16 with its length of comb, a 20 A contactor with a 400 V coil, 17.6 ohm elements,
+//! an M4 block kit, 2.5 mm^2 in silicone. Wrong: 20 A, a 24 V coil, elements of another group, PVC. Right for the dryers:
+//! a 30 A receptacle with a plug, a 30 A two-pole, a relay with a 120 V coil, an 11.1 ohm element, rollers and belt for
+//! the drum, 10 AWG building cable. Wrong: 50 A, a plug alone, a 24 V coil, another element, a motor alone, 12 AWG.
 
 use crate::equipment::Fitted;
 use crate::parts::conductor::{Gauge, Material};
@@ -101,6 +106,20 @@ pub fn articles() -> Vec<Article> {
         contactor("contactor-30-120v", 30.0, 120.0, true),
         wire("wire-2m5-silicone", Gauge::Mm2(25), Material::Cu),
         wire("wire-10-nm-b", Gauge::Awg(10), Material::Cu),
+        device("breaker-16-3p", 16.0, 3, true, true, None),
+        device("breaker-30-2p", 30.0, 2, true, true, None),
+        device("block-m4", 32.0, 2, true, true, None),
+        contactor("contactor-20-120v", 20.0, 120.0, true),
+        device("drum-rollers-belt", 5.5, 1, true, true, None),
+        device("breaker-20-3p", 20.0, 3, true, true, None),
+        device("receptacle-50", 50.0, 3, true, false, None),
+        device("plug-30", 30.0, 3, true, true, None),
+        contactor("contactor-20-24v", 20.0, 24.0, false),
+        device("elements-26r5", 8.7, 2, true, false, Some(26.5)),
+        device("elements-8r3", 28.9, 2, true, false, Some(8.3)),
+        wire("wire-2m5-pvc", Gauge::Mm2(25), Material::Cu),
+        wire("wire-1m5-silicone", Gauge::Mm2(15), Material::Cu),
+        wire("wire-12-nm-b", Gauge::Awg(12), Material::Cu),
     ]
 }
 
