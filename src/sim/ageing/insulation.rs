@@ -28,18 +28,22 @@ pub const CHARS_C: f64 = 250.0;
 pub fn life_h(celsius: f64, index_c: f64) -> f64 {
     LIFE_H / arrhenius(ACTIVATION_EV, index_c, celsius)
 }
+/// By how much the index of a compound lies above the temperature a conductor is rated for, K: the rating is meant for
+/// decades, the index for 20 000 h (common practice, no source).
+const ABOVE_RATING_K: f64 = 15.0;
 /// Temperature index where nothing is known, deg C.
-pub const USUAL_INDEX_C: f64 = 90.0;
+pub const USUAL_INDEX_C: f64 = 90.0 + ABOVE_RATING_K;
 
-/// Temperature index of a run's insulation by how it is laid, deg C: as its print says.
+/// Temperature index of a run's insulation by how it is laid, deg C: the rating its print tells, and what lies above.
 #[must_use]
 pub fn index_c(lay: Lay) -> f64 {
-    match lay {
-        // THHN, NM-B since 1984.
+    let rated_c = match lay {
+        // THHN; NM-B since 1984.
         Lay::Emt | Lay::NmB => 90.0,
         Lay::Trunking => 70.0,
         Lay::Silicone => 180.0,
         Lay::Cord => 105.0,
         Lay::Flex | Lay::Open | Lay::Tails => 200.0,
-    }
+    };
+    rated_c + ABOVE_RATING_K
 }
