@@ -81,7 +81,7 @@ fn counted(attempt: &Attempt, futures: &Futures) -> Vec<Say> {
     };
     let site = attempt.equipment.site();
     let mut says = vec![back(span, first, of).text("thing", site.name(first.thing))];
-    if let Some(last) = futures.spans.last().filter(|last| last.years > span.years) {
+    if let Some(last) = futures.spans.last().filter(|last| last.back > span.back) {
         says.push(
             Say::new("next-later")
                 .with("back", Arg::Number(f64::from(last.back), 0))
