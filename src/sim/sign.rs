@@ -1,8 +1,10 @@
 //! What eyes, ears, nose and hand get from the equipment now, each by a stated threshold.
 
 mod faces;
+mod heat;
 
 pub use faces::{CONTACT_BUZZ_V, PITTED_STAB_V, PITTED_TIPS_V, STUFFY_C};
+pub use heat::{Contact, STAGES, Stage, Surface, burns_from, most_rise_k, stage};
 
 use std::collections::BTreeMap;
 
@@ -176,10 +178,12 @@ pub const TINT_C: f64 = 180.0;
 /// What a hand feels at a temperature.
 #[must_use]
 pub fn touch(celsius: f64) -> Touch {
+    const BURNS_METAL: f64 = burns_from(Surface::Metal, Contact::Minute);
+    const BURNS_PLASTIC: f64 = burns_from(Surface::Plastic, Contact::Minute);
     match celsius {
         c if c < 36.0 => Touch::Cool,
-        c if c < 51.0 => Touch::Warm,
-        c if c <= 60.0 => Touch::Hot,
+        c if c < BURNS_METAL => Touch::Warm,
+        c if c <= BURNS_PLASTIC => Touch::Hot,
         _ => Touch::TooHotToHold,
     }
 }
@@ -251,7 +255,7 @@ impl Equipment {
         if any(&|port| fishy(port) || (close && burnt(port))) {
             signs.push(Sign::SmellFishy);
         }
-        if any(&|port| self.conductor_c(port) >= crate::parts::conductor::SMOKE_C) {
+        if any(&|port| stage(self.conductor_c(port)) >= Stage::Smoking) {
             signs.push(Sign::Smoke);
         }
         signs

@@ -18,6 +18,7 @@ mod network_files;
 mod phasors;
 mod parts;
 mod plant_invariants;
+mod properties;
 mod protection;
 mod published;
 mod published_wires;

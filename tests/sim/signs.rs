@@ -1,6 +1,8 @@
 //! Signs follow from state by their stated thresholds.
 
-use faultwright_sim::sign::touch;
+use faultwright_sim::sign::{
+    Contact, DRAPER_C, Stage, Surface, burns_from, most_rise_k, stage, touch,
+};
 use faultwright_sim::{
     CauseKind, Change, Equipment, Handle, Mode, Particulars, Sign, Touch, Wear, minutes,
 };
@@ -228,4 +230,98 @@ fn touch_follows_its_bands() {
             .signs(thing("q2"), false)
             .contains(&Sign::Warm(Touch::Warm))
     );
+}
+
+/// Thermoplastic insulation: softens from about 80, flows above 140, 160 degC is its short-circuit limit, plasticiser
+/// boils off from 200, char ignites near 350 degC. Cable makers' pages, SEEN (2nd).
+#[test]
+fn insulation_goes_through_its_stages() {
+    for (celsius, expected) in [
+        (70.0, Stage::Firm),
+        (81.0, Stage::Soft),
+        (139.0, Stage::Soft),
+        (141.0, Stage::Flowing),
+        (161.0, Stage::Damaged),
+        (199.0, Stage::Damaged),
+        (201.0, Stage::Smoking),
+        (351.0, Stage::Igniting),
+        (1000.0, Stage::Igniting),
+        (f64::NAN, Stage::Firm),
+    ] {
+        assert_eq!(stage(celsius), expected, "{celsius} degC");
+    }
+    // Conductors rated 90 degC stay out of all but the first stage at their rating; a sound circuit stays firm.
+    let (equipment, _) = at_full_power(&Particulars::default(), 240);
+    for port in ["q2.a", "q2.b"] {
+        assert_eq!(
+            stage(equipment.celsius(faultwright_sim::Spot::Metal(thing(port)))),
+            Stage::Firm,
+            "{port}"
+        );
+    }
+}
+
+/// Burn thresholds of touched surfaces, ISO 13732-1 from memory: bare metal 65, 55, 51 degC for 1 s, 10 s, 1 min; plastic
+/// 85, 71, 60. Longer contact and better conductors burn sooner, and a hand feels the limits of a minute.
+#[test]
+fn touched_surfaces_burn_by_material_and_time() {
+    let times = [Contact::Second, Contact::TenSeconds, Contact::Minute];
+    for surface in [Surface::Metal, Surface::Ceramic, Surface::Plastic] {
+        let from = times.map(|time| burns_from(surface, time));
+        assert!(
+            from[0] > from[1] && from[1] > from[2],
+            "{surface:?} {from:?}"
+        );
+    }
+    for time in times {
+        assert!(burns_from(Surface::Metal, time) < burns_from(Surface::Ceramic, time));
+        assert!(burns_from(Surface::Ceramic, time) < burns_from(Surface::Plastic, time));
+    }
+    assert_eq!(
+        touch(burns_from(Surface::Metal, Contact::Minute)),
+        Touch::Hot
+    );
+    assert_eq!(touch(50.9), Touch::Warm);
+    assert_eq!(
+        touch(burns_from(Surface::Plastic, Contact::TenSeconds)),
+        Touch::TooHotToHold
+    );
+}
+
+/// IEC 60947-1 table 3, from memory: handles of plastic rise at most 25 K, other faces of plastic 40 K. A sound breaker
+/// and isolator keep to it at the circuit's full load.
+#[test]
+fn handles_of_a_sound_circuit_keep_to_the_standards_rise() {
+    let (equipment, _) = at_full_power(&Particulars::default(), 120);
+    for (part, air) in [("q2", 28.0), ("s1", 38.0)] {
+        let rise = equipment.celsius(faultwright_sim::Spot::Face(thing(part))) - air;
+        assert!(
+            rise <= most_rise_k(Surface::Plastic, true),
+            "{part}: {rise} K"
+        );
+    }
+    let rise = equipment.celsius(faultwright_sim::Spot::Face(thing("c1"))) - 38.0;
+    assert!(rise <= most_rise_k(Surface::Plastic, false), "c1: {rise} K");
+}
+
+/// Solids glow visibly from 525 degC (Draper 1847, 798 K). SEEN. Elements glow above it while they have current, and not
+/// without.
+#[test]
+fn elements_glow_from_the_draper_point() {
+    let mut equipment = Equipment::new(site(), &Particulars::default());
+    equipment.apply(&Change::Controller(Mode::FullPower));
+    let mut glowed = false;
+    for minute in (10..240).step_by(10) {
+        while equipment.advance(minutes(minute)).is_some() {}
+        let shown = equipment.controller();
+        let glows = keys(&equipment, "e1", false).contains(&"glow");
+        assert_eq!(
+            glows,
+            shown.energised && shown.chamber_c >= DRAPER_C,
+            "{} degC",
+            shown.chamber_c
+        );
+        glowed |= glows;
+    }
+    assert!(glowed, "the kiln gets there");
 }
