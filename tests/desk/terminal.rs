@@ -483,7 +483,7 @@ fn the_debrief_begins_with_what_decides_and_the_timeline_waits_to_be_asked_for()
         order.windows(2).all(|pair| place(pair[0]) < place(pair[1])),
         "{short}"
     );
-    assert!(!short.contains("What happened"), "{short}");
+    assert!(!short.contains("What happened, from first"), "{short}");
     let debrief = &short[place("Not yet competent")..];
     assert!(debrief.lines().count() < 60, "{debrief}");
     // Work began on two terminations before they were proved dead: the reason is given once.
@@ -494,7 +494,7 @@ fn the_debrief_begins_with_what_decides_and_the_timeline_waits_to_be_asked_for()
     );
     assert_eq!(debrief.matches("Work began on q2").count(), 2, "{debrief}");
     let full = play(&shelf, &format!("{way}debrief full\n")).out;
-    assert!(full.contains("What happened"), "{full}");
+    assert!(full.contains("What happened, from first"), "{full}");
     assert!(full.len() > short.len() + 500, "the timeline is long");
 }
 
