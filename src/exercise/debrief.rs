@@ -203,6 +203,9 @@ fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
             say = Say::new("truth-conductor")
                 .text("thing", cause.thing.map_or("", |run| site.name(run)))
                 .with("mm2", Arg::Number(cause.watts, 1));
+        } else if cause.kind.is_plain() || cause.kind.in_watts() && cause.watts <= 0.0 {
+            say.key = "truth-plain".to_owned();
+            say = say.text("thing", cause.thing.map_or("", |thing| site.name(thing)));
         } else if cause.kind.in_watts() {
             let port = cause.thing;
             say = Say::new("truth-joint")

@@ -15,6 +15,7 @@ mod scenario;
 mod score;
 mod score_credit;
 mod senses;
+mod sites;
 mod spaces;
 mod support;
 mod switching;

@@ -32,6 +32,7 @@ label-resumed = { $times ->
 # What was so
 truth-healthy = Nothing was wrong with the equipment.
 truth-joint = { $kind } at { $thing }: { $watts } of heat in it at { $amps }.
+truth-plain = { $kind }: { $thing }.
 truth-cause = { $kind }: the circuit draws { $amps }.
 truth-conductor = { $thing } was too small for its circuit: { $mm2 } mm².
 truth-damaged-stab = The stab behind space { $space } of { $thing } was burnt.

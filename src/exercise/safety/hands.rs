@@ -116,11 +116,17 @@ pub(super) fn dress(attempt: &mut Attempt, boxed: Thing, severity: Severity) {
 
 /// The part is dead in fact: was that established, and is it held so?
 fn secured(attempt: &mut Attempt, contact: &Contact) {
-    if unplugged(attempt, contact) {
+    let site = attempt.equipment.site();
+    let points: Vec<Probe> = contact
+        .points
+        .iter()
+        .copied()
+        .filter(|point| !unplugged(attempt, *point))
+        .collect();
+    if points.is_empty() {
         return;
     }
-    let site = attempt.equipment.site();
-    if let Err(gap) = proved_dead(site, &attempt.ledger, &contact.points) {
+    if let Err(gap) = proved_dead(site, &attempt.ledger, &points) {
         let facts = vec![("reason", Arg::Key(format!("reason-{}", gap.key())))];
         breach(
             attempt,
@@ -132,8 +138,7 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
     }
     // The point that the fewest handles part from the supply.
     let site = attempt.equipment.site();
-    let Some((point, handles)) = contact
-        .points
+    let Some((point, handles)) = points
         .iter()
         .filter(|point| match point {
             Probe::Port(port) | Probe::Wire(port) => reach::leg_of(site, *port).is_some(),
@@ -187,18 +192,15 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
     }
 }
 
-/// Everything touched hangs on a cord whose plug is out and in reach of the one who works: nobody else puts it in, and
-/// the break is seen. Such work asks for no lock (OSHA 29 CFR 1910.147(a)(2)(iii)(A), from memory).
-fn unplugged(attempt: &Attempt, contact: &Contact) -> bool {
+/// The point hangs on a cord whose plug is out and in reach of the one who works: nobody else puts it in, and the break
+/// is seen. Such work asks for no lock (OSHA 29 CFR 1910.147(a)(2)(iii)(A), from memory).
+fn unplugged(attempt: &Attempt, point: Probe) -> bool {
     let site = attempt.equipment.site();
-    let out = |point: &Probe| {
-        reach::isolators(site, *point).into_iter().any(|handle| {
-            site.info(handle).kind == ThingKind::Receptacle
-                && attempt.equipment.handle(handle) == Handle::Off
-                && site.info(handle).place == attempt.hands.place
-        })
-    };
-    !contact.points.is_empty() && contact.points.iter().all(out)
+    reach::isolators(site, point).into_iter().any(|handle| {
+        site.info(handle).kind == ThingKind::Receptacle
+            && attempt.equipment.handle(handle) == Handle::Off
+            && site.info(handle).place == attempt.hands.place
+    })
 }
 
 pub(super) fn live_contact(attempt: &mut Attempt, contact: &Contact, point: Probe, bare: bool) {

@@ -79,16 +79,20 @@ impl<'a> Circuit<'a> {
             .is_some_and(|(_, core)| core.way.leg().is_some() && self.ports.contains(&core.from))
     }
 
-    /// The termination of another leg beside this one, on this circuit or on a neighbour's.
-    pub(super) fn sister(&self, port: Thing) -> Option<Thing> {
-        let info = self.site.port(port)?;
+    /// The terminations of other legs beside this one, on this circuit or on a neighbour's.
+    pub(super) fn sisters(&self, port: Thing) -> Vec<Thing> {
+        let Some(info) = self.site.port(port) else {
+            return Vec::new();
+        };
         let line = reach::line_side(self.site, port);
-        reach::live_ports(self.site, info.part).find(|other| {
-            self.site
-                .port(*other)
-                .is_some_and(|other| other.way != info.way)
-                && reach::line_side(self.site, *other) == line
-        })
+        reach::live_ports(self.site, info.part)
+            .filter(|other| {
+                self.site
+                    .port(*other)
+                    .is_some_and(|other| other.way != info.way)
+                    && reach::line_side(self.site, *other) == line
+            })
+            .collect()
     }
 
     /// Does the technique read the joint at that port: a drop that has the joint between its points, or a temperature

@@ -183,11 +183,18 @@ fn joints(
     {
         lose(sheet, 2.0, "proof-beside", first, Some(port));
     }
-    let beside = circuit.sister(port).map_or_else(Vec::new, at);
+    let sisters = circuit.sisters(port);
+    let beside: Vec<&Reading> = sisters.iter().flat_map(|sister| at(*sister)).collect();
     let other = |reading: &&&Reading| !read.iter().any(|own| own.technique == reading.technique);
     // A pole that stands alone has no other beside it.
-    if circuit.sister(port).is_some() && beside.iter().find(other).is_none() {
-        lose(sheet, 1.0, "proof-other-leg", first, circuit.sister(port));
+    if !sisters.is_empty() && beside.iter().find(other).is_none() {
+        lose(
+            sheet,
+            1.0,
+            "proof-other-leg",
+            first,
+            sisters.first().copied(),
+        );
     }
     let steady = read.iter().enumerate().any(|(index, early)| {
         read[index + 1..]

@@ -114,17 +114,31 @@ fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             && truth.causes.iter().any(|cause| {
                 matches!(
                     cause.kind,
-                    CauseKind::WrongElements | CauseKind::WornElements
+                    CauseKind::WrongElements
+                        | CauseKind::WornElements
+                        | CauseKind::OpenElement
+                        | CauseKind::LeakyElement
+                        | CauseKind::TouchingElement
+                        | CauseKind::ShortedElement
                 )
             });
         // A pole's contacts and its jaw are exchanged with their part.
         let pole = truth.causes.iter().any(|cause| {
-            matches!(cause.kind, CauseKind::WornContact | CauseKind::WeakStab)
-                && cause
-                    .thing
-                    .and_then(|port| site.port(port))
-                    .map(|port| port.part)
-                    == Some(part)
+            let with_part = matches!(
+                cause.kind,
+                CauseKind::WornContact
+                    | CauseKind::WeakStab
+                    | CauseKind::BladeSpread
+                    | CauseKind::CombBeside
+            );
+            let itself = cause.kind == CauseKind::DraggingMotor && cause.thing == Some(part);
+            itself
+                || with_part
+                    && cause
+                        .thing
+                        .and_then(|port| site.port(port))
+                        .map(|port| port.part)
+                        == Some(part)
         });
         let damaged = truth
             .damage
@@ -167,7 +181,7 @@ fn healthy(attempt: &Attempt, sheet: &mut Sheet) {
     let circuit = Circuit::of(attempt);
     let shown = circuit.ports().iter().any(|port| {
         let checked = |port: Thing| joint_checked(attempt, &circuit, port);
-        checked(*port) && circuit.sister(*port).is_some_and(checked)
+        checked(*port) && circuit.sisters(*port).into_iter().any(checked)
     });
     if !shown {
         let lost = if circuit.examined().is_empty() {
