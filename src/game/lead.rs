@@ -54,12 +54,7 @@ pub fn points(site: &Site, thing: Thing) -> Vec<Probe> {
             let bars = site.legs().iter().copied().map(Probe::Bus);
             bars.chain([Probe::Neutral, Probe::Earth(thing)]).collect()
         }
-        ThingKind::Main => site
-            .legs()
-            .iter()
-            .copied()
-            .map(Probe::LineSide)
-            .collect(),
+        ThingKind::Main => site.legs().iter().copied().map(Probe::LineSide).collect(),
         ThingKind::Bars => vec![Probe::Neutral],
         ThingKind::Enclosure | ThingKind::Place => vec![Probe::Earth(thing)],
         _ => Vec::new(),

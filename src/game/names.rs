@@ -4,17 +4,36 @@ use faultwright_desk::Words;
 use faultwright_exercise::{
     Action, Arg, Gear, Jaw, Say, Shown, Suspect, Technique, ThingView, Tool,
 };
+use faultwright_sim::site::{Holds, PartSpec};
 use faultwright_sim::{Handle, Leg, Probe, Site, Spot, Thing, ThingKind};
 
-/// A thing by kind and name, as a person would say it: "breaker q2".
+/// A name as it is said: the hyphens of a file's name are spaces.
+pub fn said(site: &Site, thing: Thing) -> String {
+    site.name(thing).replace('-', " ")
+}
+
+/// A thing by kind and name, as a person would say it: "breaker q2", "outlet box".
 pub fn thing(words: &Words, site: &Site, thing: Thing) -> String {
     let info = site.info(thing);
+    if let Some(PartSpec::Chamber { holds }) = site.part(thing).map(|part| &part.spec) {
+        return words.key(match holds {
+            Holds::Kiln => "window-kind-chamber-alone",
+            Holds::Cabin => "window-kind-cabin",
+            Holds::Laundry => "window-kind-laundry",
+        });
+    }
     let kind = words.key(kind_key(info.kind).1);
+    let name = said(site, thing);
     // "Board board" says nothing more than "Board", and there is one pair of bars.
-    if info.kind == ThingKind::Bars || kind.eq_ignore_ascii_case(&info.name) {
+    if info.kind == ThingKind::Bars || kind.eq_ignore_ascii_case(&name) {
         kind
+    } else if info.kind == ThingKind::Enclosure && name.ends_with(&kind.to_lowercase()) {
+        let mut letters = name.chars();
+        letters.next().map_or(name.clone(), |first| {
+            first.to_uppercase().chain(letters).collect()
+        })
     } else {
-        words.say(&Say::new(kind_key(info.kind).0).text("name", info.name.as_str()))
+        words.say(&Say::new(kind_key(info.kind).0).text("name", name))
     }
 }
 
@@ -203,7 +222,7 @@ pub fn probe(words: &Words, site: &Site, probe: Probe) -> String {
     };
     let say = Say::new(key);
     words.say(&match of {
-        Some(of) => say.text("name", site.name(of)),
+        Some(of) => say.text("name", said(site, of)),
         None => say,
     })
 }
@@ -223,7 +242,7 @@ pub fn spot(words: &Words, site: &Site, spot: Spot) -> String {
     };
     let say = Say::new(key);
     words.say(&match of {
-        Some(of) => say.text("name", site.name(of)),
+        Some(of) => say.text("name", said(site, of)),
         None => say,
     })
 }
@@ -239,10 +258,10 @@ pub fn technique(words: &Words, site: &Site, technique: Technique) -> String {
     };
     match technique {
         Technique::Amps(Jaw::Core(of)) => {
-            words.say(&Say::new("window-jaw-core").text("name", site.name(of)))
+            words.say(&Say::new("window-jaw-core").text("name", said(site, of)))
         }
         Technique::Amps(Jaw::Run(of)) => {
-            words.say(&Say::new("window-jaw-run").text("name", site.name(of)))
+            words.say(&Say::new("window-jaw-run").text("name", said(site, of)))
         }
         Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => {
             between(a, b)
@@ -251,7 +270,7 @@ pub fn technique(words: &Words, site: &Site, technique: Technique) -> String {
         Technique::Temperature(at) => spot(words, site, at),
         Technique::Prove => words.key("window-proving-unit"),
         Technique::TorqueFound(of) => {
-            words.say(&Say::new("window-screw-of").text("name", site.name(of)))
+            words.say(&Say::new("window-screw-of").text("name", said(site, of)))
         }
     }
 }
@@ -290,3 +309,62 @@ pub fn number(words: &Words, shown: Shown) -> Option<f64> {
         Shown::Lamp(_) | Shown::Beep(_) | Shown::Over => None,
     }
 }
+
+/// Stock of the van in words; a name without wording is said as it is written.
+pub fn stock(words: &Words, stock: &str) -> String {
+    let key = format!("window-stock-{}", stock.replace('.', "-"));
+    if STOCK.contains(&key.as_str()) {
+        words.key(&key)
+    } else {
+        stock.replace('-', " ")
+    }
+}
+
+/// Stock that has wording here.
+const STOCK: &[&str] = &[
+    "window-stock-blank-2",
+    "window-stock-block-m4",
+    "window-stock-block-m6",
+    "window-stock-breaker-16-3p",
+    "window-stock-breaker-20-2p",
+    "window-stock-breaker-20-3p",
+    "window-stock-breaker-30-2p",
+    "window-stock-breaker-40-2p",
+    "window-stock-breaker-50-1p-pair",
+    "window-stock-breaker-50-2p",
+    "window-stock-breaker-50-2p-other",
+    "window-stock-breaker-60-2p",
+    "window-stock-connector-brass",
+    "window-stock-contactor-20",
+    "window-stock-contactor-20-120v",
+    "window-stock-contactor-20-24v",
+    "window-stock-contactor-30",
+    "window-stock-contactor-30-120v",
+    "window-stock-contactor-50",
+    "window-stock-contactor-50-120v",
+    "window-stock-drum-rollers-belt",
+    "window-stock-elements-11r1",
+    "window-stock-elements-17r6",
+    "window-stock-elements-26r5",
+    "window-stock-elements-6r75",
+    "window-stock-elements-8r3",
+    "window-stock-elements-9r0",
+    "window-stock-motor-5-5",
+    "window-stock-plug-30",
+    "window-stock-receptacle-30",
+    "window-stock-receptacle-50",
+    "window-stock-ring-m5",
+    "window-stock-ring-m6",
+    "window-stock-splice-6-cu",
+    "window-stock-wire-10-cu",
+    "window-stock-wire-10-nm-b",
+    "window-stock-wire-12-nm-b",
+    "window-stock-wire-1m5-silicone",
+    "window-stock-wire-2m5-pvc",
+    "window-stock-wire-2m5-silicone",
+    "window-stock-wire-6-al",
+    "window-stock-wire-6-cu",
+    "window-stock-wire-6-cu-200c",
+    "window-stock-wire-8-cu",
+    "window-stock-wire-nut",
+];

@@ -70,3 +70,68 @@ fn a_refused_wish_changes_nothing_and_says_why() {
     assert!(session.refused.is_some());
     assert_eq!(session.job().unwrap().digests(), before);
 }
+
+/// The same careful beginning at the two other sites.
+const ELSEWHERE: [(&str, &[&str]); 2] = [
+    (
+        "cold-side",
+        &[
+            "ask since",
+            "go plant-room",
+            "look board",
+            "take off ring",
+            "wear gloves",
+            "wear visor",
+            "open board",
+            "look q1",
+            "go anteroom",
+            "look s1",
+            "switch off s1",
+            "watch 1min",
+        ],
+    ),
+    (
+        "two-goes",
+        &[
+            "ask since",
+            "go behind-dryers",
+            "look r1",
+            "feel r1",
+            "go back-room",
+            "look board",
+            "take off ring",
+            "wear gloves",
+            "wear visor",
+            "open board",
+            "temp q5.a.insulation",
+            "watch 1min",
+        ],
+    ),
+];
+
+#[test]
+fn other_sites_are_played_in_the_window_as_they_are_without_it() {
+    for (scenario, lines) in ELSEWHERE {
+        let files = Library::standard().find(scenario).unwrap();
+        let mut attempt = Attempt::begin(files.job(11).unwrap());
+        let site = Arc::clone(&attempt.job().site);
+        let mut session = Session::with(Library::standard(), None);
+        assert!(session.begin(scenario, Some(11)), "{:?}", session.trouble);
+        for line in lines {
+            let action = Action::parse(&site, line)
+                .unwrap_or_else(|why| panic!("{line}: {}", session.words.say(&why)));
+            attempt
+                .act(action.clone())
+                .unwrap_or_else(|why| panic!("{line}: {}", session.words.say(&why)));
+            attempt.finish_action();
+            session.act(action);
+            while session.play(0.05) {}
+            assert_eq!(session.refused, None, "{line}");
+        }
+        assert_eq!(
+            session.job().unwrap().digests(),
+            attempt.digests(),
+            "{scenario}"
+        );
+    }
+}

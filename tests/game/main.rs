@@ -6,6 +6,7 @@ mod launch;
 mod layout;
 mod page;
 mod panels;
+mod sites;
 mod support;
 mod theme;
 mod window;

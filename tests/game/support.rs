@@ -14,10 +14,18 @@ pub(crate) const SCENARIO: &str = "glaze-trips";
 
 /// A session at the start of a job, nothing kept on disk.
 pub(crate) fn session(seed: u64) -> Session {
+    session_of(SCENARIO, seed)
+}
+
+/// A session at the start of a job of that scenario.
+pub(crate) fn session_of(scenario: &str, seed: u64) -> Session {
     let mut session = Session::with(Library::standard(), None);
-    assert!(session.begin(SCENARIO, Some(seed)), "{:?}", session.trouble);
+    assert!(session.begin(scenario, Some(seed)), "{:?}", session.trouble);
     session
 }
+
+/// One scenario of each site.
+pub(crate) const SITES: [&str; 3] = [SCENARIO, "cold-side", "two-goes"];
 
 /// What a page of a job works on.
 pub(crate) struct Desk {
@@ -31,9 +39,9 @@ pub(crate) struct Desk {
 }
 
 impl Desk {
-    pub(crate) fn new(seed: u64) -> Self {
+    pub(crate) fn new(session: Session) -> Self {
         Self {
-            session: session(seed),
+            session,
             desktop: Desktop::default(),
             sight: Sight::default(),
             canvas: Canvas::default(),
@@ -81,12 +89,22 @@ impl Desk {
 
 /// The page in a window of this size, points.
 pub(crate) fn page(seed: u64, width: f32, height: f32) -> Harness<'static, Desk> {
+    page_of(SCENARIO, seed, width, height)
+}
+
+/// The page of a job of that scenario.
+pub(crate) fn page_of(
+    scenario: &str,
+    seed: u64,
+    width: f32,
+    height: f32,
+) -> Harness<'static, Desk> {
     let mut harness = Harness::builder()
         .with_size(egui::vec2(width, height))
         .with_step_dt(0.2)
         .build_ui_state(
             |ui, desk: &mut Desk| desk.show(&ui.ctx().clone()),
-            Desk::new(seed),
+            Desk::new(session_of(scenario, seed)),
         );
     harness.run_steps(6);
     harness

@@ -1,7 +1,7 @@
 //! Boxes: steel with a cover and its screws, and the inside once the cover is off.
 
-use faultwright_sim::Site;
 use faultwright_exercise::OwnSpace;
+use faultwright_sim::Site;
 use faultwright_sim::site::{BoxInfo, PartInfo, PartSpec, Shell};
 
 use super::devices;

@@ -164,7 +164,13 @@ fn railed(ink: &mut Ink, site: &Site, info: &BoxInfo, inner: Area) {
                 continue;
             }
             let at = Mm::from_pair(port.at);
-            one(ink, site, port.way, thickness(amps), &[at, mm(at.x, bottom)]);
+            one(
+                ink,
+                site,
+                port.way,
+                thickness(amps),
+                &[at, mm(at.x, bottom)],
+            );
         }
         let drawn = part
             .ports

@@ -64,6 +64,55 @@ pub(super) fn face(site: &Site, technique: Technique, index: usize, looks: &Look
     Some(slab_display(slab_area(hook(site, near, index))))
 }
 
+/// Where instruments and their leads lie: no words are put there.
+pub(super) fn areas(site: &Site, displays: &[Display], looks: &Looks) -> Vec<Area> {
+    let mut areas = Vec::new();
+    let held = |areas: &mut Vec<Area>, tip: Tip, grip: Mm| {
+        if tip.shut.is_none() {
+            areas.push(Area::about(tip.at, 8.0, 8.0).around(Area::about(grip, 12.0, 12.0)));
+        }
+    };
+    for (index, display) in displays.iter().enumerate() {
+        let slab = |near| slab_area(hook(site, near, index));
+        match display.technique {
+            Technique::Amps(jaw) => match behind(site, jaw, looks) {
+                Some((at, _)) => areas.push(slab(at)),
+                None => {
+                    let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
+                    let ring = jaw_radius(jaw) * 2.0 + 12.0;
+                    areas.push(Area::about(at, ring, ring));
+                    areas.push(clamp_handle(at, jaw));
+                }
+            },
+            Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => {
+                for probe in [a, b] {
+                    let tip = tip(site, probe, looks);
+                    held(&mut areas, tip, tip.at.by(10.0, 46.0));
+                }
+                areas.push(slab(tip(site, a, looks).at));
+            }
+            Technique::Temperature(spot) => {
+                let tip = sensor(site, spot, looks);
+                held(&mut areas, tip, tip.at.by(26.0, 40.0));
+                areas.push(slab(tip.at));
+            }
+            Technique::Pen(at) => {
+                let at = place::probe(site, at);
+                areas.push(Area::about(at.by(27.0, 35.0), 60.0, 76.0));
+            }
+            Technique::TorqueFound(port) => {
+                areas.push(Area::about(
+                    place::at(site, port).by(33.0, 50.0),
+                    72.0,
+                    104.0,
+                ));
+            }
+            Technique::Prove => {}
+        }
+    }
+    areas
+}
+
 /// Where a tip sits, and the box whose cover is on over it.
 #[derive(Clone, Copy)]
 struct Tip {

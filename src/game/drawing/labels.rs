@@ -2,10 +2,12 @@
 //!
 //! A label is as large as it would be on the equipment, and is left out where it would be smaller than can be read.
 
+use std::cell::RefCell;
+
 use bevy_egui::egui::{Align2, Painter, Pos2, Rect, Stroke, StrokeKind, vec2};
 use faultwright_desk::Words;
 use faultwright_exercise::{Say, ThingView, View};
-use faultwright_sim::site::PartSpec;
+use faultwright_sim::site::{PartInfo, PartSpec};
 use faultwright_sim::{Handle, Sign, Site, ThingKind};
 
 use super::ink::{Area, Mm, mm};
@@ -19,9 +21,26 @@ struct Pen<'a> {
     painter: &'a Painter,
     sight: &'a Sight,
     window: Rect,
+    /// Where words, instruments and leads are already: no further word goes there.
+    taken: RefCell<Vec<Rect>>,
 }
 
 impl Pen<'_> {
+    /// Words at the first of these places where nothing else is.
+    fn at_one_of(
+        &self,
+        places: &[(Mm, Align2)],
+        words: &str,
+        text: Colour,
+        ground: Option<Colour>,
+        room: f32,
+    ) -> Option<Rect> {
+        places
+            .iter()
+            .find_map(|(at, anchor)| self.plate(*at, *anchor, words, text, ground, room))
+    }
+
+    /// Words where nothing else is, or none.
     fn plate(
         &self,
         at: Mm,
@@ -30,6 +49,20 @@ impl Pen<'_> {
         text: Colour,
         ground: Option<Colour>,
         room: f32,
+    ) -> Option<Rect> {
+        self.lay(at, anchor, words, text, ground, room, true)
+    }
+
+    /// Words; with `yields` only where nothing else is.
+    fn lay(
+        &self,
+        at: Mm,
+        anchor: Align2,
+        words: &str,
+        text: Colour,
+        ground: Option<Colour>,
+        room: f32,
+        yields: bool,
     ) -> Option<Rect> {
         let size = SMALLEST_POINTS;
         let galley = self
@@ -48,6 +81,11 @@ impl Pen<'_> {
         let slide =
             (room.min - rect.min).max(vec2(0.0, 0.0)) + (room.max - rect.max).min(vec2(0.0, 0.0));
         rect = rect.translate(slide);
+        let plate = rect.expand2(vec2(4.0, 1.0));
+        if yields && self.taken.borrow().iter().any(|other| over(*other, plate)) {
+            return None;
+        }
+        self.taken.borrow_mut().push(plate);
         if let Some(ground) = ground {
             self.painter.rect(
                 rect.expand2(vec2(3.0, 0.0)),
@@ -62,7 +100,13 @@ impl Pen<'_> {
     }
 }
 
-/// All words that fit.
+/// Whether two rectangles share more than an edge.
+fn over(one: Rect, other: Rect) -> bool {
+    let shared = one.intersect(other);
+    shared.width() > 1.0 && shared.height() > 1.0
+}
+
+/// All words that fit; where they were put.
 pub fn paint(
     painter: &Painter,
     words: &Words,
@@ -70,13 +114,20 @@ pub fn paint(
     view: &View,
     sight: &Sight,
     window: Rect,
-) {
+) -> Vec<Rect> {
+    let looks = super::look::Looks::of(&view.things);
+    let hung = super::hung::areas(site, &view.displays, &looks);
     let pen = Pen {
         painter,
         sight,
         window,
+        taken: RefCell::new(
+            hung.into_iter()
+                .map(|area| sight.rect(area, window))
+                .collect(),
+        ),
     };
-    let mut taken: Vec<Rect> = Vec::new();
+    let instruments = pen.taken.borrow().len();
     for info in &site.boxes {
         let area = place::area(info.rect);
         let name = names::thing(words, site, info.thing);
@@ -91,14 +142,9 @@ pub fn paint(
         });
         let label = format!("{name}: {state}");
         let at = mm(area.centre().x, area.min.y - 10.0);
-        taken.extend(pen.plate(
-            at,
-            Align2::CENTER_BOTTOM,
-            &label,
-            colours::INK,
-            Some(colours::SHEET),
-            0.0,
-        ));
+        let below = mm(area.centre().x, area.max.y + 10.0);
+        let places = [(at, Align2::CENTER_BOTTOM), (below, Align2::CENTER_TOP)];
+        pen.at_one_of(&places, &label, colours::INK, Some(colours::SHEET), 0.0);
     }
     for part in &site.parts {
         let area = place::area(part.rect);
@@ -112,10 +158,15 @@ pub fn paint(
         let seen = view.things.iter().find(|seen| seen.thing == part.thing);
         let name = site.name(part.thing).to_owned();
         match &part.spec {
+            PartSpec::Main { .. }
+            | PartSpec::Breaker { .. }
+            | PartSpec::Fuse { .. }
+            | PartSpec::Rcd { .. }
+                if place::on_rail(site, part.thing) =>
+            {
+                on_rail(&pen, words, part, open, seen, &name);
+            }
             PartSpec::Breaker { .. } => {
-                if height < SMALLEST_POINTS - 1.0 {
-                    continue;
-                }
                 let home = boxx
                     .and_then(|boxx| site.enclosure(boxx))
                     .map_or(area, |boxx| place::area(boxx.rect));
@@ -130,11 +181,26 @@ pub fn paint(
                     label = format!("{label} {amps:.0} A");
                 }
                 // Beside the breaker on the cover; along the edge inside the open box, and not past it.
-                let (x, anchor) = match (open, left) {
-                    (false, true) => (area.min.x - 6.0, Align2::RIGHT_CENTER),
-                    (false, false) => (area.max.x + 6.0, Align2::LEFT_CENTER),
-                    (true, true) => (home.min.x + 14.0, Align2::LEFT_CENTER),
-                    (true, false) => (home.max.x - 14.0, Align2::RIGHT_CENTER),
+                let out = if left {
+                    Align2::RIGHT_CENTER
+                } else {
+                    Align2::LEFT_CENTER
+                };
+                let inward = if left {
+                    Align2::LEFT_CENTER
+                } else {
+                    Align2::RIGHT_CENTER
+                };
+                let y = area.centre().y;
+                let (side, edge, wall) = if left {
+                    (area.min.x - 6.0, home.min.x + 14.0, home.min.x - 8.0)
+                } else {
+                    (area.max.x + 6.0, home.max.x - 14.0, home.max.x + 8.0)
+                };
+                let places = if open {
+                    [(mm(edge, y), inward), (mm(wall, y), out)]
+                } else {
+                    [(mm(side, y), out), (mm(edge, y), inward)]
                 };
                 // Where rows are close the words stand on the steel itself.
                 let ground = if tripped {
@@ -144,14 +210,7 @@ pub fn paint(
                 } else {
                     None
                 };
-                pen.plate(
-                    mm(x, area.centre().y),
-                    anchor,
-                    &label,
-                    colours::INK,
-                    ground,
-                    0.0,
-                );
+                pen.at_one_of(&places, &label, colours::INK, ground, 0.0);
             }
             PartSpec::Main { .. } if height > 24.0 => {
                 // Its line lugs and the conductors into them stay free of words.
@@ -187,15 +246,13 @@ pub fn paint(
             }
             PartSpec::Bank { .. } => {}
             _ if open && height > 24.0 => {
-                let at = mm(area.centre().x, area.max.y + 3.0);
-                pen.plate(
-                    at,
-                    Align2::CENTER_TOP,
-                    &name,
-                    colours::INK,
-                    Some(colours::SHEET),
-                    area.width() * sight.points_per_mm + 30.0,
-                );
+                let places = [
+                    (mm(area.centre().x, area.max.y + 3.0), Align2::CENTER_TOP),
+                    (mm(area.centre().x, area.min.y - 3.0), Align2::CENTER_BOTTOM),
+                    (mm(area.min.x - 4.0, area.centre().y), Align2::RIGHT_CENTER),
+                ];
+                let room = area.width() * sight.points_per_mm + 30.0;
+                pen.at_one_of(&places, &name, colours::INK, Some(colours::SHEET), room);
             }
             _ => {}
         }
@@ -204,6 +261,55 @@ pub fn paint(
     meters(&pen, words, site, view);
     places(&pen, words, site, view);
     scale_bar(&pen);
+    pen.taken.into_inner().split_off(instruments)
+}
+
+/// The name of a device on a rail: above it, clear of comb and clamps; a main's on its face, under its service.
+fn on_rail(
+    pen: &Pen<'_>,
+    words: &Words,
+    part: &PartInfo,
+    open: bool,
+    seen: Option<&ThingView>,
+    name: &str,
+) {
+    let area = place::area(part.rect);
+    let wide = area.width() * pen.sight.points_per_mm;
+    let tripped = seen.is_some_and(|seen| seen.handle == Some(Handle::Tripped));
+    let rated = rating(seen).map(|amps| format!("{name} {amps:.0} A"));
+    let told = tripped.then(|| format!("{name} {}", words.key("window-state-tripped")));
+    let main = matches!(part.spec, PartSpec::Main { .. });
+    let places = if main && open {
+        [
+            (area.at(0.5, 0.78), Align2::CENTER_BOTTOM),
+            (area.at(0.5, 1.0).by(0.0, 30.0), Align2::CENTER_TOP),
+        ]
+    } else if open {
+        [
+            (area.at(0.5, 0.0).by(0.0, -22.0), Align2::CENTER_BOTTOM),
+            (area.at(0.5, 0.0).by(0.0, -44.0), Align2::CENTER_BOTTOM),
+        ]
+    } else {
+        [
+            (area.at(0.5, 0.2), Align2::CENTER_BOTTOM),
+            (area.at(0.5, 0.8), Align2::CENTER_TOP),
+        ]
+    };
+    let ground = Some(if tripped {
+        colours::ORANGE
+    } else {
+        colours::SHEET
+    });
+    for label in told.iter().chain(rated.iter()).chain([&name.to_owned()]) {
+        // The shortest may be a little wider than its module.
+        let room = if label == name { 0.0 } else { wide + 4.0 };
+        if pen
+            .at_one_of(&places, label, colours::INK, ground, room)
+            .is_some()
+        {
+            break;
+        }
+    }
 }
 
 /// The rating printed on a device, once it was read there: what is fitted may differ from what was planned.
@@ -258,7 +364,14 @@ fn ports(pen: &Pen<'_>, site: &Site, view: &View) {
         {
             continue;
         }
+        let rail = place::on_rail(site, port.part);
         let name = site.name(port.thing);
+        let name = if rail {
+            // Above is the supply's side, below the load's.
+            name.trim_end_matches("_in").trim_end_matches("_out")
+        } else {
+            name
+        };
         let short = name
             .rsplit('.')
             .next()
@@ -266,7 +379,12 @@ fn ports(pen: &Pen<'_>, site: &Site, view: &View) {
             .replace('_', " ")
             .to_uppercase();
         let out = place::exit(site, port.thing);
-        let at = place::at(site, port.thing).by(-out.x * 14.0 + out.y * 12.0, -out.y * 14.0);
+        let clamp = place::at(site, port.thing);
+        let at = if rail {
+            clamp.by(0.0, -out.y * 14.0)
+        } else {
+            clamp.by(-out.x * 14.0 + out.y * 12.0, -out.y * 14.0)
+        };
         pen.plate(
             at,
             Align2::CENTER_CENTER,
@@ -294,7 +412,15 @@ fn meters(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
             let room = face.width() * pen.sight.points_per_mm;
             let centre = Align2::CENTER_CENTER;
             if pen
-                .plate(face.centre(), centre, text.trim(), colours::INK, None, room)
+                .lay(
+                    face.centre(),
+                    centre,
+                    text.trim(),
+                    colours::INK,
+                    None,
+                    room,
+                    false,
+                )
                 .is_some()
             {
                 break;
@@ -312,8 +438,9 @@ fn places(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
         .filter(|info| info.kind == ThingKind::Place)
     {
         let at = mm(place::at(site, info.id).x, wall.max.y + 76.0);
+        // Under the feet, whatever else is there.
         let here = info.id == view.place;
-        let name = info.name.clone();
+        let name = names::said(site, info.id);
         let (label, ground, text) = if here {
             (
                 words.say(&Say::new("window-you-here").text("place", name)),

@@ -4,8 +4,8 @@
 
 use bevy::prelude::*;
 use faultwright_exercise::{Display, OwnSpace, View};
-use faultwright_sim::{Site, Thing};
 use faultwright_sim::site::PartSpec;
+use faultwright_sim::{Site, Thing};
 
 mod boxes;
 pub mod canvas;
@@ -48,7 +48,7 @@ enum Piece {
     Shell(usize),
     House(usize),
     Wires(usize),
-    /// A heated chamber: everything else hangs before it.
+    /// A heated chamber, or elements in one: everything else hangs before it.
     Chamber(usize),
     Part(usize),
     Cover(usize),
@@ -107,13 +107,14 @@ fn pieces(site: &Site) -> Vec<Piece> {
     pieces.extend((0..site.boxes.len()).map(Piece::Shell));
     pieces.extend((0..site.boxes.len()).map(Piece::House));
     pieces.extend((0..site.runs.len()).map(Piece::Wires));
-    pieces.extend(site.parts.iter().enumerate().map(|(at, part)| {
-        if matches!(part.spec, PartSpec::Chamber { .. }) {
-            Piece::Chamber(at)
-        } else {
-            Piece::Part(at)
+    for (at, part) in site.parts.iter().enumerate() {
+        if matches!(part.spec, PartSpec::Chamber { .. } | PartSpec::Bank { .. }) {
+            pieces.push(Piece::Chamber(at));
         }
-    }));
+        if !matches!(part.spec, PartSpec::Chamber { .. }) {
+            pieces.push(Piece::Part(at));
+        }
+    }
     pieces.extend((0..site.boxes.len()).map(Piece::Cover));
     pieces.push(Piece::Hung);
     pieces
@@ -183,7 +184,8 @@ fn ink_of(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Ink {
         Piece::Shell(at) => boxes::shell(site, &site.boxes[at]),
         Piece::House(at) => house::conductors(site, &site.boxes[at], looks),
         Piece::Wires(at) => wires::cores(site, &site.runs[at], looks),
-        Piece::Part(at) | Piece::Chamber(at) => devices::body(site, &site.parts[at], looks),
+        Piece::Chamber(at) => devices::behind(site, &site.parts[at], looks),
+        Piece::Part(at) => devices::body(site, &site.parts[at], looks),
         Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks, &view.spaces),
         Piece::Hung => hung::instruments(site, &view.displays, looks),
     }

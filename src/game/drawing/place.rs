@@ -1,7 +1,7 @@
 //! Where things are on the wall, from the site alone.
 
 use faultwright_exercise::Jaw;
-use faultwright_sim::site::{PartInfo, PartSpec, Rect};
+use faultwright_sim::site::{Holds, PartInfo, PartSpec, Rect};
 use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind, Way};
 
 use super::ink::{Area, Mm, mm};
@@ -38,7 +38,11 @@ pub fn arms_length(site: &Site, place: Thing) -> Area {
         .things
         .iter()
         .filter(|info| {
+            let room = site.part(info.id).is_some_and(
+                |part| matches!(part.spec, PartSpec::Chamber { holds } if holds != Holds::Kiln),
+            );
             info.place == place
+                && !room
                 && !matches!(
                     info.kind,
                     ThingKind::Place | ThingKind::Run | ThingKind::Core

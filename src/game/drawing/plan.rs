@@ -31,6 +31,7 @@ pub fn drawn(site: &Site, moved: &[(Thing, u8)]) -> Site {
                     put(&mut plan, part, rect, columns && space % 2 != slot % 2);
                 }
             }
+            PartSpec::Bank { heats, .. } => within(&mut plan, part, heats),
             _ => {}
         }
         if matches!(part.spec, PartSpec::Block { .. }) {
@@ -89,6 +90,31 @@ fn put(plan: &mut Site, part: &PartInfo, rect: Rect, mirrored: bool) {
         place(plan, port, (across(at.0), down(at.1)));
     }
     plan.things[usize::from(part.thing.0)].at = rect.centre();
+    if let Some(mine) = plan
+        .parts
+        .iter_mut()
+        .find(|other| other.thing == part.thing)
+    {
+        mine.rect = rect;
+    }
+}
+
+/// Elements are drawn inside their chamber; their connectors lie in the box beside it and stay.
+fn within(plan: &mut Site, part: &PartInfo, chamber: Thing) {
+    let Some(room) = plan.part(chamber).map(|chamber| chamber.rect) else {
+        return;
+    };
+    let w = part.rect.w.min(room.w * 0.86);
+    let (x, y) = part.rect.centre();
+    let rect = Rect {
+        x: (x - w / 2.0).max(room.x + room.w * 0.07),
+        w,
+        ..part.rect
+    };
+    if rect == part.rect {
+        return;
+    }
+    plan.things[usize::from(part.thing.0)].at = (rect.x + w / 2.0, y);
     if let Some(mine) = plan
         .parts
         .iter_mut()

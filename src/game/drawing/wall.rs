@@ -68,7 +68,12 @@ fn covered_vent(ink: &mut Ink, at: Mm) {
     ink.body(grille, 4.0, colours::STEEL, 2.2, colours::INK);
     for slat in 0..7_u8 {
         let y = 0.12 + 0.125 * f32::from(slat);
-        ink.line(grille.at(0.05, y), grille.at(0.95, y), 5.0, colours::MOULDING);
+        ink.line(
+            grille.at(0.05, y),
+            grille.at(0.95, y),
+            5.0,
+            colours::MOULDING,
+        );
     }
     for (x, y, w, h) in [(0.02, 0.28, 0.5, 1.0), (0.44, 0.1, 0.48, 1.18)] {
         let carton = Area {
@@ -77,7 +82,12 @@ fn covered_vent(ink: &mut Ink, at: Mm) {
         };
         ink.shadow(carton, 3.0, 8.0, colours::SHADOW);
         ink.body(carton, 2.0, colours::PINE, 2.2, colours::INK);
-        ink.line(carton.at(0.5, 0.0), carton.at(0.5, 1.0), 7.0, colours::PINE_EDGE);
+        ink.line(
+            carton.at(0.5, 0.0),
+            carton.at(0.5, 1.0),
+            7.0,
+            colours::PINE_EDGE,
+        );
     }
 }
 
@@ -195,7 +205,11 @@ fn trunking(ink: &mut Ink, path: &[Mm]) {
         ((0.0, 0.0), 34.0, colours::INK),
         ((0.0, 0.0), 31.0, colours::CERAMIC),
         ((0.0, 0.0), 24.0, colours::RULE),
-        ((0.0, 0.0), 21.5, colours::RAIL_CASE.mix(colours::SHEET, 0.6)),
+        (
+            (0.0, 0.0),
+            21.5,
+            colours::RAIL_CASE.mix(colours::SHEET, 0.6),
+        ),
     ] {
         let linear = colour.linear();
         let line = polyline(&shifted(path, shift.0, shift.1));

@@ -296,7 +296,11 @@ fn into_conduit(site: &Site, port: Thing, core: Thing, end: Mm, spread: f32) -> 
     } else if (out.y > 0.0) == below {
         // Who comes from farther away turns later, so that none crosses another.
         let far = ((at.x - end.x).abs() / 150.0).clamp(0.0, 1.0);
-        let last = if (end.y - at.y).abs() < 40.0 { end } else { entry };
+        let last = if (end.y - at.y).abs() < 40.0 {
+            end
+        } else {
+            entry
+        };
         let level = at.y + (last.y - at.y) * (0.3 + 0.55 * far);
         vec![at, mm(at.x, level), mm(end.x, level), end]
     } else {

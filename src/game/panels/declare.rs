@@ -7,8 +7,9 @@ use faultwright_desk::Words;
 use faultwright_exercise::{Declaration, Naming, Suspect, View};
 use faultwright_sim::{Site, Thing, ThingKind};
 
-use super::{choice_key, head, key, remark, say, strong};
+use super::{head, key, remark, say, strong, text};
 use crate::names;
+use crate::theme::{Type, colours};
 
 /// The form as filled in so far.
 #[derive(Debug, Clone)]
@@ -71,6 +72,19 @@ impl Form {
     }
 }
 
+/// A kind in the list: the chosen one has a bar at its side. Its type is the same either way, so that it takes no other
+/// number of lines.
+fn kind_key(ui: &mut Ui, chosen: bool, words: &str) -> egui::Response {
+    let response =
+        ui.add(egui::Button::selectable(chosen, text(words, Type::Body, colours::INK)).wrap());
+    if chosen {
+        let mut bar = response.rect;
+        bar.set_width(4.0);
+        ui.painter().rect_filled(bar, 1.0, colours::ACCENT.egui());
+    }
+    response
+}
+
 /// Kinds of cause without a place of their own.
 fn placeless(suspect: Suspect) -> bool {
     matches!(suspect, Suspect::Healthy | Suspect::Surroundings)
@@ -89,7 +103,7 @@ pub fn ui(
         remark(ui, words.key("window-declared-already"));
     }
     strong(ui, words.key("window-declare-kind"));
-    if choice_key(
+    if kind_key(
         ui,
         form.suspect.is_none(),
         &words.key("window-declare-undecided"),
@@ -99,7 +113,7 @@ pub fn ui(
         form.suspect = None;
     }
     for suspect in names::SUSPECTS {
-        if choice_key(
+        if kind_key(
             ui,
             form.suspect == Some(suspect),
             &names::suspect(words, suspect),
@@ -126,9 +140,13 @@ pub fn ui(
     ui.separator();
     damaged(ui, words, site, form);
     ui.separator();
-    if !form.complete() {
+    // The line keeps its room, so that nothing below it moves.
+    ui.scope(|ui| {
+        if form.complete() {
+            ui.set_invisible();
+        }
         remark(ui, words.key("window-declare-incomplete"));
-    }
+    });
     let pressed = ui
         .add_enabled_ui(form.complete(), |ui| {
             super::notebook::submit(ui, &words.key("window-declare-make"))

@@ -2,21 +2,18 @@
 
 use bevy::prelude::Resource;
 use bevy_egui::egui::{self, Context, Pos2, Ui, vec2};
-use faultwright_exercise::{Action, Arg, Say};
+use faultwright_exercise::Say;
 use faultwright_sim::{Thing, ThingKind};
 
-use super::confirm;
 use super::keys::{self, Stroke};
-use super::lists::{self, Open};
-use super::picture;
+use super::lists::Open;
+use super::{over, picture};
 use crate::drawing::canvas::Canvas;
-use crate::drawing::place;
 use crate::drawing::sight::Sight;
 use crate::lead::Lead;
 use crate::names;
 use crate::panels::belt::Pouch;
-use crate::panels::choices::{self, Means, Picked};
-use crate::panels::{belt, caption, clock, hand, help, notebook, sheet};
+use crate::panels::{belt, caption, clock, hand, notebook, sheet};
 use crate::session::{InPlay, Session, Wish};
 use crate::theme::colours;
 
@@ -25,18 +22,16 @@ const NARROW: f32 = 900.0;
 /// Below this width, points, one side panel is shown at a time.
 const ONE_SIDE: f32 = 1080.0;
 /// Width of the notebook, points.
-const NOTEBOOK: f32 = 300.0;
-/// Room kept for an open list, points.
-const LIST: egui::Vec2 = vec2(466.0, 430.0);
+pub(super) const NOTEBOOK: f32 = 300.0;
 /// Width of what is in the hand, points.
-const HAND: f32 = 300.0;
+pub(super) const HAND: f32 = 300.0;
 
 #[derive(Debug, Clone, PartialEq)]
-struct List {
-    of: Open,
-    page: usize,
-    at: Pos2,
-    fresh: bool,
+pub(super) struct List {
+    pub(super) of: Open,
+    pub(super) page: usize,
+    pub(super) at: Pos2,
+    pub(super) fresh: bool,
 }
 
 /// What the window itself remembers of a job: nothing of it is part of the attempt.
@@ -44,21 +39,21 @@ struct List {
 pub struct Desktop {
     job: u64,
     pub(super) place: Option<Thing>,
-    list: Option<List>,
+    pub(super) list: Option<List>,
     pub(super) lead: Option<Lead>,
     /// What is written and not yet noted.
     pub draft: notebook::Draft,
-    notebook: bool,
-    hand: bool,
-    help: bool,
+    pub(super) notebook: bool,
+    pub(super) hand: bool,
+    pub(super) help: bool,
     /// Waits for a yes: what ends the job.
-    asking: Option<Wish>,
+    pub(super) asking: Option<Wish>,
     pub(super) glide: Option<Sight>,
     held: bool,
     pub(super) to_drawing: bool,
     pub(super) back_to: Option<egui::Id>,
     /// Counts opened lists: each has its own size.
-    opened: u64,
+    pub(super) opened: u64,
 }
 
 impl Desktop {
@@ -97,7 +92,7 @@ impl Desktop {
     fn start(&mut self, number: u64, width: f32) {
         *self = Self {
             job: number,
-            notebook: width >= ONE_SIDE,
+            notebook: width >= NARROW,
             hand: width >= ONE_SIDE,
             ..Self::default()
         };
@@ -128,13 +123,13 @@ pub fn page(
         refusal_away |= around(&mut ground, session, job, desktop, narrow, &mut wishes);
         picture::middle(&mut ground, session, job, desktop, sight, canvas);
         if desktop.asking.is_some() {
-            ask(ctx, session, desktop, &mut wishes);
+            over::ask(ctx, session, desktop, &mut wishes);
         } else {
             strokes(ctx, session, job, desktop, sight, canvas, &mut wishes);
-            over(ctx, session, job, desktop, narrow, &mut wishes);
+            over::over(ctx, session, job, desktop, narrow, &mut wishes);
         }
         if job.view.over.is_some() {
-            ended(ctx, session, job, &mut wishes);
+            over::ended(ctx, session, job, &mut wishes);
         }
     }
     if refusal_away {
@@ -153,27 +148,6 @@ fn begin_with_the_drawing(ctx: &Context, desktop: &mut Desktop, job: &InPlay) {
     let tab = ctx.input(|input| input.key_pressed(egui::Key::Tab) && !input.modifiers.any());
     if nowhere && bare && tab {
         desktop.to_drawing = true;
-    }
-}
-
-/// Asks once before the job ends.
-fn ask(ctx: &Context, session: &Session, desktop: &mut Desktop, wishes: &mut Vec<Wish>) {
-    let Some(wish) = desktop.asking.clone() else {
-        return;
-    };
-    let words = &session.words;
-    let (what, yes) = match &wish {
-        Wish::Do(Action::MakeSafe) => ("window-ask-make-safe", "window-ask-make-safe-yes"),
-        Wish::Do(_) => ("window-ask-hand-over", "window-ask-hand-over-yes"),
-        _ => ("window-ask-hand-in", "window-ask-hand-in-yes"),
-    };
-    match confirm::ui(ctx, words, &words.key(what), &words.key(yes)) {
-        Some(true) => {
-            desktop.asking = None;
-            wishes.push(wish);
-        }
-        Some(false) => desktop.asking = None,
-        None => {}
     }
 }
 
@@ -293,7 +267,7 @@ fn around(
     refusal_away
 }
 
-fn notebook_in(
+pub(super) fn notebook_in(
     ui: &mut Ui,
     session: &Session,
     job: &InPlay,
@@ -316,7 +290,7 @@ fn notebook_in(
     }
 }
 
-fn hand_in(ui: &mut Ui, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>) {
+pub(super) fn hand_in(ui: &mut Ui, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>) {
     egui::ScrollArea::vertical()
         .auto_shrink(false)
         .show(ui, |ui| {
@@ -426,181 +400,4 @@ fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, one_s
         }
         _ => desktop.open(Open::Pouch(pouch), at),
     }
-}
-
-/// Lists, help and, in a narrow window, the side panels: over the drawing.
-fn over(
-    ctx: &Context,
-    session: &Session,
-    job: &InPlay,
-    desktop: &mut Desktop,
-    narrow: bool,
-    wishes: &mut Vec<Wish>,
-) {
-    let screen = ctx.viewport_rect();
-    if narrow && (desktop.notebook || desktop.hand) {
-        let width = if desktop.notebook { NOTEBOOK } else { HAND };
-        let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui()));
-        egui::Area::new(egui::Id::new("side"))
-            .order(egui::Order::Middle)
-            .fixed_pos(egui::pos2(screen.left(), screen.top() + clock::height(ctx)))
-            .show(ctx, |ui| {
-                frame.show(ui, |ui| {
-                    ui.set_width(width.min(screen.width() - 40.0));
-                    ui.set_height(
-                        (screen.height() - clock::height(ctx) - belt::height(ctx) - 20.0)
-                            .max(140.0),
-                    );
-                    if desktop.notebook {
-                        notebook_in(ui, session, job, desktop, wishes);
-                    } else {
-                        hand_in(ui, session, job, wishes);
-                    }
-                });
-            });
-    }
-    if let Some(list) = desktop.list.clone() {
-        let (title, rows) = lists::rows(session, job, desktop.lead, &list.of);
-        let frame = sheet(colours::SHEET)
-            .stroke(egui::Stroke::new(1.5, colours::INK.egui()))
-            .shadow(ctx.style_of(egui::Theme::Light).visuals.popup_shadow);
-        // The upper edge stays where it is whatever the list holds, so that no row moves under the pointer.
-        let highest = egui::pos2(screen.left() + 6.0, screen.top() + 6.0);
-        let lowest = egui::pos2(
-            screen.right() - LIST.x - 6.0,
-            screen.bottom() - LIST.y - 6.0,
-        );
-        let at = (list.at + vec2(14.0, 10.0)).min(lowest).max(highest);
-        let below = screen.bottom() - at.y - 30.0;
-        let area = egui::Area::new(egui::Id::new(("list", desktop.opened, list.page)))
-            .order(egui::Order::Foreground)
-            .constrain(false)
-            .fixed_pos(at);
-        let picked = area
-            .show(ctx, |ui| {
-                frame
-                    .show(ui, |ui| {
-                        ui.set_max_width(440.0_f32.min(screen.width() - 40.0));
-                        egui::ScrollArea::vertical()
-                            .max_height(below.max(120.0))
-                            .min_scrolled_height(below.max(120.0))
-                            .show(ui, |ui| {
-                                choices::ui(
-                                    ui,
-                                    &session.words,
-                                    &title,
-                                    &rows,
-                                    list.page,
-                                    list.fresh,
-                                )
-                            })
-                            .inner
-                    })
-                    .inner
-            })
-            .inner;
-        if let Some(list) = &mut desktop.list {
-            list.fresh = false;
-        }
-        if let Some(picked) = picked {
-            pick(ctx, job, desktop, picked, list.at, wishes);
-        }
-    }
-    if desktop.help {
-        let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(1.5, colours::INK.egui()));
-        egui::Area::new(egui::Id::new("help"))
-            .order(egui::Order::Foreground)
-            .anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0])
-            .show(ctx, |ui| {
-                frame.show(ui, |ui| {
-                    ui.set_max_width(620.0_f32.min(screen.width() - 40.0));
-                    if help::ui(ui, &session.words, desktop.opened) {
-                        desktop.help = false;
-                    }
-                });
-            });
-    }
-}
-
-fn pick(
-    ctx: &Context,
-    job: &InPlay,
-    desktop: &mut Desktop,
-    picked: Picked,
-    at: Pos2,
-    wishes: &mut Vec<Wish>,
-) {
-    match picked {
-        Picked::More => {
-            if let Some(list) = &mut desktop.list {
-                list.page += 1;
-                list.fresh = true;
-            }
-            return;
-        }
-        Picked::Row(Means::Open(thing)) => {
-            desktop.open(Open::Thing(thing), at);
-            return;
-        }
-        Picked::Row(Means::Do(action)) => {
-            if matches!(
-                action,
-                Action::Volts(..) | Action::Millivolts(..) | Action::Test(..)
-            ) {
-                desktop.lead = None;
-            }
-            let wish = Wish::Do(action);
-            if matches!(wish, Wish::Do(Action::MakeSafe | Action::HandOver)) {
-                desktop.asking = Some(wish);
-            } else {
-                wishes.push(wish);
-            }
-        }
-        Picked::Row(Means::FirstTip(kind, first)) => desktop.lead = Some(Lead { kind, first }),
-        Picked::Row(Means::Closer(thing)) => {
-            let window = ctx.viewport_rect();
-            let area = place::outline(&job.plan, thing).inset(-60.0);
-            desktop.glide = Some(Sight::of(area, window.size() * 0.5));
-        }
-        Picked::Row(Means::Leave) => wishes.push(Wish::Leave),
-        Picked::Row(Means::HandIn) => desktop.asking = Some(Wish::Finish),
-        Picked::Away => {}
-    }
-    desktop.list = None;
-    if let Some(back) = desktop.back_to.take() {
-        ctx.memory_mut(|memory| memory.request_focus(back));
-    }
-}
-
-/// The end: one way on.
-fn ended(ctx: &Context, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>) {
-    use faultwright_exercise::Ending;
-    let words = &session.words;
-    let title = words.key(match job.view.over {
-        Some(Ending::HandedOver) => "window-ended-handed-over",
-        Some(Ending::MadeSafe) => "window-ended-made-safe",
-        Some(Ending::Hurt) => "window-ended-hurt",
-        None => return,
-    });
-    let frame = sheet(colours::SHEET).stroke(egui::Stroke::new(2.0, colours::INK.egui()));
-    egui::Area::new(egui::Id::new("ended"))
-        .order(egui::Order::Foreground)
-        .anchor(egui::Align2::CENTER_CENTER, [0.0, 0.0])
-        .show(ctx, |ui| {
-            frame.show(ui, |ui| {
-                ui.set_max_width(480.0_f32.min(ctx.viewport_rect().width() - 40.0));
-                crate::panels::head(ui, title);
-                crate::panels::say(
-                    ui,
-                    words.say(&Say::new("window-ended-at").with("when", Arg::Clock(job.view.now))),
-                );
-                let button = crate::panels::next_key(ui, &words.key("window-to-debrief"));
-                if ctx.memory(|memory| memory.focused().is_none()) {
-                    button.request_focus();
-                }
-                if button.clicked() {
-                    wishes.push(Wish::Finish);
-                }
-            });
-        });
 }

@@ -18,10 +18,23 @@ pub(super) enum Open {
     Pouch(Pouch),
 }
 
-fn row(session: &Session, offer: Offer) -> Row {
+fn row(session: &Session, job: &InPlay, offer: Offer) -> Row {
     let words = &session.words;
+    let with_stock = |key: &'static str, thing: Thing, stock: &str| {
+        words.say(
+            &Say::new(key)
+                .text("stock", names::stock(words, stock))
+                .text("thing", names::said(&job.site, thing)),
+        )
+    };
     Row {
-        label: words.say(&offer.say),
+        label: match &offer.action {
+            Action::Fit(thing, stock) if stock.contains('-') => {
+                with_stock("window-fit", *thing, stock)
+            }
+            Action::Repull(run, stock) => with_stock("window-repull", *run, stock),
+            _ => words.say(&offer.say),
+        },
         cost: Some(offer.cost),
         refused: offer.refused.as_ref().map(|why| words.say(why)),
         means: Means::Do(offer.action),
@@ -58,7 +71,7 @@ pub(super) fn rows(
                 .offers(None)
                 .into_iter()
                 .filter(|offer| in_pouch(*pouch, &offer.action))
-                .map(|offer| row(session, offer))
+                .map(|offer| row(session, job, offer))
                 .collect();
             let mut rows: Vec<Row> = rows;
             // Rows that come and go stand last.
@@ -136,7 +149,7 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
         job.offers(Some(thing))
             .into_iter()
             .filter(|offer| !between(&offer.action))
-            .map(|offer| row(session, offer)),
+            .map(|offer| row(session, job, offer)),
     );
     let reachable = job
         .view

@@ -7,6 +7,7 @@ pub mod debrief;
 pub mod job;
 mod keys;
 mod lists;
+mod over;
 mod picture;
 
 use bevy::prelude::*;

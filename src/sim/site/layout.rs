@@ -115,9 +115,9 @@ pub(super) fn two_pole(part: Rect, way: Way, out: bool) -> (f64, f64) {
     (across, down)
 }
 
-/// A connector of an element bank inside the box that hangs on the chamber.
-pub(super) fn connector(hanging: Rect, index: usize, way: Way) -> (f64, f64) {
-    let across = if way == Way::A { 60.0 } else { 25.0 };
+/// A connector of an element bank inside the box that hangs on the chamber; `first` is that of the first of its ways.
+pub(super) fn connector(hanging: Rect, index: usize, first: bool) -> (f64, f64) {
+    let across = if first { 60.0 } else { 25.0 };
     (
         hanging.x + hanging.w - across,
         hanging.y + 360.0 + 45.0 * index as f64,

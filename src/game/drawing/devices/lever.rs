@@ -119,10 +119,7 @@ pub(super) fn rotary(ink: &mut Ink, area: Area, look: &Look) {
 pub(super) fn blades(ink: &mut Ink, area: Area, poles: &[f32], look: &Look) {
     let Some(handle) = look.handle else { return };
     for &x in poles {
-        let (top, bottom) = (
-            mm(x, area.at(0.0, 0.2).y),
-            mm(x, area.at(0.0, 0.8).y),
-        );
+        let (top, bottom) = (mm(x, area.at(0.0, 0.2).y), mm(x, area.at(0.0, 0.8).y));
         for jaw in [top, bottom] {
             ink.body(
                 Area::about(jaw, 12.0, 9.0),

@@ -186,12 +186,7 @@ pub(super) fn motor(ink: &mut Ink, area: Area, look: &Look) {
         colours::INK,
     );
     for x in [0.16, 0.28, 0.4, 0.52, 0.64, 0.76] {
-        ink.line(
-            frame.at(x, 0.1),
-            frame.at(x, 0.9),
-            1.6,
-            colours::MOULDING,
-        );
+        ink.line(frame.at(x, 0.1), frame.at(x, 0.9), 1.6, colours::MOULDING);
     }
     for x in [0.07, 0.9] {
         ink.line(frame.at(x, 0.04), frame.at(x, 0.96), 2.0, colours::INK);
@@ -232,7 +227,11 @@ pub(super) fn cut_out(ink: &mut Ink, area: Area, look: &Look) {
             ink.ring(centre, radius * 0.56, 1.2, colours::ORANGE);
         }
         Some(Handle::On) => {
-            ink.disc(centre, radius * 0.34, colours::VERMILION.mix(colours::INK, 0.3));
+            ink.disc(
+                centre,
+                radius * 0.34,
+                colours::VERMILION.mix(colours::INK, 0.3),
+            );
             ink.ring(centre, radius * 0.34, 1.2, colours::INK);
         }
         None => {}

@@ -7,8 +7,8 @@ mod outlet;
 mod rail;
 mod terminals;
 
-use faultwright_sim::site::{PartInfo, PartSpec};
 use faultwright_sim::Site;
+use faultwright_sim::site::{PartInfo, PartSpec};
 
 use super::damage;
 use super::ink::{Area, Ink, Mm, mm};
@@ -46,6 +46,19 @@ fn poles(site: &Site, part: &PartInfo) -> Vec<f32> {
     across.sort_by(f32::total_cmp);
     across.dedup_by(|one, other| (*one - *other).abs() < 0.5);
     across
+}
+
+/// A heated chamber, or the elements in one.
+pub(super) fn behind(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
+    let look = looks.get(part.thing);
+    let area = place::area(part.rect);
+    if let PartSpec::Chamber { holds } = part.spec {
+        return super::chamber::drawn(holds, area, place::wall(site).max.y, &look);
+    }
+    let mut ink = Ink::default();
+    loads::bank(&mut ink, area, &look);
+    damage::stains(&mut ink, site, part, looks);
+    ink
 }
 
 /// The whole device, as it lies in its open box.
@@ -89,7 +102,7 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
         PartSpec::Block { .. } => terminals::block(&mut ink, site, part, area, &look),
         PartSpec::Contactor { .. } => loads::contactor(&mut ink, area, &poles(site, part), &look),
         PartSpec::Controller { .. } => {}
-        PartSpec::Bank { .. } => loads::bank(&mut ink, area, &look),
+        PartSpec::Bank { .. } => {}
         PartSpec::Bars => terminals::bars(&mut ink, site, part),
         PartSpec::Motor { .. } => loads::motor(&mut ink, area, &look),
         PartSpec::Receptacle { .. } => {
@@ -97,11 +110,11 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
             moulding(&mut ink, area, &look);
         }
         PartSpec::Limiter { .. } => {}
-        PartSpec::Chamber { holds } => {
-            return super::chamber::drawn(*holds, area, place::wall(site).max.y, &look);
-        }
+        PartSpec::Chamber { .. } => return ink,
     }
-    damage::stains(&mut ink, site, part, looks);
+    if !matches!(part.spec, PartSpec::Bank { .. }) {
+        damage::stains(&mut ink, site, part, looks);
+    }
     for port in &part.ports {
         // Connectors of an element set lie in the box beside the chamber, and are seen when it is open.
         let shut = matches!(part.spec, PartSpec::Bank { .. })
@@ -110,8 +123,8 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
                 .inside
                 .is_some_and(|boxx| !looks.open(boxx));
         // The blades of a plug are crimped in its moulding.
-        let moulded = matches!(part.spec, PartSpec::Receptacle { .. })
-            && site.name(*port).ends_with("_out");
+        let moulded =
+            matches!(part.spec, PartSpec::Receptacle { .. }) && site.name(*port).ends_with("_out");
         if !shut && !moulded {
             terminals::lug(&mut ink, site, part, *port, &looks.get(*port));
         }
@@ -139,7 +152,11 @@ fn empty_place(ink: &mut Ink, site: &Site, part: &PartInfo, area: Area, look: &L
     if let PartSpec::Breaker { poles, .. } = part.spec
         && !place::on_rail(site, part.thing)
     {
-        let inner = if outward(site, part) < 0.0 { 0.84 } else { 0.16 };
+        let inner = if outward(site, part) < 0.0 {
+            0.84
+        } else {
+            0.16
+        };
         for pole in 0..poles {
             let y = (f32::from(pole) + 0.5) / f32::from(poles);
             stab(ink, site, part, area.at(inner, y), pole, look);
@@ -149,7 +166,13 @@ fn empty_place(ink: &mut Ink, site: &Site, part: &PartInfo, area: Area, look: &L
         for x in poles(site, part) {
             for y in [0.38, 0.62] {
                 let tip = mm(x, area.at(0.0, y).y);
-                ink.body(Area::about(tip, 10.0, 7.0), 1.0, colours::TIN, 1.0, colours::INK);
+                ink.body(
+                    Area::about(tip, 10.0, 7.0),
+                    1.0,
+                    colours::TIN,
+                    1.0,
+                    colours::INK,
+                );
                 pits(ink, site, part, tip, (x as u32) ^ 7);
             }
         }

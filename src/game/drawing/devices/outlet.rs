@@ -22,11 +22,7 @@ fn front(site: &Site, part: &PartInfo) -> Front {
     let cord = site
         .runs
         .iter()
-        .filter(|run| {
-            run.cores
-                .iter()
-                .any(|core| part.ports.contains(&core.from))
-        })
+        .filter(|run| run.cores.iter().any(|core| part.ports.contains(&core.from)))
         .find_map(|run| run.path.first())
         .map_or(centre.by(0.0, 60.0), |end| Mm::from_pair(*end));
     Front {
@@ -71,7 +67,9 @@ pub(super) fn face(ink: &mut Ink, site: &Site, part: &PartInfo, look: &Look, loo
 
 fn slots(ink: &mut Ink, site: &Site, part: &PartInfo, front: &Front, looks: &Looks) {
     for &port in &part.ports {
-        let Some(info) = site.port(port) else { continue };
+        let Some(info) = site.port(port) else {
+            continue;
+        };
         if site.name(port).contains("_out") {
             continue;
         }

@@ -158,12 +158,7 @@ pub(in crate::drawing) fn rail(ink: &mut Ink, site: &Site, board: faultwright_si
     let strip = Area::about(centre, row.width() + 30.0, 35.0);
     ink.body(strip, 1.0, colours::ZINC, 1.3, colours::INK_SOFT);
     for y in [0.2, 0.8] {
-        ink.line(
-            strip.at(0.0, y),
-            strip.at(1.0, y),
-            1.0,
-            colours::STEEL_EDGE,
-        );
+        ink.line(strip.at(0.0, y), strip.at(1.0, y), 1.0, colours::STEEL_EDGE);
     }
     let mut x = strip.min.x + 14.0;
     while x < strip.max.x - 10.0 {
@@ -176,13 +171,7 @@ pub(in crate::drawing) fn rail(ink: &mut Ink, site: &Site, board: faultwright_si
         x += 25.0;
     }
     if let Some(comb) = place::comb(site, board) {
-        ink.body(
-            comb,
-            1.5,
-            colours::MOULDING_LIGHT,
-            1.2,
-            colours::INK,
-        );
+        ink.body(comb, 1.5, colours::MOULDING_LIGHT, 1.2, colours::INK);
         ink.line(
             comb.at(0.01, 0.35),
             comb.at(0.99, 0.35),

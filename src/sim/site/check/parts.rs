@@ -491,7 +491,7 @@ impl<'a> Checker<'a> {
                         .map_or(240.0, |supply| supply.between(across.0, across.1));
                     for way in [across.0, across.1] {
                         let at = hanging.as_ref().map_or(rect.centre(), |(_, hanging)| {
-                            layout::connector(*hanging, *index, way)
+                            layout::connector(*hanging, *index, way == across.0)
                         });
                         add(
                             way.letter(),
