@@ -284,6 +284,23 @@ fn an_element_on_its_can_heats_when_off() {
     assert!(amps(&equipment, "feed.a") < 0.01);
 }
 
+/// What goes to earth comes back through the cord's earth core, so that the whole cord shows nothing (Kirchhoff).
+#[test]
+fn a_leak_to_the_can_comes_back_through_the_earth_core() {
+    let mut equipment = heating(vec![cause(CauseKind::TouchingElement, "e1", 0.0)], 5);
+    equipment.apply(&Change::Controller(Mode::Off));
+    let leak = equipment.amps(thing("cord.a"));
+    assert!(leak > 8.0, "{leak} A to earth");
+    near("earth core", -equipment.amps(thing("cord.e")), leak, 1.0);
+    for way in ["feed", "cord"] {
+        let cores = ["a", "b", "n", "e"].map(|core| thing(&format!("{way}.{core}")));
+        let whole: f64 = cores.iter().map(|&core| equipment.phasor(core).0).sum();
+        near("whole", 1.0 + whole, 1.0, 0.1);
+    }
+    let sound = heating(vec![], 5);
+    assert!(sound.amps(thing("cord.e")).abs() < 1e-6);
+}
+
 /// 12 AWG on 30 A: the run is hot and drops half as much again, joints are as ever, nothing trips.
 #[test]
 fn a_thin_run_is_hot_along_its_length() {

@@ -2,7 +2,7 @@
 
 use super::{Equipment, Probe, Spot};
 use crate::net::{ENodeId, El, NodeId};
-use crate::site::{Lay, Thing, ThingKind};
+use crate::site::{Lay, Thing, ThingKind, Way};
 
 /// A point this far from earth counts as live, V (50 V: NFPA 70E and IEC 61140 alike).
 pub const LIVE_VOLTS: f64 = 50.0;
@@ -10,24 +10,59 @@ pub const LIVE_VOLTS: f64 = 50.0;
 const LEAK_OHMS: f64 = 20e6;
 /// Distance from the joint at which insulation is measured, m.
 const INSULATION_M: f64 = 0.07;
+/// Less current than this in an earth core is rounding of the others' sum, A.
+const LEAST_LEAK_A: f64 = 1e-7;
 /// Share of a core's rise that a metal conduit round it shows outside.
 const CONDUIT_SHARE: f64 = 0.6;
 
 impl Equipment {
-    /// Current in a core, A, counted from the supply's end to the far end, so that go and return cancel; 0 in earth
-    /// cores.
+    /// Current in a core, A, counted from the supply's end to the far end, so that go and return cancel; its size
+    /// where three phases meet in an earth core.
     #[must_use]
     pub fn amps(&self, core: Thing) -> f64 {
-        let branch = self.wired.cores.get(&core).and_then(|wires| wires.branch);
-        branch.map_or(0.0, |branch| self.plant.amps(0, branch))
+        if let Some(branch) = self.wired.cores.get(&core).and_then(|wires| wires.branch) {
+            return self.plant.amps(0, branch);
+        }
+        let (re, im) = self.phasor(core);
+        if im == 0.0 {
+            re
+        } else {
+            (re * re + im * im).sqrt()
+        }
     }
 
     /// Current in a core as real and imaginary part, A, leg A's voltage at angle 0, counted from the supply's end to
     /// the far end: a clamp round several cores senses the size of the sum.
+    ///
+    /// What leaks to earthed metal comes back through the earth core of the run: it carries what the run's other cores
+    /// leave over. No second way to earth is drawn.
     #[must_use]
     pub fn phasor(&self, core: Thing) -> (f64, f64) {
-        let branch = self.wired.cores.get(&core).and_then(|wires| wires.branch);
-        branch.map_or((0.0, 0.0), |branch| self.plant.amps_phasor(0, branch))
+        if let Some(branch) = self.wired.cores.get(&core).and_then(|wires| wires.branch) {
+            return self.plant.amps_phasor(0, branch);
+        }
+        let Some((run, earth)) = self.site.core(core) else {
+            return (0.0, 0.0);
+        };
+        if earth.way != Way::E {
+            return (0.0, 0.0);
+        }
+        let mut sum = (0.0, 0.0);
+        for wires in run
+            .cores
+            .iter()
+            .filter_map(|core| self.wired.cores.get(&core.thing))
+        {
+            if let Some(branch) = wires.branch {
+                let (re, im) = self.plant.amps_phasor(0, branch);
+                sum = (sum.0 - re, sum.1 - im);
+            }
+        }
+        // What is left of rounding is no current.
+        if sum.0.abs().max(sum.1.abs()) < LEAST_LEAK_A {
+            return (0.0, 0.0);
+        }
+        sum
     }
 
     /// Voltage `a` against `b` as a meter of that impedance sees it, V, signed.
