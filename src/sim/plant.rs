@@ -311,12 +311,10 @@ impl<const L: usize> Plant<L> {
                 if accepted[l] {
                     let pace = &mut self.work.trial.pace[l];
                     self.degree[l] = pace.order + 1;
+                    let wish = pace.choose(error, verdict.below[l], verdict.above[l]);
                     self.next_wish[l] = if error <= 1.0 {
-                        let wish = pace.choose(error, verdict.below[l], verdict.above[l]);
                         self.next_wish[l].max(wish)
                     } else {
-                        pace.order = 1;
-                        pace.equal = 0;
                         self.forced += 1;
                         power[l]
                     };
@@ -378,10 +376,13 @@ impl<const L: usize> Plant<L> {
             }
             let limit = self.limits[i][lane];
             let reached = |tick: Tick| {
+                let carry = self.carry(lane, tick);
                 let mean: f64 = self.net.trips[i]
                     .at
                     .iter()
-                    .map(|&(slot, weight)| weight * self.celsius_at(lane, slot as usize, tick))
+                    .map(|&(slot, weight)| {
+                        weight * self.celsius_at(lane, slot as usize, tick, &carry)
+                    })
                     .sum();
                 mean >= limit
             };
@@ -403,20 +404,31 @@ impl<const L: usize> Plant<L> {
         }
     }
 
-    /// Temperature of a slot at a tick between the boundary and the end of the tentative step.
-    fn celsius_at(&self, lane: usize, slot: usize, tick: Tick) -> f64 {
-        let start = self.committed.celsius[slot][lane];
+    /// Place of a tick in the tentative step, in steps from its end, as the curve needs it.
+    fn carry(&self, lane: usize, tick: Tick) -> [f64; formula::ROWS] {
         let (from, to) = (self.boundary[lane], self.end[lane]);
-        if tick <= from || slot >= self.net.free {
-            return start;
+        let length = to.saturating_sub(from).max(1) as f64;
+        formula::carry(-(to.saturating_sub(tick) as f64 / length))
+    }
+
+    /// Temperature of a slot at a tick between the boundary and the end of the tentative step, with the tick's
+    /// `carry`.
+    fn celsius_at(
+        &self,
+        lane: usize,
+        slot: usize,
+        tick: Tick,
+        carry: &[f64; formula::ROWS],
+    ) -> f64 {
+        if tick <= self.boundary[lane] || slot >= self.net.free {
+            return self.committed.celsius[slot][lane];
         }
         let step = &self.tentative;
-        if tick >= to {
+        if tick >= self.end[lane] {
             return step.celsius[slot][lane];
         }
-        let (length, free) = ((to - from) as f64, self.net.free);
-        let back = (to - tick) as f64 / length;
-        formula::at(self.degree[lane], -back, |j| {
+        let free = self.net.free;
+        formula::at(self.degree[lane], carry, |j| {
             if j == 0 {
                 step.celsius[slot][lane]
             } else {
@@ -427,9 +439,10 @@ impl<const L: usize> Plant<L> {
 
     /// Works out what can be read at the present tick.
     fn look(&mut self) {
-        for slot in 0..self.net.slots {
-            for lane in 0..L {
-                self.celsius_now[slot][lane] = self.celsius_at(lane, slot, self.now);
+        for lane in 0..L {
+            let carry = self.carry(lane, self.now);
+            for slot in 0..self.net.slots {
+                self.celsius_now[slot][lane] = self.celsius_at(lane, slot, self.now, &carry);
             }
         }
         self.amps_now.copy_from_slice(&self.committed.amps);

@@ -69,7 +69,7 @@ impl Tolerance {
     /// For network files at the fine setting.
     pub(crate) const FILE_FINE: Self = Self {
         step: 2e-7,
-        pass: 2e-8,
+        pass: 1e-8,
         amps: 1e-7,
     };
     /// For checks: 1e-5 K.
@@ -80,6 +80,9 @@ impl Tolerance {
     };
 }
 
+/// Where the temperatures of network files are held, degC: some are written to run away.
+const HOTTEST: f64 = 1e7;
+
 /// Ticks and the lengths of steps, as powers of two of ticks.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Grid {
@@ -89,6 +92,8 @@ pub(crate) struct Grid {
     pub least: u32,
     /// Longest first step after a change.
     pub longest_start: u32,
+    /// Where temperatures are held, degC: nothing that stands comes near it.
+    pub hottest: f64,
 }
 
 impl Grid {
@@ -98,6 +103,7 @@ impl Grid {
             tick: 1.0 / (TICKS_PER_SECOND << split) as f64,
             least,
             longest_start: LONGEST_START + split,
+            hottest: if split == 0 { MOST_CELSIUS } else { HOTTEST },
         }
     }
 
@@ -190,20 +196,29 @@ impl<const L: usize> Work<L> {
         per_capacity(&mut self.rate, -1.0);
         self.trial.matrix = matrix;
         for l in (0..L).filter(|&l| mask[l]) {
-            let mut fastest = 0.0;
-            for fourth in &self.rate {
-                fastest = at_least(fourth[l].abs(), fastest);
+            let (mut second, mut fourth) = (0.0, 0.0);
+            for (two, four) in self.right.iter().zip(&self.rate) {
+                second = at_least(two[l].abs(), second);
+                fourth = at_least(four[l].abs(), fourth);
             }
-            let fits = |power: u32, share: f64| {
+            let error = |power: u32| {
                 let h = self.grid.seconds(power);
-                ERROR[3] * (h * h) * (h * h) * fastest <= share * tolerance.step
+                (
+                    ERROR[1] * (h * h) * second,
+                    ERROR[3] * (h * h) * (h * h) * fourth,
+                )
             };
             let power = (self.grid.least + 1..=self.grid.longest_start)
                 .rev()
-                .find(|&power| fits(power, 0.5))
+                .find(|&power| error(power).1 <= 0.5 * tolerance.step)
                 .unwrap_or(self.grid.least);
             // A node too fast for the shortest step begins with implicit Euler, which forgets what was before.
-            let order = if fits(power, 1.0) { 3 } else { 1 };
+            let (first, third) = error(power);
+            let order = if third <= tolerance.step || third <= first {
+                3
+            } else {
+                1
+            };
             let h = self.grid.seconds(power);
             for i in 0..free {
                 let first = h * self.base[i][l];
@@ -296,7 +311,7 @@ impl<const L: usize> Work<L> {
             }
         }
         for (t, guess) in trial.celsius.iter_mut().zip(&self.guess) {
-            *t = lanes(|l| physical(guess[l]));
+            *t = lanes(|l| physical(guess[l], self.grid.hottest));
         }
         trial.celsius[free..].copy_from_slice(&from.celsius[free..]);
         trial.amps.copy_from_slice(&from.amps);
@@ -405,7 +420,7 @@ impl<const L: usize> Work<L> {
         let (mut with, mut size) = ([0.0; L], [0.0; L]);
         for ((t, move_by), last) in celsius.iter().zip(&self.right).zip(&self.last_move) {
             for l in 0..L {
-                let less = last[l] - (physical(t[l] + move_by[l]) - t[l]);
+                let less = last[l] - (physical(t[l] + move_by[l], self.grid.hottest) - t[l]);
                 with[l] += last[l] * less;
                 size[l] += less * less;
             }
@@ -494,6 +509,7 @@ impl<const L: usize> Work<L> {
             } else {
                 [1.0; L]
             };
+            let hottest = self.grid.hottest;
             let (mut moved, mut sum) = ([0.0; L], [0.0; L]);
             for ((t, move_by), last) in trial
                 .celsius
@@ -503,8 +519,8 @@ impl<const L: usize> Work<L> {
             {
                 for l in 0..L {
                     // What is held at an end of the range moves no more.
-                    last[l] = physical(t[l] + move_by[l]) - t[l];
-                    let next = physical(t[l] + relaxed[l] * last[l]);
+                    last[l] = physical(t[l] + move_by[l], hottest) - t[l];
+                    let next = physical(t[l] + relaxed[l] * last[l], hottest);
                     moved[l] = at_least((next - t[l]).abs(), moved[l]);
                     sum[l] += move_by[l];
                     t[l] = pick(moving[l], next, t[l]);
@@ -587,7 +603,7 @@ impl<const L: usize> Work<L> {
                 if size > largest || size.is_nan() {
                     largest = size;
                 }
-                t[l] = physical(t[l] + move_by[l].clamp(-most, most));
+                t[l] = physical(t[l] + move_by[l].clamp(-most, most), MOST_CELSIUS);
             }
         }
         largest
@@ -660,9 +676,9 @@ fn at_least(x: f64, bound: f64) -> f64 {
     if x > bound { x } else { bound }
 }
 
-/// A temperature within the range the program carries; what is not a number falls to its cold end.
+/// A temperature from absolute zero to `hottest`; what is not a number falls to its cold end.
 #[inline]
-fn physical(t: f64) -> f64 {
+fn physical(t: f64, hottest: f64) -> f64 {
     let t = at_least(t, LEAST_CELSIUS);
-    if t < MOST_CELSIUS { t } else { MOST_CELSIUS }
+    if t < hottest { t } else { hottest }
 }

@@ -133,7 +133,7 @@ fn the_bits_are_pinned() {
     assert_eq!((digest, last), PINNED, "{digest:#018x}, {last:#018x}");
 }
 
-const PINNED: (u64, u64) = (0x0b37_aed0_fe79_9c69, 0x7be2_6e7c_eeaa_35a1);
+const PINNED: (u64, u64) = (0x211c_ffb2_4925_74ae, 0x8446_91bc_f163_cdee);
 
 #[test]
 fn a_change_takes_effect_at_its_own_tick() {

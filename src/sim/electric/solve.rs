@@ -30,7 +30,8 @@ pub(crate) struct Solution<const L: usize> {
     pub joint_ohms: Vec<[f64; L]>,
     /// By joint: 1 / sqrt(1 + (I R / vc)^2).
     pub shrink: Vec<[f64; L]>,
-    pub(super) series: Vec<[f64; L]>,
+    /// By chain: its ohmic elements together, ohm at temperature.
+    pub series: Vec<[f64; L]>,
     pub(super) conductance: Vec<[f64; L]>,
     pub(super) offset: Vec<[f64; L]>,
     /// Differential conductance across the current's phase, and the current's size, where currents have two parts.

@@ -5,12 +5,13 @@
     reason = "a lane runs through several lists at once"
 )]
 
-use super::{Numbers, Work, add, lanes, subtract};
+use super::{Numbers, Work, add, at_least, lanes, subtract};
 use crate::electric::{Circuit, Solution};
 use crate::net::Net;
 
 impl<const L: usize> Work<L> {
-    /// Heat into every slot, W, and with `MATRIX` its negative derivative but for the heat of the currents; else
+    /// Heat into every slot, W, and with `MATRIX` its negative derivative but for what the heat of the
+    /// currents gains; else
     /// `matrix` is not touched.
     pub(super) fn balance<const MATRIX: bool>(
         &mut self,
@@ -44,10 +45,9 @@ impl<const L: usize> Work<L> {
                 d * d + floor
             });
         }
-        for root in &mut self.roots {
-            for l in 0..L {
-                root[l] = root[l].sqrt().sqrt().sqrt();
-            }
+        // In one row, so that several roots are taken at once.
+        for root in self.roots.as_flattened_mut() {
+            *root = root.sqrt().sqrt().sqrt();
         }
         for ((path, k), root) in net.convs.iter().zip(&numbers.conv).zip(&self.roots) {
             let (a, b) = (path.a as usize, path.b as usize);
@@ -94,18 +94,21 @@ impl<const L: usize> Work<L> {
                 subtract(&mut matrix[path.ba as usize], &ga);
             }
         }
-        joule(net, &self.solution, amps, flux);
+        joule::<MATRIX, L>(net, numbers, &self.solution, amps, flux, matrix);
     }
 }
 
 /// Heat of the currents.
-fn joule<const L: usize>(
+fn joule<const MATRIX: bool, const L: usize>(
     net: &Net,
+    numbers: &Numbers<L>,
     solution: &Solution<L>,
     amps: &[[f64; L]],
     flux: &mut [[f64; L]],
+    matrix: &mut [[f64; L]],
 ) {
     let circuit: &Circuit = &net.circuit;
+    let wiring = &numbers.wiring;
     let (along, ahead) = amps.split_at(circuit.chains.len());
     for (k, (chain, i)) in circuit.chains.iter().zip(along).enumerate() {
         let mut square = [0.0; L];
@@ -121,6 +124,22 @@ fn joule<const L: usize>(
         for (plan, ohms) in circuit.ohms[ohms.clone()].iter().zip(&solution.ohms[ohms]) {
             let heat = lanes::<L>(|l| square[l] * ohms[l]);
             add(&mut flux[plan.slot as usize], &heat);
+        }
+        if MATRIX {
+            // An element that is most of its chain sets the current: more ohms give less heat. What a fixed current
+            // gains stays out, so that no row loses its weight.
+            for j in chain.ohms.0 as usize..chain.ohms.1 as usize {
+                let slot = circuit.ohms[j].slot as usize;
+                let (ohms, r20, alpha) =
+                    (&solution.ohms[j], &wiring.ohm_r20[j], &wiring.ohm_alpha[j]);
+                if slot < net.free {
+                    for l in 0..L {
+                        let share = 2.0 * (ohms[l] / solution.series[k][l]) - 1.0;
+                        let less = square[l] * r20[l] * alpha[l] * share;
+                        matrix[slot][l] += at_least(less, 0.0);
+                    }
+                }
+            }
         }
         let joints = chain.joints.0 as usize..chain.joints.1 as usize;
         for ((plan, ohms), s) in circuit.joints[joints.clone()]

@@ -79,12 +79,21 @@ pub(crate) const DOUBLE: Square = powers([0.0, 2.0, -1.0, 0.0, 0.0, 0.0]);
 /// Half the distance: 1 - (1 - D)^(1/2).
 pub(crate) const HALF: Square = powers([0.0, 0.5, 0.125, 0.0625, 0.039_062_5, 0.027_343_75]);
 
-/// The polynomial of differences `d` (from the value on) of that degree, at `s` steps from the value.
+/// What carries each difference into the one before it, at `s` steps from the value.
+pub(crate) fn carry(s: f64) -> [f64; ROWS] {
+    let mut carry = [0.0; ROWS];
+    for (j, carry) in carry.iter_mut().enumerate() {
+        *carry = (s + j as f64) / (j as f64 + 1.0);
+    }
+    carry
+}
+
+/// The polynomial of differences `d` (from the value on) of that degree.
 #[inline]
-pub(crate) fn at(degree: usize, s: f64, d: impl Fn(usize) -> f64) -> f64 {
+pub(crate) fn at(degree: usize, carry: &[f64; ROWS], d: impl Fn(usize) -> f64) -> f64 {
     let mut sum = d(degree);
     for j in (0..degree).rev() {
-        sum = d(j) + sum * ((s + j as f64) / (j as f64 + 1.0));
+        sum = d(j) + sum * carry[j];
     }
     sum
 }

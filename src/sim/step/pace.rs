@@ -30,6 +30,12 @@ impl Pace {
     /// After an accepted step: settles the order to go on with and gives the length wished for.
     pub(crate) fn choose(&mut self, error: f64, below: f64, above: f64) -> u32 {
         let k = self.order;
+        if !error.is_finite() {
+            // Taken without a solution: nothing is to be made of what was before.
+            self.order = 1;
+            self.equal = 0;
+            return self.power;
+        }
         if self.equal < EQUAL {
             return self.power;
         }
