@@ -160,11 +160,11 @@ fn the_torque_of_a_label_is_offered_once_it_was_read() {
             .collect()
     };
     // 45 lbf-in for 6 AWG in a slotted screw: NEC annex I, table I.2 (from memory).
-    assert_eq!(torques(&attempt), [2.0, 2.3, 2.8, 4.0, 4.5, 5.1]);
+    assert_eq!(torques(&attempt), [1.2, 2.0, 2.3, 2.8, 4.0, 4.5, 5.1]);
     play(&mut attempt, "look tb1; look tb1.a_in");
-    assert_eq!(torques(&attempt).len(), 6, "a glance reads no label");
+    assert_eq!(torques(&attempt).len(), 7, "a glance reads no label");
     play(&mut attempt, "look closely tb1.a_in");
-    assert_eq!(torques(&attempt), [2.0, 2.3, 2.75, 2.8, 4.0, 4.5, 5.1]);
+    assert_eq!(torques(&attempt), [1.2, 2.0, 2.3, 2.75, 2.8, 4.0, 4.5, 5.1]);
 }
 
 /// I3: as long as two trainees know the same, they are offered the same, at the same cost, with the same refusals.

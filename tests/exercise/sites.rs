@@ -85,7 +85,7 @@ fn a_new_plug_leaves_the_jaw_and_a_new_receptacle_does_not() {
         );
         play(&mut attempt, &format!("remove r1 ; fit r1 {stock}"));
         let jaw = attempt.job().site.thing("r1.a_in").expect("a jaw");
-        attempt.equipment().contact_watts(jaw)
+        attempt.finish().equipment().contact_watts(jaw)
     };
     assert!(watts("plug-30") > 4.0, "{}", watts("plug-30"));
     assert!(watts("receptacle-30") < 2.0, "{}", watts("receptacle-30"));
@@ -128,7 +128,7 @@ fn a_tail_renewed_in_pvc_stays_too_soft_for_the_heat() {
         }
         play(&mut attempt, &format!("repull tail {stock}"));
         let tail = attempt.job().site.thing("tail").expect("the tail");
-        attempt.equipment().soft_insulation(tail)
+        attempt.finish().equipment().soft_insulation(tail)
     };
     assert!(soft("wire-2m5-pvc"));
     assert!(!soft("wire-2m5-silicone"));
@@ -146,7 +146,12 @@ fn a_new_motor_turns_no_drum_that_drags() {
         );
         play(&mut attempt, &format!("remove d1 ; fit d1 {stock}"));
         let motor = attempt.job().site.thing("d1").expect("the motor");
-        attempt.equipment().fitted(motor).expect("fitted").drag
+        attempt
+            .finish()
+            .equipment()
+            .fitted(motor)
+            .expect("fitted")
+            .drag
     };
     assert!(drag("motor-5.5") > 1.3, "{}", drag("motor-5.5"));
     assert!((drag("drum-rollers-belt") - 1.0).abs() < 1e-9);
@@ -168,7 +173,8 @@ fn a_neutral_without_watts_is_out_of_its_clamp() {
         Before::Cold,
     );
     let clamp = site.thing("tb1.n_in").expect("the clamp");
-    let end = attempt
+    let finished = attempt.finish();
+    let end = finished
         .equipment()
         .termination(clamp)
         .expect("a termination");
