@@ -541,8 +541,9 @@ impl From<&Sign> for Say {
                     Handle::Tripped => "handle-tripped",
                 }),
             ),
-            Sign::StrandsOut { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
-            Sign::CutStrands { percent } => say.with("share", Arg::Percent(f64::from(*percent))),
+            Sign::StrandsOut { percent } | Sign::CutStrands { percent } => {
+                say.with("share", Arg::Percent(f64::from(*percent)))
+            }
             Sign::MarkedElement { ohms, volts } => say
                 .with("ohms", Arg::Ohms(*ohms))
                 .with("volts", Arg::Volts(*volts))
