@@ -6,7 +6,7 @@ use faultwright_sim::parts::motor::Running;
 use faultwright_sim::parts::room::Day;
 use faultwright_sim::{
     Cause, CauseKind, Change, Equipment, Fitted, Gauge, Handle, Leg, Material, Mode, Pair,
-    Particulars, Probe, Site, Spot, Thing, Wear, minutes, seconds,
+    Particulars, Probe, Sign, Site, Spot, Thing, Wear, minutes, seconds,
 };
 
 use crate::kiln_kit::{near, run};
@@ -299,6 +299,18 @@ fn a_leak_to_the_can_comes_back_through_the_earth_core() {
     }
     let sound = heating(vec![], 5);
     assert!(sound.amps(thing("cord.e")).abs() < 1e-6);
+}
+
+/// A neutral's severity counts at the motor's 5.5 A, not at the breaker's: so many watts warm the block.
+#[test]
+fn a_loose_neutral_makes_its_watts_at_the_motors_current() {
+    let loose = heating(vec![cause(CauseKind::LooseNeutral, "tb1.n_in", 4.0)], 45);
+    near("watts", loose.joint_watts(thing("tb1.n_in")), 4.6, 20.0);
+    let sound = heating(vec![], 45);
+    let face = |equipment: &Equipment| equipment.celsius(Spot::Face(thing("tb1")));
+    assert!(face(&loose) > face(&sound) + 8.0);
+    let brown = |sign: &Sign| matches!(sign, Sign::Browned { .. });
+    assert!(loose.signs(thing("tb1.n_in"), true).iter().any(brown));
 }
 
 /// 12 AWG on 30 A: the run is hot and drops half as much again, joints are as ever, nothing trips.

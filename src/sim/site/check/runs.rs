@@ -107,11 +107,7 @@ impl<'a> Checker<'a> {
         let (from, to) = (end(from), end(to));
         let at = layout::run_middle(&run.path, from.at, to.at, run.lay);
         let place = from.place.clone();
-        let inside = run
-            .lay
-            .in_a_box()
-            .then(|| from.inside.clone())
-            .flatten();
+        let inside = run.lay.in_a_box().then(|| from.inside.clone()).flatten();
         let hidden = from.inside.clone();
         let draft = Draft {
             name: run.name.clone(),
@@ -137,7 +133,34 @@ impl<'a> Checker<'a> {
         }
     }
 
-    /// The rated current of ports past the breaker that feeds a run is that breaker's continuous current.
+    /// Rated current of a neutral, A: what loads between a leg and the neutral draw at one leg alone, at most; `None`
+    /// without any. Legs of a split supply subtract in it, and so do phases of three.
+    fn neutral_a(&self) -> Option<f64> {
+        let mut by_leg = [0.0; 3];
+        for (_, raw, ..) in &self.parts {
+            let (leg, amps) = match &raw.kind {
+                RawKind::Bank { ohms, across, .. } if across.1 == Way::N => {
+                    let volts = self
+                        .supply
+                        .map_or(120.0, |supply| supply.between(across.0, across.1));
+                    (across.0.leg(), volts / ohms)
+                }
+                RawKind::Motor { amps, across, .. } => match across.ways().as_slice() {
+                    [way, Way::N] => (way.leg(), *amps),
+                    _ => continue,
+                },
+                _ => continue,
+            };
+            if let Some(leg) = leg {
+                by_leg[leg.index()] += amps;
+            }
+        }
+        let most = by_leg.into_iter().fold(0.0, f64::max);
+        (most > 0.0).then_some(most)
+    }
+
+    /// The rated current of ports past the breaker that feeds a run is that breaker's continuous current, of their
+    /// neutrals what the loads on it draw.
     pub(super) fn rated(&mut self, runs: &[DraftRun]) {
         let mut amps = None;
         for run in runs {
@@ -152,6 +175,7 @@ impl<'a> Checker<'a> {
             }
         }
         let Some(amps) = amps else { return };
+        let neutral = self.neutral_a().unwrap_or(amps).min(amps);
         for port in &mut self.ports {
             let passes = self.parts.iter().any(|(name, raw, ..)| {
                 *name == port.part
@@ -164,7 +188,12 @@ impl<'a> Checker<'a> {
                             | RawKind::Fuse { .. }
                     )
             });
-            if passes && port.way.carries() {
+            let plug = self.parts.iter().any(|(name, raw, ..)| {
+                *name == port.part && matches!(raw.kind, RawKind::Receptacle { .. })
+            });
+            if port.way == Way::N && (passes || plug) {
+                port.spec.rated_a = neutral;
+            } else if passes && port.way.carries() {
                 port.spec.rated_a = amps;
             }
         }
