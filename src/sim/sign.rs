@@ -66,6 +66,8 @@ pub enum Sign {
     CutStrands { percent: u8 },
     /// An element burnt through.
     BurntThrough,
+    /// An element's terminal seal damp, with a white deposit.
+    DampSeal,
     /// What is stamped on a sheathed element.
     MarkedElement { ohms: f64, volts: f64 },
     /// Bare copper outside the clamp, mm.
@@ -134,6 +136,7 @@ impl Sign {
             Self::TwoUnderOne => "two-under-one",
             Self::CutStrands { .. } => "cut-strands",
             Self::BurntThrough => "burnt-through",
+            Self::DampSeal => "damp-seal",
             Self::MarkedElement { .. } => "marked-element",
             Self::BareCopper { .. } => "bare-copper",
             Self::NotLanded => "not-landed",
@@ -293,6 +296,11 @@ impl Equipment {
         if joint.metal == Metal::Burnt || self.celsius(Spot::Metal(port)) >= TINT_C {
             signs.push(Sign::Discoloured);
         }
+        signs.extend(
+            self.site()
+                .port(port)
+                .and_then(|info| self.damp_seal(info.part)),
+        );
         // What lies inside a clamp is seen once the conductor is out; insulation and strands at its mouth at once.
         if joint.strip == Strip::Short && joint.landed {
             signs.push(Sign::InsulationInClamp);
@@ -334,6 +342,11 @@ impl Equipment {
             signs.extend(self.print(core));
         }
         signs
+    }
+
+    fn damp_seal(&self, bank: Thing) -> Option<Sign> {
+        let damp = self.element(bank).is_some_and(|state| state.shows_damp());
+        damp.then_some(Sign::DampSeal)
     }
 
     /// The tag of a coil or the stamp of a sheathed element: right for here, or one of another voltage (same watts at
@@ -476,6 +489,7 @@ impl Equipment {
                     if self.element(part) == Some(State::Open) {
                         signs.push(Sign::BurntThrough);
                     }
+                    signs.extend(self.damp_seal(part));
                     signs.push(self.element_tag(part, *ohms, *across, *sheathed));
                 }
             }

@@ -236,24 +236,24 @@ fn elements_fail_in_their_ways() {
         1e-6,
     );
     near("place", touching.first_ohm / 11.1, 0.3, 1e-6);
-    near("damp and cold", element::damp_ohm(0.0), 0.2e6, 1e-6);
+    near("damp and cold", element::damp_ohm(0.0, 0.0), 0.2e6, 1e-6);
     let trips = |milliamp: f64| {
         (0..3600)
             .map(|second| f64::from(second) / 60.0)
-            .find(|&minute| 115.0 / element::damp_ohm(minute) >= milliamp * 1e-3)
+            .find(|&minute| 115.0 / element::damp_ohm(minute, minute) >= milliamp * 1e-3)
     };
     for milliamp in [15.0, 20.0, 24.0] {
         let minute = trips(milliamp).expect("trips");
         assert!((3.0..=6.0).contains(&minute), "{milliamp} mA: {minute} min");
     }
     assert!(
-        115.0 / element::damp_ohm(1.0) < 5e-3,
+        115.0 / element::damp_ohm(1.0, 1.0) < 5e-3,
         "holds in the first minutes"
     );
     assert!(
-        element::damp_ohm(120.0) > 1e6,
+        element::damp_ohm(120.0, 120.0) > 1e6,
         "dry again after two hours: {}",
-        element::damp_ohm(120.0)
+        element::damp_ohm(120.0, 120.0)
     );
 }
 

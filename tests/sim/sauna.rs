@@ -199,6 +199,50 @@ fn a_damp_element_trips_the_rcd_and_dries() {
     assert_eq!(equipment.handle(thing("f2")), Handle::On);
 }
 
+/// Left alone for an evening with the controller off, a damp element stays damp; put on again some minutes after a trip
+/// it heats for a while before the RCD trips again. Its seal shows which of the three it is (trade, no source).
+#[test]
+fn a_damp_element_does_not_dry_cold_and_shows_its_seal() {
+    let particulars = Particulars {
+        causes: vec![cause(CauseKind::LeakyElement, "e2", 0.0)],
+        kiln_c: 35.0,
+        ..Particulars::default()
+    };
+    let mut equipment = Equipment::new(site(), &particulars);
+    let start = |equipment: &mut Equipment| {
+        for on in [false, true] {
+            equipment.apply(&Change::Switch {
+                part: thing("f2"),
+                on,
+            });
+        }
+        equipment.apply(&Change::Controller(Mode::FullPower));
+    };
+    let lasts = |equipment: &mut Equipment| {
+        let from = equipment.now();
+        start(equipment);
+        let until = from + minutes(30);
+        let mut seen = None;
+        while let Some(happening) = equipment.advance(until) {
+            if let Happening::Tripped { tick, .. } = happening {
+                seen = seen.or(Some((tick - from) as f64 / minutes(1) as f64));
+            }
+        }
+        seen
+    };
+    let first = lasts(&mut equipment).expect("it trips");
+    assert!(first >= 3.0, "{first}");
+    equipment.apply(&Change::Controller(Mode::Off));
+    let evening = equipment.now() + minutes(120);
+    while equipment.advance(evening).is_some() {}
+    let again = lasts(&mut equipment).expect("it is damp still");
+    assert!((2.0..=8.0).contains(&again), "{again}");
+    for (bank, damp) in [("e1", false), ("e2", true), ("e3", false)] {
+        let seen = equipment.signs(thing(bank), true);
+        assert_eq!(seen.contains(&Sign::DampSeal), damp, "{bank}");
+    }
+}
+
 /// A hot row: every neighbour carries 15 of its 16 A and the air stands. All cases and the sauna's own poles are some
 /// kelvin warmer, poles stay equal, no drop is out of the way; at 45 deg C in the room 16 A devices hold less than their
 /// rating (about 14.6 A: trade figure; one maker 14.6 A by his table between 14.1 and 15.1, SEEN).

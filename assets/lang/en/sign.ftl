@@ -26,6 +26,7 @@ sign-beside-cage = it lies beside the cage, not in it
 sign-two-under-one = two conductors under a clamp for one
 sign-cut-strands = { $share } of the strands cut by the screw
 sign-burnt-through = burnt through
+sign-damp-seal = terminal seal damp, a white deposit round it
 sign-marked-element = stamped { $ohms }, { $volts }, { $amps } A
 sign-bare-copper = { $mm } mm of bare copper outside the clamp
 sign-not-landed = the conductor is out of the clamp

@@ -51,7 +51,7 @@ impl Equipment {
             }
             CauseKind::LooseNeutral => self.loose_neutral(cause),
             CauseKind::OpenElement => self.element_fault(cause, State::Open),
-            CauseKind::LeakyElement => self.element_fault(cause, State::Damp { minutes: 0.0 }),
+            CauseKind::LeakyElement => self.element_fault(cause, State::DAMP),
             CauseKind::TouchingElement => self.element_fault(
                 cause,
                 State::Touching {

@@ -146,15 +146,29 @@ impl Equipment {
                 .iter()
                 .any(|&(branch, _)| self.plant.amps(0, branch).abs() >= AT_HEAT_A)
         });
-        let Some(State::Damp { minutes: before }) = self.element(part) else {
+        let Some(State::Damp { minutes, driven }) = self.element(part) else {
             self.drifts.loads.damp.retain(|(one, _)| *one != part);
             return;
         };
-        // Moisture begins to leave with the first heat and goes on leaving, slower, without current.
-        if warm || before > 0.0 {
-            let pace = if warm { 1.0 } else { element::IDLE_PACE };
-            let minutes = before + pace * DRIES_EACH as f64 / minutes(1) as f64;
-            self.set_element(part, State::Damp { minutes });
+        // Moisture leaves with current, and goes on leaving, slower, while what is round the element is still hot.
+        let chamber = match self.spec_of(part) {
+            Some(PartSpec::Bank { heats, .. }) => Some(*heats),
+            _ => None,
+        };
+        let hot = chamber.is_some_and(|chamber| self.felt_c(chamber) >= element::IDLE_C);
+        let dries = match (warm, hot && minutes > 0.0) {
+            (true, _) => 1.0,
+            (false, true) => element::IDLE_PACE,
+            (false, false) => 0.0,
+        };
+        let drives = if warm { 1.0 } else { -element::SPREADS_PACE };
+        let passed = DRIES_EACH as f64 / crate::minutes(1) as f64;
+        let next = State::Damp {
+            minutes: minutes + dries * passed,
+            driven: (driven + drives * passed).clamp(0.0, element::DRIVEN_MIN),
+        };
+        if self.element(part) != Some(next) {
+            self.set_element(part, next);
         }
         let next = self.plant.now() + DRIES_EACH;
         for (one, due) in &mut self.drifts.loads.damp {

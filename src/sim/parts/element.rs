@@ -11,7 +11,8 @@
 //!
 //! Damp: a damp element's leakage resistance first falls when it warms, because moisture is driven from the ends
 //! along the wire and conducts better hot, then rises as the moisture leaves. With `g` from 0 to 1 in `DRIVEN_MIN`
-//! minutes of heat and `d` from 0 to 1 in `DRIES_H` hours of it: `R_leak = cold / (1 + DIP g^2 (1 - d)) + dry d^6`.
+//! minutes of heat, back to 0 in twice that without (the element cools, what moisture is left spreads), and `d` from 0
+//! to 1 in `DRIES_H` hours of heat: `R_leak = cold / (1 + DIP g^2 (1 - d)) + dry d^6`.
 //!
 //! | parameter | value | unit | range | why |
 //! |---|---|---|---|---|
@@ -19,8 +20,10 @@
 //! | `DRY_OHM` | 50e6 | ohm | 2e6 .. 500e6 | dry element; 0.5 Mohm is the least that passes in service (common practice) |
 //! | `DIP` | 60 | - | 20 .. 150 | leakage at its worst while moisture is driven out: a few kilohm |
 //! | `DRIVEN_MIN` | 6 | min | 3 .. 10 | the RCD trips 3 to 6 min after the start (trade figure) |
+//! | `SPREADS_PACE` | 0.5 | - | 0.2 .. 1 | some minutes after a trip it can be put on again for a while (trade) |
 //! | `DRIES_H` | 1.5 | h | 0.5 .. 4 | dried in service within an evening |
-//! | `IDLE_PACE` | 0.25 | - | 0.1 .. 0.5 | a warm element goes on drying without current |
+//! | `IDLE_PACE` | 0.25 | - | 0.1 .. 0.5 | an element still hot goes on drying without current |
+//! | `IDLE_C` | 60 | deg C | 50 .. 80 | below it, what is round the element dries nothing within a day |
 //!
 //! A 30 mA RCD trips between 15 and 30 mA (IEC 61008-1); with 115 V at an element's middle that is 7.7 to 3.8 kilohm.
 //! Engineering estimates throughout, no source but the trade figures named.
@@ -30,10 +33,17 @@ pub const DAMP_OHM: f64 = 0.2e6;
 /// Leakage resistance of a dry one, ohm.
 pub const DRY_OHM: f64 = 50e6;
 const DIP: f64 = 60.0;
-const DRIVEN_MIN: f64 = 6.0;
+/// Minutes of heat that drive the moisture along the wire.
+pub const DRIVEN_MIN: f64 = 6.0;
+/// Pace at which it spreads again without current.
+pub const SPREADS_PACE: f64 = 0.5;
 const DRIES_H: f64 = 1.5;
-/// Pace of drying without current, once it has been warm.
+/// Share of drying up to which a seal shows its damp.
+const SHOWS: f64 = 0.9;
+/// Pace of drying without current, while it is hot.
 pub const IDLE_PACE: f64 = 0.25;
+/// Where an element's surroundings are hotter than this it goes on drying without current, deg C.
+pub const IDLE_C: f64 = 60.0;
 
 /// How an element is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,6 +68,8 @@ pub enum State {
     Damp {
         /// Minutes with current.
         minutes: f64,
+        /// Minutes of heat that drive its moisture now, 0 to [`DRIVEN_MIN`].
+        driven: f64,
     },
 }
 
@@ -75,6 +87,18 @@ pub struct Wire {
 }
 
 impl State {
+    /// Wet a while ago, and not at heat since.
+    pub const DAMP: Self = Self::Damp {
+        minutes: 0.0,
+        driven: 0.0,
+    };
+
+    /// Does its terminal seal show damp?
+    #[must_use]
+    pub fn shows_damp(&self) -> bool {
+        matches!(self, Self::Damp { minutes, .. } if *minutes < SHOWS * 60.0 * DRIES_H)
+    }
+
     /// The numbers of an element of that cold resistance.
     #[must_use]
     pub fn wire(&self, ohm: f64) -> Wire {
@@ -100,16 +124,16 @@ impl State {
                     leak_ohm: Some(contact.max(1e-3)),
                 }
             }
-            Self::Damp { minutes } => half(ohm, false, Some(damp_ohm(minutes))),
+            Self::Damp { minutes, driven } => half(ohm, false, Some(damp_ohm(minutes, driven))),
         }
     }
 }
 
-/// Leakage resistance of a damp element after so many minutes at heat, ohm.
+/// Leakage resistance of a damp element after so many minutes at heat, so many of which drive its moisture now, ohm.
 #[must_use]
-pub fn damp_ohm(minutes: f64) -> f64 {
+pub fn damp_ohm(minutes: f64, driven: f64) -> f64 {
     let minutes = minutes.max(0.0);
-    let driven = (minutes / DRIVEN_MIN).min(1.0);
+    let driven = (driven / DRIVEN_MIN).clamp(0.0, 1.0);
     let dried = (minutes / 60.0 / DRIES_H).min(1.0);
     let dip = 1.0 + DIP * driven * driven * (1.0 - dried);
     let cubed = dried * dried * dried;
