@@ -1,6 +1,6 @@
 //! What is told after the attempt: the truth, what was lost and why.
 
-use faultwright_sim::{Equipment, Spot, Thing, ThingKind, Tick};
+use faultwright_sim::{CauseKind, Equipment, Spot, Thing, ThingKind, Tick};
 
 use crate::action::Jaw;
 use crate::attempt::Attempt;
@@ -220,7 +220,15 @@ fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
                     ),
                 );
         } else {
-            say = say.with("amps", Arg::Amps(cause.watts));
+            say.key = match cause.kind {
+                CauseKind::HotRow => "truth-row",
+                CauseKind::DraggingMotor => "truth-motor",
+                _ => "truth-cause",
+            }
+            .to_owned();
+            say = say
+                .text("thing", cause.thing.map_or("", |thing| site.name(thing)))
+                .with("amps", Arg::Amps(cause.watts));
         }
         says.push(say);
     }

@@ -47,6 +47,7 @@ pub(crate) fn what_happened_next(attempt: &Attempt, truth: &Truth) -> Next {
     let futures = ageing::futures(&attempt.equipment, &usage, seed, &YEARS, FUTURES);
     let mut says = counted(attempt, &futures);
     says.extend(stays(attempt, truth));
+    says.extend(floats(attempt, truth));
     says.extend(not_vouched(attempt, truth));
     says.extend(contacts(attempt, &usage));
     Next {
@@ -130,11 +131,19 @@ fn stays<'a>(attempt: &'a Attempt, truth: &'a Truth) -> impl Iterator<Item = Say
     truth
         .causes
         .iter()
-        .filter(|cause| !cause.kind.in_watts() && !truth.mended(attempt, cause))
+        .filter(|cause| !cause.kind.in_watts() || cause.watts <= 0.0)
+        .filter(|cause| !truth.mended(attempt, cause))
         .map(|cause| {
             Say::new("next-cause-stays")
                 .with("kind", Arg::Key(format!("cause-{}", cause.kind.key())))
         })
+}
+
+/// A neutral left open: no ageing is needed for what it does.
+fn floats(attempt: &Attempt, truth: &Truth) -> Option<Say> {
+    let open = |breach: &&crate::ledger::Breach| breach.rule == "neutral-open";
+    let port = truth.left.iter().find(open)?.thing?;
+    Some(Say::new("next-neutral-open").text("thing", attempt.equipment.site().name(port)))
 }
 
 /// Terminations left off specification.

@@ -32,6 +32,8 @@ label-resumed = { $times ->
 # What was so
 truth-healthy = Nothing was wrong with the equipment.
 truth-joint = { $kind } at { $thing }: { $watts } of heat in it at { $amps }.
+truth-row = { $kind }: each carries { $amps }.
+truth-motor = { $kind }: { $thing } draws { $amps }.
 truth-plain = { $kind }: { $thing }.
 truth-cause = { $kind }: the circuit draws { $amps }.
 truth-conductor = { $thing } was too small for its circuit: { $mm2 } mm².
@@ -72,6 +74,7 @@ next-worst = In { $count } of them it comes to this, unless somebody looks befor
 next-none = In none of { $of } futures does anything heat within { $years } years.
 next-dead = As left the circuit carries no current: nothing ages, and nothing works.
 next-made-safe = Off and locked off, nothing ages. It waits for the return visit as it was left.
+next-neutral-open = In all of them, from the first hour: with the neutral of { $thing } out, what hangs on it stands at a voltage that nobody chose. Unequal loads burn, and the loose end is live.
 next-cause-stays = { $kind }: nothing was done about it, and the complaint stays as it was.
 next-not-vouched = Whatever the count says, { $things } cannot be vouched for: made by feel or off its value, nobody knows what holds it (NEC 110.14(D)).
 next-contacts = Upkeep, not a fault: the contacts of { $thing } reach their { $life } operations in about { $months ->

@@ -2,6 +2,7 @@
 
 kind-board = distribution board
 kind-enclosure = steel box
+kind-enclosure-moulded = moulded box
 kind-breaker = breaker
 kind-main = main breaker
 kind-isolator = isolator

@@ -7,7 +7,7 @@ macro_rules! shipped {
 }
 
 /// Scenarios by name.
-pub(super) const SCENARIOS: &[(&str, &str)] = shipped!("": "buzz-and-blink", "cold-side", "committee", "fish-smell", "glaze-trips", "hot-handle", "hot-spot", "since-march", "slow-firings", "two-goes");
+pub(super) const SCENARIOS: &[(&str, &str)] = shipped!("": "buzz-and-blink", "cold-side", "committee", "fish-smell", "glaze-trips", "hot-handle", "hot-spot", "off-in-the-evening", "since-march", "slow-firings", "two-goes");
 
 /// Sites by name.
 pub(super) const SITES: &[(&str, &str)] = shipped!("sites/": "dryers", "kiln-room", "sauna");

@@ -114,11 +114,12 @@ impl Game {
             "give up" => return Ok(Next::End),
             _ => {}
         }
-        for piece in line
+        let pieces: Vec<&str> = line
             .split(';')
             .map(str::trim)
             .filter(|piece| !piece.is_empty())
-        {
+            .collect();
+        for (index, piece) in pieces.iter().enumerate() {
             let piece = heard(piece);
             if let Some(asked) = piece.strip_prefix('?') {
                 self.help(asked.trim(), output);
@@ -129,6 +130,10 @@ impl Game {
                 "notebook" => self.notebook(output),
                 _ => {
                     if !self.acts(&piece, output)? {
+                        let rest = pieces[index + 1..].join("; ");
+                        if !rest.is_empty() {
+                            self.say(&Say::new("terminal-not-done").text("line", rest), output);
+                        }
                         break;
                     }
                 }

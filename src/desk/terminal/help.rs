@@ -99,6 +99,7 @@ fn with_verb(seat: &Seat, verb: &str, form: &str, words: &Words) -> Vec<String> 
     let site = &seat.attempt().job().site;
     let form = format!("{verb} {form}");
     let mut lines = vec![words.say(&Say::new("terminal-help-verb").text("form", form.trim()))];
+    lines.extend(van(seat, verb, words));
     let view = seat.view();
     let things = view
         .things
@@ -119,13 +120,27 @@ fn with_verb(seat: &Seat, verb: &str, form: &str, words: &Words) -> Vec<String> 
     lines
 }
 
+/// What lies in the van for an act that fits or pulls something.
+fn van(seat: &Seat, verb: &str, words: &Words) -> Option<String> {
+    let carried = &seat.attempt().job().scenario.stock;
+    let names: Vec<&str> = faultwright_sim::parts::stock::articles()
+        .iter()
+        .filter(|article| match verb {
+            "fit" => article.fitted.is_some(),
+            "repull" => article.wire.is_some(),
+            _ => false,
+        })
+        .map(|article| article.id)
+        .filter(|id| carried.is_empty() || carried.iter().any(|name| name == id))
+        .collect();
+    (!names.is_empty())
+        .then(|| words.say(&Say::new("terminal-help-stock").text("names", names.join(", "))))
+}
+
 /// What can be done with a thing. What cannot is told once for each reason; out of reach, in one line.
 fn with_thing(seat: &Seat, thing: Thing, words: &Words) -> Vec<String> {
     let site = &seat.attempt().job().site;
-    let kind = Arg::Key(format!(
-        "kind-{}",
-        telling::kind_word(site.info(thing).kind)
-    ));
+    let kind = Arg::Key(telling::kind_key(site, thing));
     let mut lines = vec![
         words.say(
             &Say::new("terminal-names")

@@ -50,7 +50,7 @@ fn say_arg(say: Say) -> Arg {
 pub(super) fn surroundings(view: &View, site: &Site, words: &Words, whole: bool) -> Vec<Say> {
     let mut says = vec![Say::new("terminal-at").text("place", site.name(view.place))];
     let here = |thing: &&ThingView| thing.reachable && !thing.covered;
-    let kind = |thing: Thing| Arg::Key(format!("kind-{}", kind_word(site.info(thing).kind)));
+    let kind = |thing: Thing| Arg::Key(kind_key(site, thing));
     for thing in view.things.iter().filter(here) {
         if let Some(state) = box_state(thing, site) {
             says.push(
@@ -161,6 +161,18 @@ const PARTS: &[ThingKind] = &[
     ThingKind::Motor,
     ThingKind::Chamber,
 ];
+
+/// The key of what a thing is; a box of plastic is no steel box.
+pub(super) fn kind_key(site: &Site, thing: Thing) -> String {
+    let moulded = |boxed: &faultwright_sim::site::BoxInfo| {
+        boxed.thing == thing && boxed.shell == faultwright_sim::site::Shell::Moulded
+    };
+    let info = site.info(thing);
+    if info.kind == ThingKind::Enclosure && site.boxes.iter().any(moulded) {
+        return "kind-enclosure-moulded".to_owned();
+    }
+    format!("kind-{}", kind_word(info.kind))
+}
 
 /// The end of the key of a kind's name.
 pub(super) fn kind_word(kind: ThingKind) -> &'static str {

@@ -10,7 +10,7 @@ pub(crate) use conductors::thin;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
     Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Site, Strip, Thing, ThingKind, Tick,
-    minutes,
+    Way, minutes,
 };
 
 use super::reach;
@@ -114,6 +114,15 @@ impl Left<'_> {
             let was = self.found.termination(port).is_some_and(|end| end.landed);
             if was && !made_safe {
                 self.because("termination", port, Severity::Major, "left-loose");
+            }
+            let way = self
+                .attempt
+                .equipment
+                .site()
+                .port(port)
+                .map(|port| port.way);
+            if way == Some(Way::N) && !made_safe {
+                self.breach("neutral-open", port, Severity::Gate, Vec::new());
             }
             return;
         }

@@ -259,6 +259,12 @@ pub const RULES: &[Rule] = &[
         Elsewhere
     ),
     rule!(
+        "neutral-open",
+        Gate,
+        Clause("IEC 60364-4-44 clause 442.3; NEC 300.13(B)", Memory),
+        Elsewhere
+    ),
+    rule!(
         "insulation-left",
         Gate,
         Clause(

@@ -130,6 +130,7 @@ fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
                     | CauseKind::WeakStab
                     | CauseKind::BladeSpread
                     | CauseKind::CombBeside
+                    | CauseKind::WrongInsulation
             );
             let itself = cause.kind == CauseKind::DraggingMotor && cause.thing == Some(part);
             itself
