@@ -52,7 +52,15 @@ pub fn command(args: &NetworkArgs, output: &mut Output<'_>) -> u8 {
     }
     output.line(&line);
     let mut rows = output.rows();
+    let mut at_end = None;
     let tripped = network.run(options, |seconds, celsius| {
+        let (coldest, hottest) = file::RANGE_C;
+        let inside = |t: &f64| *t > coldest && *t < hottest;
+        if at_end.is_none()
+            && let Some(node) = celsius.iter().position(|t| !inside(t))
+        {
+            at_end = Some((node, celsius[node], seconds));
+        }
         line.clear();
         let _ = write!(line, "{}", plain(seconds));
         for value in celsius {
@@ -62,6 +70,15 @@ pub fn command(args: &NetworkArgs, output: &mut Output<'_>) -> u8 {
     });
     if let Some(trip) = tripped {
         output.line(&format!("# trip {} {}", trip.name, plain(trip.seconds)));
+    }
+    if let Some((node, celsius, seconds)) = at_end {
+        let names = network.node_names();
+        let told = Say::new("desk-at-the-end-of-the-range")
+            .text("file", name)
+            .text("node", names.get(node).copied().unwrap_or_default())
+            .text("celsius", plain(celsius))
+            .text("seconds", plain(seconds));
+        output.remark(&Words::english().say(&told));
     }
     GOOD
 }

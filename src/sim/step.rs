@@ -81,7 +81,7 @@ impl Tolerance {
 }
 
 /// Where the temperatures of network files are held, degC: some are written to run away.
-const HOTTEST: f64 = 1e7;
+pub(crate) const HOTTEST: f64 = 1e7;
 
 /// Ticks and the lengths of steps, as powers of two of ticks.
 #[derive(Debug, Clone, Copy)]

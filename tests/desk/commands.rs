@@ -275,6 +275,25 @@ fn a_spoiled_record_is_told_with_its_line_what_stands_there_and_what_should() {
     }
 }
 
+// A heater that nothing can cool within the range of temperatures: rows still come, and the place is told.
+#[test]
+fn network_tells_what_stays_at_the_end_of_the_range() {
+    let dir = tempfile::tempdir().expect("a directory");
+    let file = dir.path().join("hot.json");
+    let text = r#"{"conv_d0": 0.1, "sigma": 5.67e-8, "zero_K": 273.15, "boundaries": [{"name": "room", "T": 20}],
+        "nodes": [{"name": "wire", "C": 1, "T0": 20}], "links": [{"a": "wire", "b": "room", "G": 0.1}],
+        "const_heat": [{"node": "wire", "P": 5e9}], "sample": {"t0": 0, "t1": 60, "dt": 10}}"#;
+    fs::write(&file, text).expect("written");
+    let output = run(&["network", &shown(&file)]);
+    assert!(output.status.success());
+    assert_eq!(out(&output).lines().count(), 8);
+    assert!(
+        err(&output).contains("node wire is at 10000000 °C"),
+        "{}",
+        err(&output)
+    );
+}
+
 // The independent solutions of the bench network and of the six cases, tests/sim/networks/README.md.
 #[test]
 fn network_prints_the_reference_rows() {

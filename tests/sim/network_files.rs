@@ -91,6 +91,9 @@ const FAULTS: &str = r#"
 [30, 60, 0] => [30, 60] @ schedule.main[1] found 2 values
 "t1": 120 => "t1": -1 @ sample.t1 found -1.0
 "dt": 30 => "dt": 0 @ sample.dt found 0.0
+"dt": 30 => "dt": 1e-7 @ sample.dt found 1e-7
+[30, 60, 0] => [60, 60, 0] @ schedule.main[1] found 60 to 60 s
+[["lug", 1.0]] => [["lug", 0]] @ trips[0].at found weights of 0 only
 "dt": 30 => "dt": 0.02, "x": 1 @ sample.x found an unknown key
 [["lug", 1.0]] => [] @ trips[0].at found no nodes
 "limit_C": 200.0 => "limit_C": [200] @ trips[0].limit_C found a list
@@ -117,6 +120,65 @@ fn every_fault_is_reported_with_its_place() {
             "one fault gives no flood: {problems:#?}"
         );
     }
+}
+
+/// Heat that no path leads on: the first place of it is told, once for what hangs together.
+#[test]
+fn heat_without_a_way_out_is_told() {
+    let shut = SMALL
+        .replace("{\"a\": \"wire\", \"b\": \"room\", \"k\": 0.01}", "")
+        .replace("{\"a\": \"lug\", \"b\": \"room\", \"e\": 0.0002}", "");
+    let found = problems(&shut);
+    assert_eq!(found.len(), 1, "{found:#?}");
+    assert_eq!(found[0].path, "const_heat[0]");
+    assert!(found[0].found.contains("`wire`"), "{}", found[0]);
+    // The heat of a joint counts where a source can feed it.
+    let shut = shut.replace("{\"node\": \"wire\", \"P\": 0.1}", "");
+    assert_eq!(problems(&shut)[0].path, "branches[0].els[0]");
+    let dead = shut.replace("\"V\": 230.0", "\"V\": 0.0");
+    assert!(
+        problems(&dead).is_empty(),
+        "what has no heat needs no way out"
+    );
+    // A way of no conductance is none.
+    let none = SMALL
+        .replace("\"k\": 0.01", "\"k\": 0")
+        .replace("\"e\": 0.0002", "\"e\": 0");
+    assert_eq!(problems(&none).len(), 1);
+}
+
+#[test]
+fn a_branch_of_two_switched_loads_is_open_while_one_schedule_says_so() {
+    let two = SMALL
+        .replace(
+            "\"sw\": \"main\"}",
+            "\"sw\": \"main\"}, {\"kind\": \"load\", \"node\": \"room\", \"R0\": 0.1, \"alpha\": 0, \"sw\": \"late\"}",
+        )
+        .replace(
+            "\"main\": [[0, 30, 1], [30, 60, 0]]",
+            "\"main\": [[30, 60, 0], [20, 40, 0], [0, 20, 1]], \"late\": [[60, 90, 0], [-5, 10, 1]]",
+        );
+    let file = parse("two.json", &two).unwrap_or_else(|problems| panic!("{problems:#?}"));
+    let mut lug = Vec::new();
+    file.run(RunOptions::default(), |_, celsius| lug.push(celsius[0]));
+    assert!(lug[1] > lug[0] + 10.0, "{lug:?}");
+    // Wire and lug even out with next to no heat of their own.
+    assert!(
+        lug[2] - lug[1] < 1.5 && lug[3] - lug[2] < 1.5,
+        "open from 20 to 90 s: {lug:?}"
+    );
+    assert!(lug[4] > lug[3] + 10.0, "{lug:?}");
+}
+
+#[test]
+fn a_trip_at_its_limit_from_the_beginning_ends_the_run_at_once() {
+    let hot = SMALL.replace("\"limit_C\": 200.0", "\"limit_C\": 20.0");
+    let file = parse("hot.json", &hot).expect("a whole file");
+    let mut rows = 0;
+    let trip = file
+        .run(RunOptions::default(), |_, _| rows += 1)
+        .expect("trips");
+    assert_eq!((trip.seconds, rows), (0.0, 1));
 }
 
 #[test]

@@ -7,6 +7,7 @@ desk-unreadable = { $file }: { $why }
 desk-not-a-scenario = { $file }: this is no scenario file that can be read, for it names no site. The command 'check' says more.
 desk-seed = '{ $found }' is no seed. A seed is a whole number from 0 to 18446744073709551615.
 desk-no-site = { $file }: site: found '{ $site }', which is not there; accepted: { $known }
+desk-at-the-end-of-the-range = { $file }: node { $node } is at { $celsius } °C at { $seconds } s, the end of the range: it stays there. No steady state within the range carries off its heat; rows from then on are not to be trusted.
 desk-checked = { $files ->
     [one] 1 file checked
    *[other] { $files } files checked

@@ -37,8 +37,11 @@ pub const SIZE_LIMIT: usize = 16 << 20;
 pub const LONGEST_S: f64 = 1e8;
 /// Most rows of one run.
 pub const MOST_ROWS: f64 = 1e6;
-/// Shortest time between rows: one tick.
-pub const LEAST_DT_S: f64 = 1.0 / TICKS_PER_SECOND as f64;
+/// Shortest time between rows.
+pub const LEAST_DT_S: f64 = 1e-6;
+
+/// Coldest and hottest a run may get, degC: what would pass an end stays there.
+pub const RANGE_C: (f64, f64) = (super::LEAST_CELSIUS, crate::step::HOTTEST);
 
 /// When rows are written, s.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -163,8 +166,8 @@ impl NetworkFile {
         let mut count = 0.0;
         while count <= MOST_ROWS {
             let seconds = t0 + count * dt;
-            // Half a tick of grace: the last row must not be lost to rounding.
-            if seconds > t1 + 0.5 * LEAST_DT_S {
+            // The last row must not be lost to rounding.
+            if seconds > t1 + 1e-6 * dt {
                 break;
             }
             count += 1.0;

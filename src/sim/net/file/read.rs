@@ -73,7 +73,7 @@ const INTERVAL: Range = Range {
     least: LEAST_DT_S,
     most: LONGEST_S,
     above: false,
-    said: "1/64 to 1e8 (s)",
+    said: "0.000001 to 1e8 (s)",
 };
 const WEIGHT: Range = Range {
     least: 0.0,
