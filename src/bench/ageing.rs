@@ -15,7 +15,7 @@ const ROUNDS: usize = 7;
 const MANY: u32 = 1280;
 
 /// Prints the table.
-pub fn print(out: &mut impl Write) -> Result<()> {
+pub(crate) fn print(out: &mut impl Write) -> Result<()> {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios/sites/kiln-room.ron");
     let text = std::fs::read_to_string(&file)?;
     let site = Site::parse("kiln-room.ron", &text).map_err(|problems| anyhow!("{problems:?}"))?;

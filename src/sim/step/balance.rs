@@ -1,10 +1,5 @@
 //! The heat balance: what flows into every node, and how that changes with temperature.
 
-#![expect(
-    clippy::needless_range_loop,
-    reason = "a lane runs through several lists at once"
-)]
-
 use super::{Numbers, Work, add, at_least, lanes, subtract};
 use crate::electric::{Circuit, Solution};
 use crate::net::Net;
