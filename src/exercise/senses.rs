@@ -36,7 +36,7 @@ enum Sense {
 fn sense(sign: &Sign) -> Sense {
     match sign {
         Sign::SmellFishy | Sign::SmellHot => Sense::Nose,
-        Sign::Buzz => Sense::Ear,
+        Sign::Buzz | Sign::Labours => Sense::Ear,
         Sign::Warm(_) => Sense::Hand,
         _ => Sense::Eye,
     }
@@ -391,6 +391,8 @@ fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)>
                     continue;
                 }
                 _ if is_label(&sign) && !itself => continue,
+                // Smoke comes out of a closed box.
+                _ if hidden && sign == Sign::Smoke => info.inside.unwrap_or(info.id),
                 _ if hidden && !(has_face(site, info.id) && through_cover(&sign)) => continue,
                 _ => match sign {
                     Sign::DirectoryEntry { breaker, .. } => breaker,

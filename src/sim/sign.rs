@@ -66,6 +66,14 @@ pub enum Sign {
     CutStrands { percent: u8 },
     /// An element burnt through.
     BurntThrough,
+    /// A motor's hum is low and strained.
+    Labours,
+    /// Dust of a belt below a motor's pulley.
+    BeltDust,
+    /// A blade of a pulled plug and its jaw blue from heat.
+    BladeBlue,
+    /// A blade slides out of its jaw without grip.
+    LooseBlade,
     /// An element's terminal seal damp, with a white deposit.
     DampSeal,
     /// What is stamped on a sheathed element.
@@ -136,6 +144,10 @@ impl Sign {
             Self::TwoUnderOne => "two-under-one",
             Self::CutStrands { .. } => "cut-strands",
             Self::BurntThrough => "burnt-through",
+            Self::Labours => "labours",
+            Self::BeltDust => "belt-dust",
+            Self::BladeBlue => "blade-blue",
+            Self::LooseBlade => "loose-blade",
             Self::DampSeal => "damp-seal",
             Self::MarkedElement { .. } => "marked-element",
             Self::BareCopper { .. } => "bare-copper",
@@ -171,6 +183,8 @@ pub const BUZZ_V: f64 = 0.25;
 /// A joint glows with this heat or more, W: well developed glowing connections give 30 to 40 W at 15 to 20 A
 /// (NFPA 921 wording, second hand; NBSIR 76-1011: 35 W at 15 A).
 pub const GLOW_W: f64 = 28.0;
+/// A motor labours audibly, and its belt rubs off, from this share of its rated load. Common practice, no source.
+const LABOURS: f64 = 1.25;
 /// With less of it in the cage a solid conductor lies beside it, share.
 const BESIDE: f64 = 0.2;
 /// Solids glow visibly from here, deg C (Draper, 798 K).
@@ -311,8 +325,11 @@ impl Equipment {
         let solid = self
             .port_spec(port)
             .is_some_and(|spec| spec.conductor == Conductor::Solid);
-        if solid && joint.landed && joint.strands_in < BESIDE {
-            signs.push(Sign::BesideCage);
+        if solid {
+            // One wire, or a comb's tooth: in the cage or beside it.
+            if joint.landed && joint.strands_in < BESIDE {
+                signs.push(Sign::BesideCage);
+            }
         } else if joint.strands_in < 0.98 {
             signs.push(Sign::StrandsOut {
                 percent: (100.0 * (1.0 - joint.strands_in.clamp(0.0, 1.0)) + 0.5) as u8,
@@ -322,7 +339,7 @@ impl Equipment {
             signs.push(Sign::TwoUnderOne);
         }
         // The screw's marks are seen once the conductor is out.
-        if joint.cut > 0.02 && !joint.landed {
+        if joint.cut > 0.02 && !joint.landed && !solid {
             signs.push(Sign::CutStrands {
                 percent: (100.0 * joint.cut.clamp(0.0, 1.0) + 0.5) as u8,
             });
@@ -461,6 +478,13 @@ impl Equipment {
                     }
                     if motor.winding_c >= HOT_SMELL_C {
                         signs.push(Sign::SmellHot);
+                    }
+                    let drag = self.fitted(part).map_or(1.0, |fitted| fitted.drag);
+                    if drag >= LABOURS && motor.running != Running::Stalled && motor.amps > 0.5 {
+                        signs.push(Sign::Labours);
+                    }
+                    if close && drag >= LABOURS {
+                        signs.push(Sign::BeltDust);
                     }
                 }
             }

@@ -313,6 +313,29 @@ fn a_loose_neutral_makes_its_watts_at_the_motors_current() {
     assert!(loose.signs(thing("tb1.n_in"), true).iter().any(brown));
 }
 
+/// A drum that drags is heard and leaves dust (engineering estimate, no source); a spread blade is told with the plug out.
+#[test]
+fn a_dragging_drum_and_a_spread_blade_leave_their_signs() {
+    let drags = heating(vec![cause(CauseKind::DraggingMotor, "d1", 8.8)], 2);
+    let seen = drags.signs(thing("d1"), true);
+    assert!(seen.contains(&Sign::Labours) && seen.contains(&Sign::BeltDust));
+    let mut spread = heating(vec![cause(CauseKind::BladeSpread, "r1.a_in", 7.0)], 2);
+    assert!(!spread.signs(thing("r1"), true).contains(&Sign::BladeBlue));
+    let mut sound = heating(vec![], 2);
+    for equipment in [&mut spread, &mut sound] {
+        equipment.apply(&Change::Switch {
+            part: thing("r1"),
+            on: false,
+        });
+    }
+    let seen = spread.signs(thing("r1"), true);
+    assert!(seen.contains(&Sign::BladeBlue) && seen.contains(&Sign::LooseBlade));
+    let seen = sound.signs(thing("r1"), true);
+    assert!(!seen.contains(&Sign::BladeBlue) && !seen.contains(&Sign::LooseBlade));
+    let quiet = heating(vec![], 2).signs(thing("d1"), true);
+    assert!(!quiet.contains(&Sign::Labours) && !quiet.contains(&Sign::BeltDust));
+}
+
 /// 12 AWG on 30 A: the run is hot and drops half as much again, joints are as ever, nothing trips.
 #[test]
 fn a_thin_run_is_hot_along_its_length() {

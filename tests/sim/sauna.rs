@@ -84,6 +84,35 @@ fn a_comb_tooth_beside_the_cage_heats_the_line_side() {
     let spec = equipment.port_spec(thing("q1.a_in")).expect("a spec");
     near("torque", clamp.torque_nm, spec.torque_nm, 1e-9);
     assert!(clamp.strands_in < 0.2, "it is beside the cage");
+    // A tooth has neither insulation nor strands nor length to spare.
+    assert_eq!((clamp.browned_mm, clamp.slack_mm), (0, 0));
+    let seen = equipment.signs(thing("q1.a_in"), true);
+    assert!(seen.contains(&Sign::BesideCage));
+    assert!(!seen.iter().any(|sign| matches!(
+        sign,
+        Sign::StrandsOut { .. } | Sign::Browned { .. } | Sign::CutStrands { .. }
+    )));
+}
+
+/// What is printed on devices follows their ways and ratings.
+#[test]
+fn devices_are_marked_with_their_own_poles() {
+    let equipment = heating(vec![], 1);
+    for (part, amps, poles) in [
+        ("x1", 32.0, 4),
+        ("k1", 20.0, 3),
+        ("k2", 20.0, 1),
+        ("s1", 25.0, 4),
+    ] {
+        let marked = equipment
+            .signs(thing(part), true)
+            .into_iter()
+            .find_map(|sign| match sign {
+                Sign::RatingOn { amps, poles } => Some((amps, poles)),
+                _ => None,
+            });
+        assert_eq!(marked, Some((amps, poles)), "{part}");
+    }
 }
 
 /// A worn contactor pole: 25 to 40 times the twin's 13 mV, its terminals hot.

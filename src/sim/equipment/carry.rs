@@ -73,6 +73,10 @@ impl Equipment {
         let (mut termination, damage) = cause::termination(&self.specs[port], cause);
         let old = &self.terminations[port];
         termination.slack_mm = old.slack_mm;
+        // A comb's tooth has no insulation to brown.
+        if self.site.combed(info.thing) {
+            termination.browned_mm = 0;
+        }
         if old.material == Material::Al {
             (termination.material, termination.paste) = (old.material, old.paste);
             termination.refilm(&self.specs[port], cause.watts);

@@ -11,7 +11,7 @@ use crate::joint::{PortSpec, Termination};
 use crate::net::Set;
 use crate::parts::conductor::Material;
 use crate::plant::Plant;
-use crate::site::{PartInfo, PartSpec, Site, Thing, ThingKind};
+use crate::site::{PartInfo, PartSpec, Screw, Site, Thing, ThingKind};
 use crate::{Tick, minutes};
 
 /// Longest history that is run, minutes.
@@ -66,9 +66,15 @@ impl Equipment {
             .zip(&site.ports)
             .map(|(spec, port)| {
                 let core = port.core.and_then(|core| site.core(core));
+                // A comb's tooth cannot be cut back.
+                let slack_mm = if site.combed(port.thing) {
+                    0
+                } else {
+                    slack(particulars.seed, site.name(port.thing))
+                };
                 let material = core.map_or(Material::Cu, |(_, core)| core.metal);
                 Termination {
-                    slack_mm: slack(particulars.seed, site.name(port.thing)),
+                    slack_mm,
                     material,
                     // Who lands aluminium well brushes it under paste.
                     paste: material == Material::Al,
@@ -294,7 +300,15 @@ fn poles(site: &Site, part: &PartInfo) -> Option<u8> {
         .ports
         .iter()
         .filter(|&&port| site.name(port).ends_with("_in"));
-    matches!(part.spec, PartSpec::Fuse { .. } | PartSpec::Rcd { .. }).then(|| lines.count() as u8)
+    let by_ports = matches!(
+        part.spec,
+        PartSpec::Fuse { .. }
+            | PartSpec::Rcd { .. }
+            | PartSpec::Isolator { .. }
+            | PartSpec::Block { .. }
+            | PartSpec::Contactor { .. }
+    );
+    by_ports.then(|| lines.count() as u8)
 }
 
 /// What the site file says is fitted.
@@ -306,6 +320,7 @@ fn as_built(spec: &PartSpec) -> Option<Fitted> {
         }
         PartSpec::Main { amps } => device(&format!("main-{amps}"), *amps, 2),
         PartSpec::Isolator { amps, .. } => device(&format!("isolator-{amps}"), *amps, 2),
+        PartSpec::Block { screw: Screw::M4 } => device("block-m4", 32.0, 2),
         PartSpec::Block { .. } => device("block-m6", 60.0, 2),
         PartSpec::Contactor { amps, coil_volts } => Some(Fitted {
             coil_volts: Some(*coil_volts),

@@ -2,7 +2,7 @@
 //! that blinks.
 
 use super::{BUZZ_V, Sign};
-use crate::equipment::{Equipment, Spot};
+use crate::equipment::{Equipment, Handle, Spot};
 use crate::joint::Metal;
 use crate::joint::contact::{SILVER, TIN};
 use crate::pair::Pair;
@@ -71,6 +71,15 @@ impl Equipment {
                         .map(|board| self.stabs(board, &self.spaces_of(part)))
                         .unwrap_or_default(),
                 );
+            }
+            ThingKind::Receptacle if self.handle(part) != Handle::On => {
+                let blades = fitted.contacts.iter();
+                if blades.clone().any(|pair| pair.metal == Metal::Burnt) {
+                    signs.push(Sign::BladeBlue);
+                }
+                if blades.clone().any(|pair| pair.film >= LOOSE_FILM) {
+                    signs.push(Sign::LooseBlade);
+                }
             }
             ThingKind::Contactor if !self.seated(part) => {
                 let ports = self.ports_of(part);

@@ -9,10 +9,10 @@ use std::sync::Arc;
 
 use crate::joint::PortSpec;
 use crate::parts::breaker;
+use crate::parts::conductor::{Gauge, Material};
 use crate::parts::fan::Ventilation;
 use crate::parts::motor::{Across, MotorSpec};
 use crate::parts::rcd::Residual;
-use crate::parts::conductor::{Gauge, Material};
 use crate::text::Problem;
 use crate::wiring::Wired;
 
@@ -668,6 +668,14 @@ impl Site {
     #[must_use]
     pub fn run(&self, thing: Thing) -> Option<&RunInfo> {
         self.runs.iter().find(|run| run.thing == thing)
+    }
+
+    /// Does a comb's tooth land in that port: the line clamp of a breaker on a rail?
+    #[must_use]
+    pub fn combed(&self, port: Thing) -> bool {
+        self.port(port).is_some_and(|info| {
+            self.info(info.part).kind == ThingKind::Breaker && self.name(port).ends_with("_in")
+        })
     }
 
     /// The core of that thing, with its run.
