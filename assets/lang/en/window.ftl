@@ -247,6 +247,7 @@ window-other-job = Other jobs
 window-gates = What must never happen
 window-breaches = Safety and rules
 window-marks = Parts of the score
+window-mark-open = { $part }: not judged yet.
 window-total = Together { $got } of { $of } points that are judged.
 window-lesson = What cost most: { $number } of { $of }
 window-loss = { $points } points: { $part }

@@ -264,7 +264,7 @@ fn fillers(ink: &mut Ink, site: &Site, info: &BoxInfo, spaces: &[OwnSpace]) {
         }
         if own.is_some_and(|own| own.marked) {
             // A strip of tape with a cross.
-            let tape = Area::about(seat.centre(), seat.width() * 0.5, seat.height() * 0.6);
+            let tape = filler(seat, info).inset(2.5);
             ink.body(tape, 1.0, colours::YELLOW, 1.2, colours::INK);
             ink.line(tape.at(0.3, 0.2), tape.at(0.7, 0.8), 2.0, colours::INK);
             ink.line(tape.at(0.7, 0.2), tape.at(0.3, 0.8), 2.0, colours::INK);

@@ -170,7 +170,7 @@ fn cabin(area: Area, floor: f32, look: &Look) -> Ink {
         y += 110.0;
     }
     // Two benches at the side away from the heater.
-    for (x, y) in [(0.66, 0.52), (0.78, 0.76)] {
+    for (x, y) in [(0.7, 0.52), (0.8, 0.76)] {
         let seat = Area {
             min: inside.at(x, y),
             max: mm(inside.max.x, inside.at(0.0, y).y + 46.0),
@@ -195,7 +195,7 @@ fn cabin(area: Area, floor: f32, look: &Look) -> Ink {
 fn stones(ink: &mut Ink, area: Area, floor: f32, look: &Look) {
     let basket = Area {
         min: mm(area.min.x + 60.0, area.at(0.0, 0.38).y),
-        max: mm(area.min.x + area.width() * 0.6, area.at(0.0, 0.66).y),
+        max: mm(area.min.x + area.width() * 0.65, area.at(0.0, 0.66).y),
     };
     let plinth = Area {
         min: mm(basket.min.x + 20.0, basket.max.y),

@@ -127,6 +127,7 @@ pub fn paint(
                 .collect(),
         ),
     };
+    scale_bar(&pen);
     let instruments = pen.taken.borrow().len();
     for info in &site.boxes {
         let area = place::area(info.rect);
@@ -166,6 +167,8 @@ pub fn paint(
             {
                 on_rail(&pen, words, part, open, seen, &name);
             }
+            // From afar a few names among many would tell nothing.
+            PartSpec::Breaker { .. } if height < SMALLEST_POINTS * 0.6 => {}
             PartSpec::Breaker { .. } => {
                 let home = boxx
                     .and_then(|boxx| site.enclosure(boxx))
@@ -193,9 +196,9 @@ pub fn paint(
                 };
                 let y = area.centre().y;
                 let (side, edge, wall) = if left {
-                    (area.min.x - 6.0, home.min.x + 14.0, home.min.x - 8.0)
+                    (area.min.x - 6.0, home.min.x + 14.0, home.min.x - 24.0)
                 } else {
-                    (area.max.x + 6.0, home.max.x - 14.0, home.max.x + 8.0)
+                    (area.max.x + 6.0, home.max.x - 14.0, home.max.x + 24.0)
                 };
                 let places = if open {
                     [(mm(edge, y), inward), (mm(wall, y), out)]
@@ -260,7 +263,6 @@ pub fn paint(
     ports(&pen, site, view);
     meters(&pen, words, site, view);
     places(&pen, words, site, view);
-    scale_bar(&pen);
     pen.taken.into_inner().split_off(instruments)
 }
 
@@ -275,6 +277,9 @@ fn on_rail(
 ) {
     let area = place::area(part.rect);
     let wide = area.width() * pen.sight.points_per_mm;
+    if wide < SMALLEST_POINTS * 0.6 {
+        return;
+    }
     let tripped = seen.is_some_and(|seen| seen.handle == Some(Handle::Tripped));
     let rated = rating(seen).map(|amps| format!("{name} {amps:.0} A"));
     let told = tripped.then(|| format!("{name} {}", words.key("window-state-tripped")));
@@ -476,6 +481,7 @@ fn scale_bar(pen: &Pen<'_>) {
         start + vec2(-8.0, -28.0),
         start + vec2(width.max(60.0) + 8.0, 9.0),
     );
+    pen.taken.borrow_mut().push(plate);
     pen.painter.rect(
         plate,
         3.0,

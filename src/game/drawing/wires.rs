@@ -255,6 +255,32 @@ fn start(site: &Site, port: Thing) -> (Mm, Mm) {
     (at, at.by(out.x * STRAIGHT, out.y * STRAIGHT))
 }
 
+/// Where the conduit comes in through the left or right wall: over the device's edge, down along the wall and out, who
+/// comes from farther away outside of the others.
+fn through_the_side(boxx: Area, at: Mm, out: Mm, end: Mm, spread: f32) -> Option<Vec<Mm>> {
+    let near = |wall: f32| (end.x - wall).abs() < 20.0;
+    let level_with = end.y > boxx.min.y + 20.0 && end.y < boxx.max.y - 20.0;
+    if out.y == 0.0 || !level_with || !(near(boxx.min.x) || near(boxx.max.x)) {
+        return None;
+    }
+    let (wall, inward) = if near(boxx.min.x) {
+        (boxx.min.x, 1.0)
+    } else {
+        (boxx.max.x, -1.0)
+    };
+    let far = (at.x - wall).abs();
+    let level = at.y + out.y * (18.0 + far * 0.15);
+    let lane = wall + inward * (31.0 - far * 0.13).max(13.0);
+    let y = end.y - spread * 0.8;
+    Some(vec![
+        at,
+        mm(at.x, level),
+        mm(lane, level),
+        mm(lane, y),
+        mm(end.x, y),
+    ])
+}
+
 /// From a clamp along the edge of the box to the end of the conduit.
 fn into_conduit(site: &Site, port: Thing, core: Thing, end: Mm, spread: f32) -> Vec<Mm> {
     let (at, straight) = start(site, port);
@@ -276,6 +302,15 @@ fn into_conduit(site: &Site, port: Thing, core: Thing, end: Mm, spread: f32) -> 
     let Some(boxx) = place::box_of(site, port).and_then(|boxx| site.enclosure(boxx)) else {
         return vec![at, straight, end];
     };
+    if let Some(way) = through_the_side(
+        place::area(boxx.rect),
+        at,
+        out,
+        end.by(-spread * 0.8, 0.0),
+        spread,
+    ) {
+        return way;
+    }
     let inside = place::area(boxx.rect).inset(26.0);
     // The conduit comes in through the wall nearest to its end; one goes square to it.
     let below = (end.y - inside.centre().y) * (inside.width()) > 0.0;

@@ -68,7 +68,7 @@ impl Form {
     /// A kind that has a place needs one.
     pub fn complete(&self) -> bool {
         self.suspect
-            .is_none_or(|suspect| placeless(suspect) || self.thing.is_some())
+            .is_none_or(|suspect| place_open(suspect) || self.thing.is_some())
     }
 }
 
@@ -87,7 +87,12 @@ fn kind_key(ui: &mut Ui, chosen: bool, words: &str) -> egui::Response {
 
 /// Kinds of cause without a place of their own.
 fn placeless(suspect: Suspect) -> bool {
-    matches!(suspect, Suspect::Healthy | Suspect::Surroundings)
+    suspect == Suspect::Healthy
+}
+
+/// Kinds of cause that may have a place, or none.
+fn place_open(suspect: Suspect) -> bool {
+    placeless(suspect) || suspect == Suspect::Surroundings
 }
 
 /// The form; the declaration once it is made.
@@ -191,7 +196,7 @@ fn contributors(ui: &mut Ui, words: &Words, site: &Site, form: &mut Form) {
     if !placeless(form.also) {
         pick(ui, words, site, "also-where", &mut form.also_at);
     }
-    let ready = placeless(form.also) || form.also_at.is_some();
+    let ready = place_open(form.also) || form.also_at.is_some();
     if ui
         .add_enabled_ui(ready, |ui| key(ui, &words.key("window-declare-add")))
         .inner

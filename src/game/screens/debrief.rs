@@ -185,7 +185,7 @@ fn marks(ui: &mut Ui, words: &Words, debrief: &Debrief) {
         let key = if mark.judged {
             "debrief-text-mark"
         } else {
-            "debrief-text-mark-unjudged"
+            "window-mark-open"
         };
         let line = Say::new(key)
             .with("part", Arg::Key(mark.part.to_owned()))

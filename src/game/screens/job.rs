@@ -49,6 +49,9 @@ pub struct Desktop {
     /// Waits for a yes: what ends the job.
     pub(super) asking: Option<Wish>,
     pub(super) glide: Option<Sight>,
+    /// The view of the last frame, and how many frames are still to be drawn after it changed: the picture comes a
+    /// frame after its words, and new letters a frame after they were first asked for.
+    pub(super) drawn: (Option<Sight>, u8),
     held: bool,
     pub(super) to_drawing: bool,
     pub(super) back_to: Option<egui::Id>,

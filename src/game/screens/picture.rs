@@ -67,6 +67,14 @@ pub(super) fn middle(
             }
             wheel(ui, desktop, sight, window);
             sight.keep_near(place::wall(&job.plan));
+            if desktop.drawn.0 != Some(*sight) {
+                desktop.drawn = (Some(*sight), 2);
+            } else if desktop.drawn.1 > 0 {
+                desktop.drawn.1 -= 1;
+            }
+            if desktop.drawn.1 > 0 {
+                ui.ctx().request_repaint();
+            }
         });
 }
 
