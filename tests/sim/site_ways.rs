@@ -33,6 +33,43 @@ fn slips_in_ways_rails_and_sizes_are_told_once() {
     for (site, from, to, accepted) in [
         (
             "sauna",
+            "supply: (\"tb1.a_in\", \"tb1.b_in\")",
+            "supply: (\"tb1.a_in\", \"tb1.a_in\")",
+            "two different ways",
+        ),
+        (
+            "sauna",
+            "amps: 20, coil: 400, ways: \"abc\"",
+            "amps: 20, coil: 12, ways: \"abc\"",
+            "about 400 V",
+        ),
+        (
+            "sauna",
+            "drives: [\"k1\", \"k2\"]",
+            "drives: []",
+            "the name of a contactor",
+        ),
+        (
+            "sauna",
+            "drives: [\"k1\", \"k2\"]",
+            "drives: [\"k1\", \"k1\"]",
+            "each contactor once",
+        ),
+        (
+            "dryers",
+            "amps: 30, serves: \"dryer-3\"",
+            "amps: 17, serves: \"dryer-3\"",
+            "15, 20, 25",
+        ),
+        (
+            "sauna",
+            "poles: 3, amps: 16, curve: B",
+            "poles: 3, amps: 17, curve: B",
+            "13, 16, 20",
+        ),
+        ("dryers", "region: Us", "region: Iec", "a RailBoard"),
+        (
+            "sauna",
             "ways: \"abcne\"",
             "ways: \"acb\"",
             "letters of legs",

@@ -1,6 +1,7 @@
 //! From the written file to a checked [`Site`]: every name, number and reference, all problems at once.
 
 mod assemble;
+mod listed;
 mod parts;
 mod runs;
 
@@ -113,17 +114,15 @@ impl<'a> Checker<'a> {
                 format!("at most {MOST_THINGS}"),
             ));
         }
+        // Judged once everything is what it was meant to be.
+        if self.problems.is_empty() {
+            self.listed();
+            self.driven();
+        }
         if !self.problems.is_empty() {
             return None;
         }
-        Some(self.assemble(
-            name?,
-            region?,
-            size?,
-            supply?,
-            places,
-            runs,
-        ))
+        Some(self.assemble(name?, region?, size?, supply?, places, runs))
     }
 
     /// The elements of a map of named things; where there is no such map, no name can be called unknown.

@@ -243,7 +243,12 @@ impl<'a> Reader<'a, '_> {
         if !island.text().starts_with('[') {
             return named(island, what, self.problems).into_iter().collect();
         }
-        let list = island.list(&format!("{what}, or a list of them"), self.problems);
+        let accepted = format!("{what}, or a list of them");
+        if island.text()[1..].trim_start().starts_with(']') {
+            self.problems.push(island.problem("`[]`", accepted));
+            return Vec::new();
+        }
+        let list = island.list(&accepted, self.problems);
         list.iter()
             .filter_map(|item| named(item, what, self.problems))
             .collect()
