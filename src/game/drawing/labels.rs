@@ -277,7 +277,7 @@ fn on_rail(
 ) {
     let area = place::area(part.rect);
     let wide = area.width() * pen.sight.points_per_mm;
-    if wide < SMALLEST_POINTS * 0.6 {
+    if area.height() * pen.sight.points_per_mm < SMALLEST_POINTS * 2.0 {
         return;
     }
     let tripped = seen.is_some_and(|seen| seen.handle == Some(Handle::Tripped));
