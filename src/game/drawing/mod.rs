@@ -19,6 +19,7 @@ pub mod labels;
 pub mod look;
 pub mod place;
 pub mod plan;
+mod routes;
 pub mod sight;
 mod wall;
 mod wires;

@@ -8,6 +8,7 @@ use super::damage;
 use super::ink::{self, Area, Ink, Mm, bent, mm, polyline};
 use super::look::{Look, Looks, grain};
 use super::place;
+use super::routes::{along_the_rail, railed, through_the_side, under_the_rail};
 use crate::theme::{Colour, colours};
 
 /// How far a conductor runs straight out of its clamp before it bends, mm.
@@ -148,56 +149,6 @@ fn in_a_plug(site: &Site, port: Thing) -> bool {
     plugged && site.name(port).ends_with("_out")
 }
 
-/// Whether both ends of a core, or this one, lie in a board with a rail.
-fn railed(site: &Site, port: Thing) -> Option<Thing> {
-    let boxx = place::box_of(site, port)?;
-    site.enclosure(boxx).filter(|info| info.rail)?;
-    Some(boxx)
-}
-
-/// The level at which a core crosses under the devices of a rail: one for each core of the board.
-fn lane(site: &Site, board: Thing, core: Thing) -> f32 {
-    let mut cores = site
-        .runs
-        .iter()
-        .flat_map(|run| &run.cores)
-        .filter(|info| {
-            [info.from, info.to]
-                .iter()
-                .any(|port| railed(site, *port) == Some(board))
-        })
-        .map(|info| info.thing);
-    cores.position(|other| other == core).unwrap_or(0) as f32
-}
-
-/// Below the rail's devices, a lane for each core, mm from the wall's upper edge.
-fn under_the_rail(site: &Site, board: Thing, core: Thing) -> f32 {
-    let bottom = place::rail(site, board).map_or(0.0, |rail| rail.max.y);
-    bottom + 16.0 + lane(site, board, core) * 7.5
-}
-
-/// From one device of a rail to another: under the row, up behind the device, and over into the clamp.
-fn along_the_rail(site: &Site, board: Thing, core: &CoreInfo) -> Vec<Mm> {
-    let level = under_the_rail(site, board, core.thing);
-    let (from, to) = (place::at(site, core.from), place::at(site, core.to));
-    let up = place::exit(site, core.to).y < 0.0;
-    if !up {
-        return vec![from, mm(from.x, level), mm(to.x, level), to];
-    }
-    let over = to.y - 26.0;
-    let behind = to.x + 5.5;
-    vec![
-        from,
-        mm(from.x, from.y.midpoint(level)),
-        mm(from.x, level),
-        mm(behind, level),
-        mm(behind, over),
-        mm(to.x, over),
-        mm(to.x, over.midpoint(to.y)),
-        to,
-    ]
-}
-
 /// An open wire from clamp to clamp: straight where the clamps face each other, round the devices' sides where not.
 fn open_way(site: &Site, core: &CoreInfo, spread: f32, tails: bool) -> Vec<Mm> {
     if let Some(board) = railed(site, core.from) {
@@ -253,32 +204,6 @@ fn start(site: &Site, port: Thing) -> (Mm, Mm) {
     let at = place::at(site, port);
     let out = place::exit(site, port);
     (at, at.by(out.x * STRAIGHT, out.y * STRAIGHT))
-}
-
-/// Where the conduit comes in through the left or right wall: over the device's edge, down along the wall and out, who
-/// comes from farther away outside of the others.
-fn through_the_side(boxx: Area, at: Mm, out: Mm, end: Mm, spread: f32) -> Option<Vec<Mm>> {
-    let near = |wall: f32| (end.x - wall).abs() < 20.0;
-    let level_with = end.y > boxx.min.y + 20.0 && end.y < boxx.max.y - 20.0;
-    if out.y == 0.0 || !level_with || !(near(boxx.min.x) || near(boxx.max.x)) {
-        return None;
-    }
-    let (wall, inward) = if near(boxx.min.x) {
-        (boxx.min.x, 1.0)
-    } else {
-        (boxx.max.x, -1.0)
-    };
-    let far = (at.x - wall).abs();
-    let level = at.y + out.y * (18.0 + far * 0.15);
-    let lane = wall + inward * (31.0 - far * 0.13).max(13.0);
-    let y = end.y - spread * 0.8;
-    Some(vec![
-        at,
-        mm(at.x, level),
-        mm(lane, level),
-        mm(lane, y),
-        mm(end.x, y),
-    ])
 }
 
 /// From a clamp along the edge of the box to the end of the conduit.
