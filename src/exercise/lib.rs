@@ -36,7 +36,9 @@ mod view;
 mod wording;
 mod work;
 
-pub use action::{OLD_PART, Action, Advice, Declaration, Gear, Jaw, Matter, Naming, Suspect, Tool, Topic};
+pub use action::{
+    Action, Advice, Declaration, Gear, Jaw, Matter, Naming, OLD_PART, Suspect, Tool, Topic,
+};
 pub use attempt::{Attempt, Finished};
 pub use debrief::{Debrief, Loss, Moment, Told, Trace};
 pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, spot_name};

@@ -26,8 +26,8 @@ mod wiring;
 pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};
 pub use equipment::{
-    Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Space, Spot, TripBy,
-    Wear,
+    Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Space, Spot,
+    TripBy, Wear,
 };
 pub use joint::{Conductor, Copper, Metal, PortSpec, Strip, Termination};
 pub use net::{

@@ -11,7 +11,8 @@ use crate::net::{
 };
 use crate::parts::enclosure::BoxNodes;
 use crate::parts::{
-    bank, block, board, breaker, chamber, conductor, contactor, enclosure, fuse, isolator, motor, rcd, receptacle,
+    bank, block, board, breaker, chamber, conductor, contactor, enclosure, fuse, isolator, motor,
+    rcd, receptacle,
 };
 use crate::site::{PartInfo, PartSpec, Site, Thing, Way};
 

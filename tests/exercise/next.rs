@@ -88,10 +88,7 @@ fn dark_copper_left_is_back_within_the_year_in_most_futures() {
 
 #[test]
 fn what_was_left_as_found_burns_on() {
-    let debrief = done(
-        lug(AsFound::Running),
-        &["ask since ; hand over"],
-    );
+    let debrief = done(lug(AsFound::Running), &["ask since ; hand over"]);
     assert_eq!(back(&debrief), (64, 64));
     assert!(
         told(&debrief, "next-still-there").is_some(),

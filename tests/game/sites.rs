@@ -21,8 +21,8 @@ fn window(size: (f32, f32)) -> Rect {
 /// The view with every cover off and every thing at hand.
 fn opened(scenario: &str) -> (faultwright::session::Session, faultwright_exercise::View) {
     let session = session_of(scenario, 3);
-    let mut view = session.job().unwrap().view.clone();
-    let plan = &session.job().unwrap().plan;
+    let mut view = session.job().expect("in play").view.clone();
+    let plan = &session.job().expect("in play").plan;
     for seen in &mut view.things {
         seen.open = plan.enclosure(seen.thing).is_some();
         seen.covered = false;

@@ -274,11 +274,11 @@ fn a_joint_drops_in_phase_with_its_current_by_its_own_law() {
         }
         near("node", size(sum), 0.0, 1e-9);
         let point = plant.potential_phasor(0, star.point).expect("fed");
-        for i in 1..3 {
-            let leg = plant.amps_phasor(0, star.legs[i]);
+        for (turn, leg) in TURNS.into_iter().zip(star.legs).skip(1) {
+            let leg = plant.amps_phasor(0, leg);
             let ohms = 23.0 + 0.01 + 1e-7;
-            near("loop", 230.0 * TURNS[i].0 - leg.0 * ohms, point.0, 1e-6);
-            near("loop", 230.0 * TURNS[i].1 - leg.1 * ohms, point.1, 1e-6);
+            near("loop", 230.0 * turn.0 - leg.0 * ohms, point.0, 1e-6);
+            near("loop", 230.0 * turn.1 - leg.1 * ohms, point.1, 1e-6);
         }
     }
 }

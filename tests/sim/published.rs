@@ -36,8 +36,8 @@ use std::sync::Arc;
 
 use faultwright_sim::parts::{self, breaker, conductor};
 use faultwright_sim::{
-    Cause, CauseKind, Change, Equipment, Leg, NetBuilder, Particulars, Plant, Probe, Site, Spot,
-    math, minutes, seconds,
+    Cause, CauseKind, Change, Equipment, Gauge, Leg, Material, NetBuilder, Particulars, Plant,
+    Probe, Site, Spot, math, minutes, seconds,
 };
 
 use crate::kiln_kit::{at_full_power, joint_cause, near, pole_mv, rise, site, text, thing, with};
@@ -112,7 +112,7 @@ fn ab4_field_check_at_300_percent() {
 #[test]
 fn ab4_pole_drop_at_most_200_millivolts() {
     let (equipment, _) = at_full_power(&Particulars::default(), 60);
-    for leg in Leg::BOTH {
+    for &leg in site().legs() {
         let at_rated = pole_mv(&equipment, leg) * 50.0 / equipment.amps(thing("feed.a")).abs();
         assert!(at_rated <= 200.0, "{at_rated} mV");
     }
@@ -235,14 +235,18 @@ fn nec_free_air_ampacities() {
         for (amps, celsius) in ratings {
             let mut net = NetBuilder::new();
             let air = net.boundary("air", 30.0);
-            let wire = net.node("wire", conductor::heat_per_m(awg), 30.0);
-            let (a, b) = conductor::surface(conductor::outside_mm(awg));
-            let m2 = std::f64::consts::PI * conductor::outside_mm(awg) / 1000.0 * 0.94;
+            let wire = net.node(
+                "wire",
+                conductor::heat_per_m(Gauge::Awg(awg), Material::Cu),
+                30.0,
+            );
+            let (a, b) = conductor::surface(Gauge::Awg(awg).outside_mm());
+            let m2 = std::f64::consts::PI * Gauge::Awg(awg).outside_mm() / 1000.0 * 0.94;
             net.link(wire, air, a * m2);
             net.conv(wire, air, b * m2);
             net.rad(wire, air, 0.9 * m2);
             let source = net.source("source", 1000.0);
-            let ohm = conductor::ohm_per_m(awg);
+            let ohm = conductor::ohm_per_m(Gauge::Awg(awg), Material::Cu);
             let els = vec![
                 El::Ohm {
                     node: wire,
@@ -274,11 +278,15 @@ fn nec_free_air_ampacities() {
 fn wire_time_constant() {
     let mut net = NetBuilder::new();
     let air = net.boundary("air", 20.0);
-    let wire = net.node("wire", conductor::heat_per_m(10), 60.0);
+    let wire = net.node(
+        "wire",
+        conductor::heat_per_m(Gauge::Awg(10), Material::Cu),
+        60.0,
+    );
     net.link(
         wire,
         air,
-        17.0 * std::f64::consts::PI * conductor::outside_mm(10) / 1000.0,
+        17.0 * std::f64::consts::PI * Gauge::Awg(10).outside_mm() / 1000.0,
     );
     let mut plant = Plant::<1>::new(Arc::new(net.build().expect("a wire")));
     let mut cooled = 0;
@@ -298,12 +306,12 @@ fn wire_as_a_fin() {
         let mut net = NetBuilder::new();
         let air = net.boundary("air", 20.0);
         let lug = net.boundary("lug", 120.0);
-        let along = conductor::axial(awg) / CELL;
-        let out = 15.0 * std::f64::consts::PI * conductor::outside_mm(awg) / 1000.0 * CELL;
+        let along = conductor::axial(Gauge::Awg(awg), Material::Cu) / CELL;
+        let out = 15.0 * std::f64::consts::PI * Gauge::Awg(awg).outside_mm() / 1000.0 * CELL;
         let mut last = (lug, 2.0 * along);
         let cells: Vec<_> = (0..200)
             .map(|index| {
-                let c = conductor::heat_per_m(awg) * CELL;
+                let c = conductor::heat_per_m(Gauge::Awg(awg), Material::Cu) * CELL;
                 let cell = net.node(&format!("cell {index}"), c, 20.0);
                 net.link(last.0, cell, last.1);
                 net.link(cell, air, out);

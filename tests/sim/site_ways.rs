@@ -229,7 +229,10 @@ fn warmest(name: &str, text: &str, run: &str, hours: u64) -> (f64, f64) {
     };
     (
         of(&|core| equipment.celsius(Spot::Run(core))),
-        of(&|core| equipment.phasor(core).0.hypot(equipment.phasor(core).1)),
+        of(&|core| {
+            let (re, im) = equipment.phasor(core);
+            (re * re + im * im).sqrt()
+        }),
     )
 }
 

@@ -72,7 +72,11 @@ pub(super) fn shown(attempt: &Attempt, jaw: Jaw, placement: &Placement) -> Shown
                 re += amps.0 * (scale + lie);
                 im += amps.1 * (scale + lie);
             }
-            if im == 0.0 { re } else { (re * re + im * im).sqrt() }
+            if im == 0.0 {
+                re
+            } else {
+                (re * re + im * im).sqrt()
+            }
         }
     };
     let stray = OFFSET_A * centred(attempt, purpose::CLAMP_OFFSET, 0)

@@ -23,15 +23,13 @@ const FINE: f32 = 130.0;
 /// Colour of insulation by region (US: NEC 110.15, 200.6, 250.119 and common practice; IEC 60445).
 pub(super) fn insulation(region: Region, way: Way) -> Colour {
     match (region, way) {
-        (Region::Us, Way::A) => colours::WIRE_BLACK,
+        (Region::Us, Way::A) | (Region::Iec, Way::B) => colours::WIRE_BLACK,
         (Region::Us, Way::B) => colours::WIRE_RED,
-        (Region::Us, Way::C) => colours::WIRE_BLUE,
+        (Region::Us, Way::C) | (Region::Iec, Way::N) => colours::WIRE_BLUE,
         (Region::Us, Way::N) => colours::WIRE_WHITE,
         (Region::Us, Way::E) => colours::WIRE_GREEN,
         (Region::Iec, Way::A) => colours::WIRE_BROWN,
-        (Region::Iec, Way::B) => colours::WIRE_BLACK,
         (Region::Iec, Way::C) => colours::WIRE_GREY,
-        (Region::Iec, Way::N) => colours::WIRE_BLUE,
         (Region::Iec, Way::E) => colours::WIRE_YELLOW,
     }
 }

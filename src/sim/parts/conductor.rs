@@ -18,9 +18,9 @@
 mod renew;
 mod size;
 
-pub use size::{CLASS_5, Gauge, Material, axial, heat_per_m, ohm_per_m};
 pub(crate) use renew::Piece;
 use size::through_insulation;
+pub use size::{CLASS_5, Gauge, Material, axial, heat_per_m, ohm_per_m};
 
 use crate::net::{El, FlowId, NodeId};
 use crate::site::{CoreInfo, Lay, RunInfo, Thing, Way};
@@ -246,7 +246,10 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
     let mut pieces = Vec::with_capacity(lengths.len());
     let mut start = 0.0;
     for (index, &length) in lengths.iter().enumerate() {
-        let node = draft.node(&format!("{name}:{index}"), heat_per_m(core.gauge, core.metal) * length);
+        let node = draft.node(
+            &format!("{name}:{index}"),
+            heat_per_m(core.gauge, core.metal) * length,
+        );
         let end = start + length;
         let (around, outside) =
             if run.lay == Lay::Open || (start < free(core.from) && end < run.metres / 2.0) {
@@ -306,7 +309,14 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
         draft.net.e_node(&format!("{}#wire", site.name(core.from))),
         draft.net.e_node(&format!("{}#wire", site.name(core.to))),
     ];
-    joint(draft, core.from, wires[0], &nodes, true, (core.gauge, core.metal));
+    joint(
+        draft,
+        core.from,
+        wires[0],
+        &nodes,
+        true,
+        (core.gauge, core.metal),
+    );
     let stranding = match core.gauge {
         Gauge::Mm2(_) if run.lay.fine_wired() => CLASS_5,
         _ => 1.0,
@@ -325,7 +335,14 @@ fn live(draft: &mut Draft<'_>, run: &RunInfo, core: &CoreInfo) -> Vec<(NodeId, f
     }
     draft.pieces.insert(core.thing, pieces);
     let back: Vec<_> = nodes.iter().rev().copied().collect();
-    joint(draft, core.to, wires[1], &back, false, (core.gauge, core.metal));
+    joint(
+        draft,
+        core.to,
+        wires[1],
+        &back,
+        false,
+        (core.gauge, core.metal),
+    );
     // The longest cell is the run's middle.
     let middle = nodes
         .iter()

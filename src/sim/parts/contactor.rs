@@ -79,7 +79,9 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     let (r_contact, r_strap, c_pole, c_mould) = figures(amps);
     let base = draft.poles_of(part) as f64 / 2.0;
     let mould = draft.node(&format!("{name}.mould"), c_mould * base);
-    draft.net.conv(mould, nodes.air, CONV_SMALL * A_MOULD * base);
+    draft
+        .net
+        .conv(mould, nodes.air, CONV_SMALL * A_MOULD * base);
     draft.net.rad(mould, nodes.front, EPS * A_MOULD * base);
     draft.net.link(mould, nodes.tub, 0.05);
     let mut all = vec![mould];

@@ -137,11 +137,7 @@ pub(crate) fn earths(draft: &mut Draft<'_>, part: &PartInfo) {
     let ground = draft.bar().e;
     let tub = draft.box_of(part.thing).tub;
     for &port in &part.ports {
-        if draft
-            .site
-            .port(port)
-            .is_some_and(|info| info.way == Way::E)
-        {
+        if draft.site.port(port).is_some_and(|info| info.way == Way::E) {
             draft.port(
                 port,
                 Metal {

@@ -101,15 +101,13 @@ pub(super) fn body(site: &Site, part: &PartInfo, looks: &Looks) -> Ink {
         }
         PartSpec::Block { .. } => terminals::block(&mut ink, site, part, area, &look),
         PartSpec::Contactor { .. } => loads::contactor(&mut ink, area, &poles(site, part), &look),
-        PartSpec::Controller { .. } => {}
-        PartSpec::Bank { .. } => {}
+        PartSpec::Controller { .. } | PartSpec::Bank { .. } | PartSpec::Limiter { .. } => {}
         PartSpec::Bars => terminals::bars(&mut ink, site, part),
         PartSpec::Motor { .. } => loads::motor(&mut ink, area, &look),
         PartSpec::Receptacle { .. } => {
             ink.shadow(area, 3.0, 5.0, colours::SHADOW);
             moulding(&mut ink, area, &look);
         }
-        PartSpec::Limiter { .. } => {}
         PartSpec::Chamber { .. } => return ink,
     }
     if !matches!(part.spec, PartSpec::Bank { .. }) {

@@ -65,7 +65,7 @@ pub(super) fn face(ink: &mut Ink, part: &PartInfo, look: &Look) {
         PartSpec::Rcd { .. } => residual(ink, front, look),
         PartSpec::Fuse { .. } => carrier(ink, front, look),
         _ => {
-            let wide = (front.width() - 6.0).min(11.0 + MODULE * 2.0).max(8.0);
+            let wide = (front.width() - 6.0).clamp(8.0, 11.0 + MODULE * 2.0);
             let slot = Area::about(front.at(0.5, 0.56), wide, front.height() * 0.62);
             lever::lever(ink, slot, mm(0.0, -1.0), look);
             if matches!(part.spec, PartSpec::Main { .. }) {
