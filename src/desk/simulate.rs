@@ -51,7 +51,7 @@ fn rows(files: &Files, args: &SimulateArgs, output: &mut Output<'_>) -> Result<(
         shown.collect::<Vec<_>>().join("\n")
     })?;
     let site = Arc::clone(&job.site);
-    let mut equipment = Equipment::new(Arc::clone(&site), &job.particulars);
+    let mut equipment = job.equipment();
     if args.full_power {
         for kind in [
             ThingKind::Main,

@@ -62,7 +62,7 @@ impl Attempt {
     /// Arrive at a job: at the place of the appliance, equipment as found.
     #[must_use]
     pub fn begin(job: Arc<Job>) -> Self {
-        let equipment = Equipment::new(Arc::clone(&job.site), &job.particulars);
+        let equipment = job.equipment();
         let hands = Hands::arriving(job.arrival());
         let mut attempt = Self {
             job,

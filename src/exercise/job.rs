@@ -6,8 +6,10 @@
 use std::sync::Arc;
 
 use faultwright_sim::equipment::trips_within;
+use faultwright_sim::parts::room::Day;
 use faultwright_sim::{
-    AsFound, Before, Cause, Chance, Particulars, Purpose, Site, Thing, ThingKind, Tick,
+    AsFound, Before, Cause, Chance, Change, Equipment, Particulars, Purpose, Site, Thing,
+    ThingKind, Tick,
 };
 
 use crate::purpose;
@@ -87,6 +89,23 @@ impl Job {
             candidate,
             trips_after,
         }
+    }
+
+    /// The equipment as the worker finds it; the air at the board goes on with the day from then.
+    #[must_use]
+    pub fn equipment(&self) -> Equipment {
+        let mut equipment = Equipment::new(Arc::clone(&self.site), &self.particulars);
+        let swing_k = self.scenario.day_swing_k;
+        let board = self.site.of_kind(ThingKind::Board).next();
+        if let (true, Some(board)) = (swing_k > 0.0, board) {
+            let hour = f64::from(self.scenario.starts_s) / 3600.0;
+            equipment.apply(&Change::Day {
+                place: self.site.info(board).place,
+                day: Day::through(self.particulars.store_c, hour, swing_k),
+                hour,
+            });
+        }
+        equipment
     }
 
     /// The place where the worker arrives: that of the appliance's controller, or the first place of the site.

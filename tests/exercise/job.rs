@@ -163,3 +163,25 @@ fn a_mild_lug_and_strong_elements_trip_together_and_neither_alone() {
         "mean {mean:.1} min of {together_min:.1?}"
     );
 }
+
+#[test]
+fn the_air_at_the_board_goes_on_with_the_day() {
+    // Too hot to hold begins at half past one under a flat roof: at three it is warmest, in the night coolest.
+    let job = crate::support::job("hot-handle", 1);
+    let board = job.site.thing("store").expect("a place");
+    let mut equipment = job.equipment();
+    let air = |equipment: &faultwright_sim::Equipment| {
+        equipment.celsius(faultwright_sim::Spot::Air(board))
+    };
+    let start = air(&equipment);
+    assert!((start - job.particulars.store_c).abs() < 0.3, "{start}");
+    while equipment.advance(faultwright_sim::minutes(90)).is_some() {}
+    let warmest = air(&equipment);
+    while equipment
+        .advance(faultwright_sim::minutes(16 * 60))
+        .is_some()
+    {}
+    let night = air(&equipment);
+    assert!(warmest > start + 0.5, "{start} {warmest}");
+    assert!(night < warmest - 9.0, "{warmest} {night}");
+}

@@ -51,6 +51,7 @@ pub(crate) fn with_causes(causes: &str) -> String {
     before: Cold,
     as_found: {{ "running": 1.0 }},
     board_air: 28.0..=28.0,
+    day_swing: 2.0,
     appliance_air: 28.0..=28.0,
     breaker: 0.0..=0.0,
     ask: {{
@@ -147,6 +148,7 @@ before: Cold => before: Warm @ before found `Warm`
 "running": 1.0 =>  @ as_found found no state
 board_air: 28.0..=28.0 => board_air: 30.0..=28.0 @ board_air found `30.0..=28.0`
 board_air: 28.0..=28.0 => board_air: 28.0..=90.0 @ board_air found `28.0..=90.0`
+day_swing: 2.0 => day_swing: 20.0 @ day_swing found `20.0`
 breaker: 0.0..=0.0 => breaker: 0.0..=50.0 @ breaker found `0.0..=50.0`
 "ware": Text([{ "en": "Empty." }]) => "where": Derived(Trips) @ ask."where" found "where"
 Derived(Trips) => Derived(Weather) @ ask."since"[0] found `Weather`
@@ -234,7 +236,7 @@ fn causes_sit_where_they_can_and_have_the_severity_of_their_kind() {
         );
         assert_eq!(
             (problems[0].found.as_str(), problems[0].line),
-            (found, 22),
+            (found, 23),
             "{}",
             problems[0]
         );

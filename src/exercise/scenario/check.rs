@@ -11,6 +11,8 @@ use super::{Answer, Candidate, Scenario, Share, Span, Spoken};
 use crate::action::Topic;
 use crate::grammar::Word;
 
+/// Swing of a room's air over the day, K.
+const DAY_SWING_K: std::ops::RangeInclusive<f64> = 0.0..=12.0;
 /// Air temperatures a scenario may ask for, deg C.
 const AIR_C: std::ops::RangeInclusive<f64> = -20.0..=60.0;
 /// Heat in a joint at rated current, W: from nothing felt to a joint that has burnt open.
@@ -108,6 +110,13 @@ impl<'a> Reader<'a, '_> {
         let as_found = fields.get("as_found").map(|island| self.as_found(island));
         let store_c = self.span(&fields, "board_air", AIR_C, "deg C");
         let kiln_c = self.span(&fields, "appliance_air", AIR_C, "deg C");
+        let day_swing_k = match fields.get("day_swing") {
+            Some(island) => {
+                let what = "half of the day's swing of the board's air";
+                island.number(DAY_SWING_K, what, "K", &mut self.problems)
+            }
+            None => Some(0.0),
+        };
         let breaker_k = match fields.get("breaker") {
             Some(island) => raw::span(island, -20.0..=20.0, "K", &mut self.problems).map(Some),
             None => Some(None),
@@ -134,6 +143,7 @@ impl<'a> Reader<'a, '_> {
             as_found: as_found?,
             store_c: store_c?,
             kiln_c: kiln_c?,
+            day_swing_k: day_swing_k?,
             breaker_k: breaker_k?,
             ask: ask?,
             causes: causes?,

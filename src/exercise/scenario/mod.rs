@@ -102,6 +102,8 @@ pub struct Scenario {
     pub store_c: Span,
     /// Air at the appliance, deg C.
     pub kiln_c: Span,
+    /// Half of the difference between the day's warmest and coolest air at the board, K; 0 where it stays as it is.
+    pub day_swing_k: f64,
     /// Calibration of the circuit's breaker against nominal, K on its trip temperature; `None` for the usual spread.
     pub breaker_k: Option<Span>,
     /// Answers by topic.

@@ -23,6 +23,7 @@ pub(super) const SCENARIO: &[Field] = &[
     ("as_found", true),
     ("board_air", true),
     ("appliance_air", true),
+    ("day_swing", false),
     ("breaker", false),
     ("ask", true),
     ("causes", true),
