@@ -175,12 +175,9 @@ fn the_air_at_the_board_goes_on_with_the_day() {
     };
     let start = air(&equipment);
     assert!((start - job.particulars.store_c).abs() < 0.3, "{start}");
-    while equipment.advance(faultwright_sim::minutes(90)).is_some() {}
+    while equipment.advance(minutes(90)).is_some() {}
     let warmest = air(&equipment);
-    while equipment
-        .advance(faultwright_sim::minutes(16 * 60))
-        .is_some()
-    {}
+    while equipment.advance(minutes(16 * 60)).is_some() {}
     let night = air(&equipment);
     assert!(warmest > start + 0.5, "{start} {warmest}");
     assert!(night < warmest - 9.0, "{warmest} {night}");
