@@ -5,6 +5,8 @@
 
 use faultwright_sim::{Mode, Probe, Spot, Thing, Tick};
 
+use crate::log::Technique;
+
 /// What a trainee wears. The ring is worn at the start of every job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Gear {
@@ -31,6 +33,63 @@ pub enum Tool {
     Thermometer,
     /// Adjustable torque screwdriver, 1 to 6 N·m.
     TorqueDriver,
+    /// Infrared thermometer.
+    Infrared,
+    /// Thermal camera.
+    Camera,
+    /// Four-wire milliohmmeter.
+    Milliohmmeter,
+    /// Insulation tester.
+    InsulationTester,
+    /// Logging clamp that is left in place.
+    Logger,
+    /// Tester of fault loops and residual current devices.
+    LoopTester,
+    /// Torque wrench, 5 to 50 N·m.
+    TorqueWrench,
+}
+
+/// A bit for screwdriver and torque tools.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Bit {
+    /// Blade for small slotted screws.
+    Slotted,
+    /// Wide blade for large slotted screws.
+    SlottedWide,
+    /// Cross recess, Phillips.
+    Phillips,
+    /// Cross recess, Pozidriv.
+    Pozidriv,
+    /// Hexagon for socket heads.
+    Hex,
+    /// Square recess.
+    Square,
+}
+
+/// How an instrument is set before it is used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Setting {
+    /// Emissivity of infrared thermometer and camera, hundredths.
+    Emissivity(u8),
+    /// Clamp meter: the display keeps the largest since.
+    Max(bool),
+    /// Multimeter on volts with low impedance.
+    LowImpedance(bool),
+    /// Test voltage of the insulation tester, V.
+    InsulationVolts(u16),
+}
+
+/// A line of the job sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetLine {
+    /// The last reading so taken, as found.
+    Found(Technique),
+    /// The last reading so taken, as left.
+    Left(Technique),
+    /// A part that was fitted.
+    Part(Thing),
+    /// The torque a termination was left with.
+    Torque(Thing),
 }
 
 /// The stock name of what was taken out of a part's place last: it can go in again.
@@ -190,6 +249,60 @@ pub enum Action {
     Temperature(Spot),
     /// Prove the two-pole tester on the proving unit.
     Prove,
+    /// Infrared thermometer at a spot from so many millimetres.
+    Infrared(Spot, u32),
+    /// Thermal camera at a box, a place or a part.
+    Camera(Thing),
+    /// Lay black tape on a spot to read it by.
+    Patch(Spot),
+    /// Set an instrument.
+    Set(Setting),
+    /// Multimeter on ohms.
+    Ohms(Probe, Probe),
+    /// Four-wire milliohmmeter.
+    Milliohms(Probe, Probe),
+    /// Insulation tester between two points.
+    Insulation(Probe, Probe),
+    /// Fetch an instrument that is not in the van.
+    Fetch(Tool),
+    /// Show an instrument good: on the proving unit, with its leads together.
+    ProveTool(Tool),
+    /// Leave the logging clamp round a conductor.
+    Log(Jaw),
+    /// Leave the site and come back the next day.
+    ComeBack,
+    /// Impedance of a fault loop between two points.
+    Loop(Probe, Probe),
+    /// Trip time of a residual current device.
+    RcdTime(Thing),
+    /// Look at what protects: date, air test.
+    CheckGear(Gear),
+    /// Lay the insulating mat where one stands.
+    Mat,
+    /// Stick tape over a handle.
+    TapeHandle(Thing),
+    /// Take a cover off in haste, screws into the pocket.
+    OpenQuick(Thing),
+    /// Call everybody clear before something comes on.
+    Warn,
+    /// Take the ware out of a chamber.
+    Unload(Thing),
+    /// Read the directory of a board.
+    ReadDirectory(Thing),
+    /// Write in the directory what a breaker serves.
+    Label(Thing, String),
+    /// Tighten with the torque tool as it is set.
+    TorqueAsSet(Thing),
+    /// Put a bit into the driver.
+    Pick(Bit),
+    /// Put joint compound on a conductor.
+    Paste(Thing),
+    /// Write a line of the job sheet.
+    Sheet(SheetLine),
+    /// Write the certificate of what was altered.
+    Certify,
+    /// Call the supervisor.
+    CallSupervisor,
     /// Take an instrument away from where it is placed.
     Clear(Tool),
     /// Pull at a conductor.

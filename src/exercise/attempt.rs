@@ -14,7 +14,7 @@ use crate::log::{Digests, Ending, Line};
 use crate::record_text::digest_debug;
 use crate::say::{Arg, Say};
 use crate::view::{Offer, View};
-use crate::{offers, safety, senses, sight, switching, talk, view, work};
+use crate::{care, directory, offers, paper, safety, senses, sight, switching, talk, view, work};
 
 /// What is being done.
 #[derive(Debug, Clone, PartialEq)]
@@ -144,6 +144,16 @@ impl Attempt {
             | Action::Declare(_)
             | Action::MakeSafe
             | Action::HandOver => talk::check(self, action),
+            Action::Sheet(_) | Action::Certify | Action::CallSupervisor => {
+                paper::check(self, action)
+            }
+            Action::ReadDirectory(_) | Action::Label(..) => directory::check(self, action),
+            Action::CheckGear(_)
+            | Action::Mat
+            | Action::TapeHandle(_)
+            | Action::OpenQuick(_)
+            | Action::Warn
+            | Action::Unload(_) => care::check(self, action),
             Action::Look(_) | Action::LookClosely(_) | Action::Listen(_) | Action::Feel(_) => {
                 senses::check(self, action)
             }
@@ -166,6 +176,19 @@ impl Attempt {
             | Action::Pen(_)
             | Action::Temperature(_)
             | Action::Prove
+            | Action::Infrared(..)
+            | Action::Camera(_)
+            | Action::Patch(_)
+            | Action::Set(_)
+            | Action::Ohms(..)
+            | Action::Milliohms(..)
+            | Action::Insulation(..)
+            | Action::Fetch(_)
+            | Action::ProveTool(_)
+            | Action::Log(_)
+            | Action::ComeBack
+            | Action::Loop(..)
+            | Action::RcdTime(_)
             | Action::Clear(_) => instrument::check(self, action),
             Action::Pull(_)
             | Action::TorqueFound(_)
@@ -187,6 +210,9 @@ impl Attempt {
             | Action::Blank(..)
             | Action::Mark(..)
             | Action::Vent(_)
+            | Action::TorqueAsSet(_)
+            | Action::Pick(_)
+            | Action::Paste(_)
             | Action::Repull(..) => work::check(self, action),
         }
     }
@@ -298,6 +324,9 @@ impl Attempt {
             switching::effect(self, &action);
             instrument::effect(self, &action);
             work::effect(self, &action);
+            care::effect(self, &action);
+            directory::effect(self, &action);
+            paper::effect(self, &action);
         }
         sight::remember(self);
         safety::after_effect(self, &action);

@@ -4,6 +4,8 @@
 
 mod declaration;
 mod numbers;
+mod setting;
+mod sheet;
 mod vocabulary;
 
 use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind};
@@ -11,10 +13,12 @@ use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind};
 pub use numbers::{LONGEST_WAIT, parse_time};
 pub use vocabulary::{VERBS, Word};
 
-use crate::action::{Action, Jaw};
+use crate::action::{Action, Jaw, Tool};
 use crate::say::Say;
 use declaration::{declaration_line, parse_declaration};
-use numbers::{millimetres, newton_metres, time_line};
+use numbers::{USUAL_DISTANCE_MM, distance, millimetres, newton_metres, time_line};
+use setting::{parse_setting, setting_line};
+use sheet::{parse_sheet, sheet_line};
 
 impl Action {
     /// The action as one line of the grammar.
@@ -56,6 +60,45 @@ impl Action {
             Self::Pen(a) => format!("pen {}", probe_name(site, *a)),
             Self::Temperature(spot) => format!("temp {}", spot_name(site, *spot)),
             Self::Prove => "prove".to_owned(),
+            Self::Infrared(spot, mm) => format!("infrared {} {mm}", spot_name(site, *spot)),
+            Self::Camera(thing) => format!("camera {}", name(thing)),
+            Self::Patch(spot) => format!("patch {}", spot_name(site, *spot)),
+            Self::Set(setting) => setting_line(*setting),
+            Self::Ohms(a, b) => format!("ohms {} {}", probe_name(site, *a), probe_name(site, *b)),
+            Self::Milliohms(a, b) => {
+                format!(
+                    "milliohms {} {}",
+                    probe_name(site, *a),
+                    probe_name(site, *b)
+                )
+            }
+            Self::Insulation(a, b) => {
+                format!(
+                    "insulation {} {}",
+                    probe_name(site, *a),
+                    probe_name(site, *b)
+                )
+            }
+            Self::Fetch(tool) => format!("fetch {}", tool.word()),
+            Self::ProveTool(tool) => format!("prove {}", tool.word()),
+            Self::Log(Jaw::Core(thing) | Jaw::Run(thing)) => format!("log {}", name(thing)),
+            Self::ComeBack => "come back".to_owned(),
+            Self::Loop(a, b) => format!("loop {} {}", probe_name(site, *a), probe_name(site, *b)),
+            Self::RcdTime(thing) => format!("rcd-test {}", name(thing)),
+            Self::CheckGear(gear) => format!("check {}", gear.word()),
+            Self::Mat => "lay mat".to_owned(),
+            Self::TapeHandle(thing) => format!("tape handle {}", name(thing)),
+            Self::OpenQuick(thing) => format!("open quick {}", name(thing)),
+            Self::Warn => "warn".to_owned(),
+            Self::Unload(thing) => format!("unload {}", name(thing)),
+            Self::ReadDirectory(thing) => format!("read directory {}", name(thing)),
+            Self::Label(thing, serves) => format!("label {} {serves}", name(thing)),
+            Self::TorqueAsSet(port) => format!("torque {}", name(port)),
+            Self::Pick(bit) => format!("bit {}", bit.word()),
+            Self::Paste(port) => format!("paste {}", name(port)),
+            Self::Sheet(line) => sheet_line(site, *line),
+            Self::Certify => "certify".to_owned(),
+            Self::CallSupervisor => "call supervisor".to_owned(),
             Self::Clear(tool) => format!("clear {}", tool.word()),
             Self::Pull(port) => format!("pull {}", name(port)),
             Self::TorqueFound(port) => format!("check torque {}", name(port)),
@@ -134,19 +177,49 @@ impl Action {
             ("unlock", [thing]) => Self::Unlock(things.any(thing)?),
             ("tag", [thing]) => Self::Tag(things.any(thing)?),
             ("untag", [thing]) => Self::Untag(things.any(thing)?),
-            ("amps", [thing]) => {
-                let thing = things.kind(thing, &[ThingKind::Core, ThingKind::Run])?;
-                Self::Amps(match site.info(thing).kind {
-                    ThingKind::Run => Jaw::Run(thing),
-                    _ => Jaw::Core(thing),
-                })
-            }
+            ("amps", [thing]) => Self::Amps(things.jaw(thing)?),
             ("volts", [a, b]) => Self::Volts(things.probe(a)?, things.probe(b)?),
             ("millivolts", [a, b]) => Self::Millivolts(things.probe(a)?, things.probe(b)?),
             ("test", [a, b]) => Self::Test(things.probe(a)?, things.probe(b)?),
             ("pen", [a]) => Self::Pen(things.probe(a)?),
             ("temp", [spot]) => Self::Temperature(things.spot(spot)?),
             ("prove", []) => Self::Prove,
+            ("prove", [tool]) => match word(tool)? {
+                Tool::Tester => Self::Prove,
+                tool => Self::ProveTool(tool),
+            },
+            ("infrared", [spot]) => Self::Infrared(things.spot(spot)?, USUAL_DISTANCE_MM),
+            ("infrared", [spot, mm]) => Self::Infrared(things.spot(spot)?, distance(mm)?),
+            ("camera", [thing]) => Self::Camera(things.any(thing)?),
+            ("patch", [spot]) => Self::Patch(things.spot(spot)?),
+            ("set", [what, value]) => Self::Set(parse_setting(what, value)?),
+            ("ohms", [a, b]) => Self::Ohms(things.probe(a)?, things.probe(b)?),
+            ("milliohms", [a, b]) => Self::Milliohms(things.probe(a)?, things.probe(b)?),
+            ("insulation", [a, b]) => Self::Insulation(things.probe(a)?, things.probe(b)?),
+            ("fetch", [tool]) => Self::Fetch(word(tool)?),
+            ("log", [thing]) => Self::Log(things.jaw(thing)?),
+            ("come", ["back"]) => Self::ComeBack,
+            ("loop", [a, b]) => Self::Loop(things.probe(a)?, things.probe(b)?),
+            ("rcd-test", [thing]) => Self::RcdTime(things.kind(thing, &[ThingKind::Rcd])?),
+            ("lay", ["mat"]) => Self::Mat,
+            ("tape", ["handle", thing]) => Self::TapeHandle(things.any(thing)?),
+            ("open", ["quick", thing]) => Self::OpenQuick(things.boxed(thing)?),
+            ("warn", []) => Self::Warn,
+            ("unload", [thing]) => Self::Unload(things.kind(thing, &[ThingKind::Chamber])?),
+            ("read", ["directory", board]) => {
+                Self::ReadDirectory(things.kind(board, &[ThingKind::Board])?)
+            }
+            ("label", [breaker, serves]) => Self::Label(
+                things.kind(breaker, &[ThingKind::Breaker])?,
+                (*serves).to_owned(),
+            ),
+            ("torque", [port]) => Self::TorqueAsSet(things.port(port)?),
+            ("bit", [bit]) => Self::Pick(word(bit)?),
+            ("paste", [port]) => Self::Paste(things.port(port)?),
+            ("sheet", rest) => Self::Sheet(parse_sheet(&things, rest)?),
+            ("certify", []) => Self::Certify,
+            ("call", ["supervisor"]) => Self::CallSupervisor,
+            ("check", [gear]) => Self::CheckGear(word(gear)?),
             ("clear", [tool]) => Self::Clear(word(tool)?),
             ("pull", [port]) => Self::Pull(things.port(port)?),
             ("check", ["torque", port]) => Self::TorqueFound(things.port(port)?),
@@ -296,6 +369,14 @@ impl Things<'_> {
         Err(Say::new("grammar-kind")
             .text("found", name)
             .text("accepted", names.join(", ")))
+    }
+
+    fn jaw(&self, name: &str) -> Result<Jaw, Say> {
+        let thing = self.kind(name, &[ThingKind::Core, ThingKind::Run])?;
+        Ok(match self.site.info(thing).kind {
+            ThingKind::Run => Jaw::Run(thing),
+            _ => Jaw::Core(thing),
+        })
     }
 
     fn boxed(&self, name: &str) -> Result<Thing, Say> {

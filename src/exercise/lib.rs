@@ -12,7 +12,9 @@
 
 mod action;
 mod attempt;
+mod care;
 mod debrief;
+mod directory;
 mod grammar;
 mod hands;
 mod instrument;
@@ -22,6 +24,7 @@ mod ledger;
 mod log;
 mod next;
 mod offers;
+mod paper;
 mod purpose;
 mod record_text;
 mod safety;
@@ -37,7 +40,8 @@ mod wording;
 mod work;
 
 pub use action::{
-    Action, Advice, Declaration, Gear, Jaw, Matter, Naming, OLD_PART, Suspect, Tool, Topic,
+    Action, Advice, Bit, Declaration, Gear, Jaw, Matter, Naming, OLD_PART, Setting, SheetLine,
+    Suspect, Tool, Topic,
 };
 pub use attempt::{Attempt, Finished};
 pub use debrief::{Debrief, Loss, Moment, Told, Trace};
@@ -53,4 +57,4 @@ pub use score::{Mark, PROOF_FLOOR, REPAIR_FLOOR, Verdict};
 pub use view::{Display, Doing, Entry, Offer, OwnSpace, Redone, ThingView, View};
 
 /// Number of the engine: raised with any change that moves a reading, an event or a score (I12).
-pub const ENGINE: u32 = 3;
+pub const ENGINE: u32 = 4;

@@ -24,9 +24,74 @@ pub enum Technique {
     Prove,
     /// Torque tool on the screw of a termination, as found.
     TorqueFound(faultwright_sim::Thing),
+    /// Infrared thermometer at a spot from so many millimetres.
+    Infrared(Spot, u32),
+    /// Thermal camera at a box, a place or a part.
+    Camera(faultwright_sim::Thing),
+    /// Multimeter on ohms between two points.
+    Ohms(Probe, Probe),
+    /// Milliohmmeter between two points.
+    Milliohms(Probe, Probe),
+    /// Insulation tester between two points.
+    Insulation(Probe, Probe),
+    /// An instrument on the proving unit, with its leads together.
+    ProveTool(Tool),
+    /// Logging clamp round this.
+    Log(Jaw),
+    /// Loop tester between two points.
+    Loop(Probe, Probe),
+    /// Tester of residual current devices.
+    RcdTime(faultwright_sim::Thing),
 }
 
 impl Technique {
+    /// How an action measures; `None` if it measures nothing.
+    pub fn of(action: &Action) -> Option<Self> {
+        Some(match action {
+            Action::Amps(jaw) => Self::Amps(*jaw),
+            Action::Volts(a, b) => Self::Volts(*a, *b),
+            Action::Millivolts(a, b) => Self::Millivolts(*a, *b),
+            Action::Test(a, b) => Self::Test(*a, *b),
+            Action::Pen(point) => Self::Pen(*point),
+            Action::Temperature(spot) => Self::Temperature(*spot),
+            Action::Prove => Self::Prove,
+            Action::TorqueFound(port) => Self::TorqueFound(*port),
+            Action::Infrared(spot, mm) => Self::Infrared(*spot, *mm),
+            Action::Camera(thing) => Self::Camera(*thing),
+            Action::Ohms(a, b) => Self::Ohms(*a, *b),
+            Action::Milliohms(a, b) => Self::Milliohms(*a, *b),
+            Action::Insulation(a, b) => Self::Insulation(*a, *b),
+            Action::ProveTool(tool) => Self::ProveTool(*tool),
+            Action::Log(jaw) => Self::Log(*jaw),
+            Action::Loop(a, b) => Self::Loop(*a, *b),
+            Action::RcdTime(thing) => Self::RcdTime(*thing),
+            _ => return None,
+        })
+    }
+
+    /// The act of measuring so.
+    pub fn action(self) -> Action {
+        match self {
+            Self::Amps(jaw) => Action::Amps(jaw),
+            Self::Volts(a, b) => Action::Volts(a, b),
+            Self::Millivolts(a, b) => Action::Millivolts(a, b),
+            Self::Test(a, b) => Action::Test(a, b),
+            Self::Pen(point) => Action::Pen(point),
+            Self::Temperature(spot) => Action::Temperature(spot),
+            Self::Prove => Action::Prove,
+            Self::TorqueFound(port) => Action::TorqueFound(port),
+            Self::Infrared(spot, mm) => Action::Infrared(spot, mm),
+            Self::Camera(thing) => Action::Camera(thing),
+            Self::Ohms(a, b) => Action::Ohms(a, b),
+            Self::Milliohms(a, b) => Action::Milliohms(a, b),
+            Self::Insulation(a, b) => Action::Insulation(a, b),
+            Self::ProveTool(tool) => Action::ProveTool(tool),
+            Self::Log(jaw) => Action::Log(jaw),
+            Self::Loop(a, b) => Action::Loop(a, b),
+            Self::RcdTime(thing) => Action::RcdTime(thing),
+        }
+    }
+
     /// The instrument used.
     pub fn tool(self) -> Tool {
         match self {
@@ -36,6 +101,14 @@ impl Technique {
             Self::Pen(_) => Tool::Pen,
             Self::Temperature(_) => Tool::Thermometer,
             Self::TorqueFound(_) => Tool::TorqueDriver,
+            Self::Infrared(..) => Tool::Infrared,
+            Self::Camera(_) => Tool::Camera,
+            Self::Ohms(..) => Tool::Meter,
+            Self::Milliohms(..) => Tool::Milliohmmeter,
+            Self::Insulation(..) => Tool::InsulationTester,
+            Self::ProveTool(tool) => tool,
+            Self::Log(_) => Tool::Logger,
+            Self::Loop(..) | Self::RcdTime(_) => Tool::LoopTester,
         }
     }
 }
@@ -57,8 +130,18 @@ pub enum Shown {
     Lamp(u16),
     /// A pen that beeps, or not.
     Beep(bool),
+    /// Ohms, as displayed.
+    Ohms(f64),
+    /// Milliohms, as displayed.
+    Milliohms(f64),
+    /// Megohms, as displayed.
+    Megohms(f64),
+    /// ms, as displayed.
+    Milliseconds(f64),
     /// Over range.
     Over,
+    /// Nothing on the display.
+    Blank,
 }
 
 /// A reading: it exists once the technique was held for the instrument's settling time.

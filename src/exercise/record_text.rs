@@ -55,7 +55,7 @@ impl Line {
                 "{tick} read {} {}{BAR}{}",
                 reading.held,
                 shown_text(reading.shown),
-                technique_line(reading.technique, site)
+                reading.technique.action().line(site)
             ),
             Self::Noticed { say, .. } => format!("{tick} noticed {}", say_text(say)),
             Self::Sum { digests, .. } => format!(
@@ -92,7 +92,7 @@ impl Line {
                 let (shown, how) = rest
                     .split_once(BAR)
                     .ok_or_else(|| unread(rest, "what was shown | how"))?;
-                let technique = technique_of(Action::parse(site, how)?)
+                let technique = Technique::of(&Action::parse(site, how)?)
                     .ok_or_else(|| unread(how, "a measurement"))?;
                 Self::Read(Reading {
                     tick,
@@ -137,34 +137,6 @@ const ENDINGS: [(Ending, &str); 3] = [
     (Ending::Hurt, "hurt"),
 ];
 
-fn technique_line(technique: Technique, site: &Site) -> String {
-    let action = match technique {
-        Technique::Amps(jaw) => Action::Amps(jaw),
-        Technique::Volts(a, b) => Action::Volts(a, b),
-        Technique::Millivolts(a, b) => Action::Millivolts(a, b),
-        Technique::Test(a, b) => Action::Test(a, b),
-        Technique::Pen(point) => Action::Pen(point),
-        Technique::Temperature(spot) => Action::Temperature(spot),
-        Technique::Prove => Action::Prove,
-        Technique::TorqueFound(port) => Action::TorqueFound(port),
-    };
-    action.line(site)
-}
-
-fn technique_of(action: Action) -> Option<Technique> {
-    Some(match action {
-        Action::Amps(jaw) => Technique::Amps(jaw),
-        Action::Volts(a, b) => Technique::Volts(a, b),
-        Action::Millivolts(a, b) => Technique::Millivolts(a, b),
-        Action::Test(a, b) => Technique::Test(a, b),
-        Action::Pen(point) => Technique::Pen(point),
-        Action::Temperature(spot) => Technique::Temperature(spot),
-        Action::Prove => Technique::Prove,
-        Action::TorqueFound(port) => Technique::TorqueFound(port),
-        _ => return None,
-    })
-}
-
 fn shown_text(shown: Shown) -> String {
     match shown {
         Shown::Amps(value) => format!("A {}", number(value)),
@@ -174,7 +146,12 @@ fn shown_text(shown: Shown) -> String {
         Shown::NewtonMetres(value) => format!("Nm {}", number(value)),
         Shown::Lamp(volts) => format!("lamp {volts}"),
         Shown::Beep(beeps) => format!("beep {}", if beeps { "yes" } else { "no" }),
+        Shown::Ohms(value) => format!("ohm {}", number(value)),
+        Shown::Milliohms(value) => format!("mohm {}", number(value)),
+        Shown::Megohms(value) => format!("Mohm {}", number(value)),
+        Shown::Milliseconds(value) => format!("ms {}", number(value)),
         Shown::Over => "over".to_owned(),
+        Shown::Blank => "blank".to_owned(),
     }
 }
 
@@ -193,8 +170,18 @@ fn parse_shown(text: &str) -> Result<Shown, Say> {
         ),
         ("beep", "yes") => Shown::Beep(true),
         ("beep", "no") => Shown::Beep(false),
+        ("ohm", value) => Shown::Ohms(real(value)?),
+        ("mohm", value) => Shown::Milliohms(real(value)?),
+        ("Mohm", value) => Shown::Megohms(real(value)?),
+        ("ms", value) => Shown::Milliseconds(real(value)?),
         ("over", "") => Shown::Over,
-        _ => return Err(unread(text, "A, V, mV, degC, Nm, lamp, beep or over")),
+        ("blank", "") => Shown::Blank,
+        _ => {
+            return Err(unread(
+                text,
+                "A, V, mV, degC, Nm, ohm, mohm, Mohm, ms, lamp, beep, over or blank",
+            ));
+        }
     })
 }
 

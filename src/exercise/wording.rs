@@ -2,7 +2,7 @@
 
 use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind};
 
-use crate::action::{Action, Jaw, OLD_PART};
+use crate::action::{Action, Jaw, OLD_PART, Setting, SheetLine};
 use crate::grammar::Word as _;
 use crate::instrument::tool_name;
 use crate::log::{Shown, Technique};
@@ -48,6 +48,37 @@ impl Action {
                 Say::new("offer-temperature").with("spot", spot_arg(site, *spot))
             }
             Self::Prove => Say::new("offer-prove"),
+            Self::Infrared(spot, mm) => Say::new("offer-infrared")
+                .with("spot", spot_arg(site, *spot))
+                .with("mm", Arg::Number(f64::from(*mm), 0)),
+            Self::Camera(thing) => about("offer-camera", *thing),
+            Self::Patch(spot) => Say::new("offer-patch").with("spot", spot_arg(site, *spot)),
+            Self::Set(setting) => setting_say(*setting),
+            Self::Ohms(a, b) => between("offer-ohms", site, *a, *b),
+            Self::Milliohms(a, b) => between("offer-milliohms", site, *a, *b),
+            Self::Insulation(a, b) => between("offer-insulation", site, *a, *b),
+            Self::Fetch(tool) => Say::new("offer-fetch").with("tool", tool_name(*tool)),
+            Self::ProveTool(tool) => Say::new("offer-prove-tool").with("tool", tool_name(*tool)),
+            Self::Log(Jaw::Core(thing) | Jaw::Run(thing)) => about("offer-log", *thing),
+            Self::ComeBack => Say::new("offer-come-back"),
+            Self::Loop(a, b) => between("offer-loop", site, *a, *b),
+            Self::RcdTime(thing) => about("offer-rcd-time", *thing),
+            Self::CheckGear(gear) => word("offer-check", gear.word()),
+            Self::Mat => Say::new("offer-mat"),
+            Self::TapeHandle(thing) => about("offer-tape-handle", *thing),
+            Self::OpenQuick(thing) => about("offer-open-quick", *thing),
+            Self::Warn => Say::new("offer-warn"),
+            Self::Unload(thing) => about("offer-unload", *thing),
+            Self::ReadDirectory(board) => about("offer-read-directory", *board),
+            Self::Label(breaker, serves) => {
+                about("offer-label", *breaker).with("serves", Arg::Key(format!("serves-{serves}")))
+            }
+            Self::TorqueAsSet(port) => about("offer-torque-as-set", *port),
+            Self::Pick(bit) => word("offer-bit", bit.word()),
+            Self::Paste(port) => about("offer-paste", *port),
+            Self::Sheet(line) => sheet_say(site, *line),
+            Self::Certify => Say::new("offer-certify"),
+            Self::CallSupervisor => Say::new("offer-call-supervisor"),
             Self::Clear(tool) => Say::new("offer-clear").with("tool", tool_name(*tool)),
             Self::Pull(port) => about("offer-pull", *port),
             Self::TorqueFound(port) => about("offer-torque-found", *port),
@@ -119,6 +150,19 @@ impl Technique {
             Self::TorqueFound(port) => {
                 Say::new("technique-torque-found").text("thing", site.name(port))
             }
+            Self::Infrared(spot, mm) => Say::new("technique-infrared")
+                .with("spot", spot_arg(site, spot))
+                .with("mm", Arg::Number(f64::from(mm), 0)),
+            Self::Camera(thing) => Say::new("technique-camera").text("thing", site.name(thing)),
+            Self::Ohms(a, b) => between("technique-ohms", site, a, b),
+            Self::Milliohms(a, b) => between("technique-milliohms", site, a, b),
+            Self::Insulation(a, b) => between("technique-insulation", site, a, b),
+            Self::ProveTool(tool) => Say::new("technique-prove-tool").with("tool", tool_name(tool)),
+            Self::Log(Jaw::Core(thing) | Jaw::Run(thing)) => {
+                Say::new("technique-log").text("thing", site.name(thing))
+            }
+            Self::Loop(a, b) => between("technique-loop", site, a, b),
+            Self::RcdTime(rcd) => Say::new("technique-rcd-time").text("thing", site.name(rcd)),
         }
     }
 }
@@ -143,7 +187,41 @@ impl Shown {
             Self::Beep(true) => Say::new("shown-beep"),
             Self::Beep(false) => Say::new("shown-quiet"),
             Self::Over => Say::new("shown-over"),
+            Self::Ohms(value) => Say::new("shown-value").with("value", Arg::Ohms(value)),
+            Self::Milliohms(value) => {
+                Say::new("shown-milliohms").with("value", Arg::Number(value, 2))
+            }
+            Self::Megohms(value) => Say::new("shown-megohms").with("value", Arg::Number(value, 2)),
+            Self::Milliseconds(value) => {
+                Say::new("shown-milliseconds").with("value", Arg::Number(value, 0))
+            }
+            Self::Blank => Say::new("shown-blank"),
         }
+    }
+}
+
+fn setting_say(setting: Setting) -> Say {
+    let on = |key: &str, on: bool| Say::new(format!("{key}-{}", if on { "on" } else { "off" }));
+    match setting {
+        Setting::Emissivity(hundredths) => Say::new("offer-set-emissivity")
+            .with("value", Arg::Number(f64::from(hundredths) / 100.0, 2)),
+        Setting::Max(max) => on("offer-set-max", max),
+        Setting::LowImpedance(low) => on("offer-set-low-impedance", low),
+        Setting::InsulationVolts(volts) => {
+            Say::new("offer-set-insulation-volts").with("value", Arg::Number(f64::from(volts), 0))
+        }
+    }
+}
+
+fn sheet_say(site: &Site, line: SheetLine) -> Say {
+    let how = |key: &str, technique: Technique| {
+        Say::new(key).with("what", Arg::Say(Box::new(technique.say(site))))
+    };
+    match line {
+        SheetLine::Found(technique) => how("offer-sheet-found", technique),
+        SheetLine::Left(technique) => how("offer-sheet-left", technique),
+        SheetLine::Part(part) => Say::new("offer-sheet-part").text("thing", site.name(part)),
+        SheetLine::Torque(port) => Say::new("offer-sheet-torque").text("thing", site.name(port)),
     }
 }
 

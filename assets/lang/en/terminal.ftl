@@ -107,4 +107,6 @@ grammar-verb = '{ $found }' is no act. The nearest is '{ $nearest }'.
 grammar-form = Say: { $form }
 grammar-thing = There is no '{ $found }' here. The nearest name is '{ $nearest }'.
 grammar-kind = '{ $found }' does not fit there. What fits: { $accepted }.
+grammar-setting = '{ $found }' is no setting. What can be set: { $accepted }.
+grammar-sheet = '{ $found }' is no line of the sheet. Say: sheet found READING, sheet left READING, sheet part PART, sheet torque TERMINATION.
 grammar-number = '{ $found }' does not fit there. What fits: { $accepted }.

@@ -190,10 +190,15 @@ fn shown_number(shown: Shown) -> f64 {
         | Shown::Volts(number)
         | Shown::Millivolts(number)
         | Shown::Celsius(number)
-        | Shown::NewtonMetres(number) => number,
+        | Shown::NewtonMetres(number)
+        | Shown::Ohms(number)
+        | Shown::Milliohms(number)
+        | Shown::Megohms(number)
+        | Shown::Milliseconds(number) => number,
         Shown::Lamp(volts) => f64::from(volts),
         Shown::Beep(beeps) => f64::from(u8::from(beeps)),
         Shown::Over => f64::INFINITY,
+        Shown::Blank => f64::NAN,
     }
 }
 

@@ -16,6 +16,21 @@ pub(super) fn millimetres(text: &str) -> Result<u32, Say> {
         })
 }
 
+/// From how far an infrared thermometer is usually held, mm: an arm's length less than reach.
+pub(super) const USUAL_DISTANCE_MM: u32 = 300;
+
+pub(super) fn distance(text: &str) -> Result<u32, Say> {
+    text.trim_end_matches("mm")
+        .parse()
+        .ok()
+        .filter(|mm| (50..=3000).contains(mm))
+        .ok_or_else(|| {
+            Say::new("grammar-number")
+                .text("found", text)
+                .text("accepted", "50 to 3000 mm")
+        })
+}
+
 pub(super) fn newton_metres(text: &str) -> Result<f64, Say> {
     text.parse::<f64>()
         .ok()

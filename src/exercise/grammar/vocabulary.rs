@@ -2,7 +2,7 @@
 
 use faultwright_sim::Mode;
 
-use crate::action::{Advice, Gear, Matter, Suspect, Tool, Topic};
+use crate::action::{Advice, Bit, Gear, Matter, Suspect, Tool, Topic};
 
 /// A word of the grammar for each value of a small set.
 pub trait Word: Copy + Sized + 'static {
@@ -45,6 +45,24 @@ impl Word for Tool {
         (Self::Pen, "pen"),
         (Self::Thermometer, "thermometer"),
         (Self::TorqueDriver, "torque-driver"),
+        (Self::Infrared, "infrared"),
+        (Self::Camera, "camera"),
+        (Self::Milliohmmeter, "milliohmmeter"),
+        (Self::InsulationTester, "insulation-tester"),
+        (Self::Logger, "logger"),
+        (Self::LoopTester, "loop-tester"),
+        (Self::TorqueWrench, "torque-wrench"),
+    ];
+}
+
+impl Word for Bit {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Slotted, "slotted"),
+        (Self::SlottedWide, "slotted-wide"),
+        (Self::Phillips, "phillips"),
+        (Self::Pozidriv, "pozidriv"),
+        (Self::Hex, "hex"),
+        (Self::Square, "square"),
     ];
 }
 
@@ -108,7 +126,7 @@ pub const VERBS: &[(&str, &str)] = &[
     ("feel", "THING"),
     ("wear", "GEAR, GEAR"),
     ("take off", "GEAR"),
-    ("open", "BOX | PART"),
+    ("open", "BOX | PART | quick BOX"),
     ("close", "BOX"),
     ("shield", "BOX"),
     ("unshield", "BOX"),
@@ -126,10 +144,39 @@ pub const VERBS: &[(&str, &str)] = &[
     ("test", "POINT POINT"),
     ("pen", "POINT"),
     ("temp", "SPOT"),
-    ("prove", ""),
+    ("prove", "| INSTRUMENT"),
+    ("infrared", "SPOT MILLIMETRES"),
+    ("camera", "BOX | PLACE | PART"),
+    ("patch", "SPOT"),
+    (
+        "set",
+        "emissivity 0.95 | max on | low-impedance on | insulation-volts 500",
+    ),
+    ("ohms", "POINT POINT"),
+    ("milliohms", "POINT POINT"),
+    ("insulation", "POINT POINT"),
+    ("fetch", "INSTRUMENT"),
+    ("log", "CONDUCTOR"),
+    ("come back", ""),
+    ("loop", "POINT POINT"),
+    ("rcd-test", "RCD"),
+    ("lay mat", ""),
+    ("tape handle", "THING"),
+    ("warn", ""),
+    ("unload", "CHAMBER"),
+    ("read directory", "BOARD"),
+    ("label", "BREAKER SERVES"),
+    ("bit", "BIT"),
+    ("paste", "TERMINATION"),
+    (
+        "sheet",
+        "found READING | left READING | part PART | torque TERMINATION",
+    ),
+    ("certify", ""),
+    ("call supervisor", ""),
     ("clear", "INSTRUMENT"),
     ("pull", "TERMINATION"),
-    ("check torque", "TERMINATION"),
+    ("check", "torque TERMINATION | GEAR"),
     ("loosen", "TERMINATION"),
     ("cut", "TERMINATION MILLIMETRES"),
     ("strip", "TERMINATION MILLIMETRES"),
@@ -138,7 +185,7 @@ pub const VERBS: &[(&str, &str)] = &[
     ("insert", "TERMINATION"),
     ("dress", "TERMINATION"),
     ("tighten", "TERMINATION"),
-    ("torque", "TERMINATION NEWTON-METRES"),
+    ("torque", "TERMINATION [NEWTON-METRES]"),
     ("verify", "TERMINATION"),
     ("tape", "TERMINATION"),
     ("remove", "PART"),

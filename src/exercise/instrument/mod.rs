@@ -7,9 +7,17 @@
 //! Clamp, multimeter and thermometer stay where they are until they are cleared or used elsewhere, so leads can be
 //! placed dead, the cover closed over them and the display read from outside. Tester and pen are held and go along.
 
+mod camera;
 mod clamp;
+mod infrared;
+mod insulation;
+mod logger;
+mod loop_tester;
 mod meter;
+mod milliohmmeter;
+mod ohmmeter;
 mod pen;
+mod proving;
 pub(crate) mod reach;
 mod tester;
 mod thermometer;
@@ -39,20 +47,6 @@ const WATCH_EVERY: Tick = minutes(1);
 /// What counts as voltage when a multimeter is used to know whether something is dead, V: the tester's lowest lamp.
 const SHOWS_VOLTAGE: f64 = 12.0;
 
-/// How an action uses an instrument; `None` if it uses none.
-fn technique_of(action: &Action) -> Option<Technique> {
-    Some(match action {
-        Action::Amps(jaw) => Technique::Amps(*jaw),
-        Action::Volts(a, b) => Technique::Volts(*a, *b),
-        Action::Millivolts(a, b) => Technique::Millivolts(*a, *b),
-        Action::Test(a, b) => Technique::Test(*a, *b),
-        Action::Pen(point) => Technique::Pen(*point),
-        Action::Temperature(spot) => Technique::Temperature(*spot),
-        Action::Prove => Technique::Prove,
-        _ => return None,
-    })
-}
-
 /// Time a technique is held until its display has settled.
 fn settling_of(technique: Technique) -> Tick {
     match technique {
@@ -61,13 +55,21 @@ fn settling_of(technique: Technique) -> Tick {
         Technique::Test(..) | Technique::Prove => tester::SETTLING,
         Technique::Pen(_) => pen::SETTLING,
         Technique::Temperature(spot) => thermometer::settling(spot),
+        Technique::Infrared(..) => infrared::SETTLING,
+        Technique::Camera(_) => camera::SETTLING,
+        Technique::Ohms(..) => ohmmeter::SETTLING,
+        Technique::Milliohms(..) => milliohmmeter::SETTLING,
+        Technique::Insulation(..) => insulation::SETTLING,
+        Technique::ProveTool(_) => proving::SETTLING,
+        Technique::Log(_) => logger::SETTLING,
+        Technique::Loop(..) | Technique::RcdTime(_) => loop_tester::SETTLING,
         Technique::TorqueFound(_) => 0,
     }
 }
 
 /// How long before its end an action has its instrument in place: it is held from then on until it has settled.
 pub(crate) fn held_at_end(action: &Action) -> Tick {
-    technique_of(action).map_or(0, settling_of)
+    Technique::of(action).map_or(0, settling_of)
 }
 
 /// May this instrument be used so now, and how long does it take?
@@ -79,7 +81,11 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         can_take_away(attempt, *tool)?;
         return Ok(CLEARING);
     }
-    let Some(technique) = technique_of(action) else {
+    // Acts at instruments that measure nothing themselves.
+    if let Action::Patch(_) | Action::Set(_) | Action::Fetch(_) | Action::ComeBack = action {
+        return Err(Say::new("refused-not-at-hand"));
+    }
+    let Some(technique) = Technique::of(action) else {
         return Ok(0);
     };
     let far = reaches(attempt, technique)?;
@@ -106,6 +112,15 @@ fn reaches(attempt: &Attempt, technique: Technique) -> Result<bool, Say> {
         Technique::Test(a, b) => tester::check(attempt, a, b).map(|()| false),
         Technique::Pen(point) => pen::check(attempt, point).map(|()| false),
         Technique::Temperature(spot) => thermometer::check(attempt, spot).map(|()| false),
+        Technique::Infrared(spot, mm) => infrared::check(attempt, spot, mm).map(|()| false),
+        Technique::Camera(thing) => camera::check(attempt, thing).map(|()| false),
+        Technique::Ohms(a, b) => ohmmeter::check(attempt, a, b).map(|()| false),
+        Technique::Milliohms(a, b) => milliohmmeter::check(attempt, a, b).map(|()| false),
+        Technique::Insulation(a, b) => insulation::check(attempt, a, b).map(|()| false),
+        Technique::ProveTool(tool) => proving::check(attempt, tool).map(|()| false),
+        Technique::Log(jaw) => logger::check(attempt, jaw).map(|()| false),
+        Technique::Loop(a, b) => loop_tester::check(attempt, a, b).map(|()| false),
+        Technique::RcdTime(rcd) => loop_tester::check_rcd(attempt, rcd).map(|()| false),
         Technique::Prove | Technique::TorqueFound(_) => Ok(false),
     }
 }
@@ -130,7 +145,7 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         attempt.hands.tool = Some(*tool);
         return;
     }
-    let Some(technique) = technique_of(action) else {
+    let Some(technique) = Technique::of(action) else {
         return;
     };
     let tool = technique.tool();
@@ -265,6 +280,15 @@ fn shown(attempt: &Attempt, placement: &Placement) -> Shown {
         Technique::Prove => tester::proving(attempt, placement),
         Technique::Pen(point) => pen::shown(attempt, point, placement),
         Technique::Temperature(spot) => thermometer::shown(attempt, spot, placement),
+        Technique::Infrared(spot, mm) => infrared::shown(attempt, spot, mm, placement),
+        Technique::Camera(thing) => camera::shown(attempt, thing, placement),
+        Technique::Ohms(a, b) => ohmmeter::shown(attempt, a, b, placement),
+        Technique::Milliohms(a, b) => milliohmmeter::shown(attempt, a, b, placement),
+        Technique::Insulation(a, b) => insulation::shown(attempt, a, b, placement),
+        Technique::ProveTool(tool) => proving::shown(attempt, tool, placement),
+        Technique::Log(jaw) => logger::shown(attempt, jaw, placement),
+        Technique::Loop(a, b) => loop_tester::shown(attempt, a, b, placement),
+        Technique::RcdTime(rcd) => loop_tester::rcd_time(attempt, rcd, placement),
         // Read by the work itself, never placed.
         Technique::TorqueFound(_) => Shown::NewtonMetres(0.0),
     }

@@ -499,14 +499,17 @@ pub(crate) fn same_metal(site: &Site, port: Thing) -> Vec<Thing> {
 pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
     use faultwright_sim::Spot;
     match technique {
-        Technique::Amps(Jaw::Core(core)) => Some(core),
-        Technique::Amps(Jaw::Run(run)) => site
+        Technique::Amps(Jaw::Core(core)) | Technique::Log(Jaw::Core(core)) => Some(core),
+        Technique::Amps(Jaw::Run(run)) | Technique::Log(Jaw::Run(run)) => site
             .run(run)
             .filter(|info| info.lay.in_a_box())
             .map(|info| info.thing),
-        Technique::Volts(a, b) | Technique::Millivolts(a, b) => {
-            [a, b].into_iter().find_map(|point| place_of(site, point))
-        }
+        Technique::Volts(a, b)
+        | Technique::Millivolts(a, b)
+        | Technique::Ohms(a, b)
+        | Technique::Milliohms(a, b)
+        | Technique::Insulation(a, b)
+        | Technique::Loop(a, b) => [a, b].into_iter().find_map(|point| place_of(site, point)),
         Technique::Temperature(spot) => match spot {
             Spot::Metal(thing) | Spot::Insulation(thing) => Some(thing),
             Spot::Face(thing) => matches!(
@@ -519,8 +522,13 @@ pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
             Spot::Run(core) => site.core(core).map(|_| core),
             Spot::Case(_) => None,
         },
-        Technique::Test(..) | Technique::Pen(_) | Technique::Prove | Technique::TorqueFound(_) => {
-            None
-        }
+        Technique::Test(..)
+        | Technique::Pen(_)
+        | Technique::Prove
+        | Technique::TorqueFound(_)
+        | Technique::Infrared(..)
+        | Technique::Camera(_)
+        | Technique::ProveTool(_)
+        | Technique::RcdTime(_) => None,
     }
 }

@@ -125,6 +125,9 @@ pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             }
             Ok(seconds(30))
         }
+        Action::TorqueAsSet(_) | Action::Pick(_) | Action::Paste(_) => {
+            Err(Say::new("refused-not-at-hand"))
+        }
         _ => Ok(0),
     }
 }

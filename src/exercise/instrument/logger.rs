@@ -1,0 +1,22 @@
+//! Logging clamp.
+
+use faultwright_sim::{Tick, seconds};
+
+use crate::action::Jaw;
+use crate::attempt::Attempt;
+use crate::hands::Placement;
+use crate::log::Shown;
+use crate::say::Say;
+
+/// Time until the display has settled.
+pub(super) const SETTLING: Tick = seconds(2);
+
+/// Can it be used so from here?
+pub(super) fn check(_attempt: &Attempt, _jaw: Jaw) -> Result<(), Say> {
+    Err(Say::new("refused-not-at-hand"))
+}
+
+/// What the display shows now.
+pub(super) fn shown(_attempt: &Attempt, _jaw: Jaw, _placement: &Placement) -> Shown {
+    Shown::Blank
+}

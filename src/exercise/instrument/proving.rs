@@ -1,0 +1,22 @@
+//! Instruments shown good: on the proving unit, with their leads together.
+
+use faultwright_sim::{Tick, seconds};
+
+use crate::action::Tool;
+use crate::attempt::Attempt;
+use crate::hands::Placement;
+use crate::log::Shown;
+use crate::say::Say;
+
+/// Time until the display has settled.
+pub(super) const SETTLING: Tick = seconds(2);
+
+/// Can it be used so from here?
+pub(super) fn check(_attempt: &Attempt, _tool: Tool) -> Result<(), Say> {
+    Err(Say::new("refused-not-at-hand"))
+}
+
+/// What the display shows now.
+pub(super) fn shown(_attempt: &Attempt, _tool: Tool, _placement: &Placement) -> Shown {
+    Shown::Blank
+}
