@@ -8,6 +8,8 @@ mod carry;
 mod contacts;
 mod control;
 mod drift;
+mod earth;
+mod islands;
 mod loads;
 mod measure;
 mod protection;
@@ -15,10 +17,13 @@ mod repull;
 pub(crate) mod service;
 mod spaces;
 mod start;
+mod surface;
 
+pub use islands::{CONDUIT_PF_M, LOOSE_PF_M, PAIR_PF_M};
 pub use loads::MotorState;
 pub use measure::LIVE_VOLTS;
 pub use start::trips_within;
+pub use surface::{Appearance, Background, Finish, Outline};
 
 use std::sync::Arc;
 
@@ -225,6 +230,8 @@ pub enum Change {
     Drag { part: Thing, load: f64 },
     /// Covers or frees the ventilation of a place. Freed, its air goes to the place's own within the hour.
     Vent { place: Thing, covered: bool },
+    /// A tester draws a residual current (A) through a residual current device.
+    TestResidual { rcd: Thing, amps: f64 },
 }
 
 /// What made a protective device open.

@@ -6,8 +6,6 @@ use crate::site::{Lay, Thing, ThingKind, Way};
 
 /// A point this far from earth counts as live, V (50 V: NFPA 70E and IEC 61140 alike).
 pub const LIVE_VOLTS: f64 = 50.0;
-/// Leakage of an islanded conductor to earth, ohm: sound, dry insulation of a short circuit.
-const LEAK_OHMS: f64 = 20e6;
 /// Distance from the joint at which insulation is measured, m.
 const INSULATION_M: f64 = 0.07;
 /// Less current than this in an earth core is rounding of the others' sum, A.
@@ -65,11 +63,14 @@ impl Equipment {
         sum
     }
 
-    /// Voltage `a` against `b` as a meter of that impedance sees it, V, signed.
+    /// Voltage `a` against `b` as a meter of that impedance sees it, V: signed, or its size where a point stands on a
+    /// conductor cut off from source and earth. Such a one takes its potential from the conductors beside it, and the
+    /// meter takes most of that away again unless its impedance is high.
     #[must_use]
     pub fn volts(&self, a: Probe, b: Probe, meter_ohms: f64) -> f64 {
-        self.plant
-            .volts(0, self.point(a), self.point(b), meter_ohms, LEAK_OHMS)
+        let (a, b) = (self.point(a), self.point(b));
+        self.island_volts(a, b, meter_ohms)
+            .unwrap_or_else(|| self.plant.volts(0, a, b, meter_ohms, f64::INFINITY))
     }
 
     /// Is the point 50 V or more from earth? A conductor without a path to a source or to earth is not.
@@ -113,7 +114,7 @@ impl Equipment {
         }
     }
 
-    fn at(&self, thing: Thing, node: Option<NodeId>) -> f64 {
+    pub(super) fn at(&self, thing: Thing, node: Option<NodeId>) -> f64 {
         let place = || self.wired.places.get(&self.site.info(thing).place).copied();
         node.or_else(place)
             .map_or(0.0, |node| self.plant.celsius(0, node))
@@ -179,7 +180,7 @@ impl Equipment {
 
     /// Small-signal resistance between two points over closed branches: one ampere in at `a`, out at `b`, solved by
     /// elimination with `b` at zero. The transformer's winding joins sources and ground.
-    fn resistance(&self, a: ENodeId, b: ENodeId) -> f64 {
+    pub(super) fn resistance(&self, a: ENodeId, b: ENodeId) -> f64 {
         let ground = self.wired.ground.index();
         let merge = |node: ENodeId| {
             if self.wired.sources.contains(&node) {

@@ -135,6 +135,12 @@ impl<const L: usize> Plant<L> {
         Some((given.0 + drops.0, given.1 + drops.1))
     }
 
+    /// What a conductor hangs together with through closed branches: a source, ground, or the lowest conductor of an
+    /// island.
+    pub(crate) fn root(&self, lane: usize, e_node: ENodeId) -> u32 {
+        self.forests[lane].root(e_node.0)
+    }
+
     /// Potential of `a` over `b`, V, as a meter of `meter_ohms` between them reads it: signed, or its size where the
     /// network's sources lie on more than one line.
     ///
