@@ -22,46 +22,96 @@ pub(super) fn instruments(site: &Site, displays: &[Display], looks: &Looks) -> I
 fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &Looks) {
     match technique {
         Technique::Amps(jaw) => clamp(ink, site, jaw, index, looks),
-        Technique::Volts(a, b) | Technique::Millivolts(a, b) => leads(
-            ink,
-            site,
-            [tip(site, a, looks), tip(site, b, looks)],
-            index,
-            colours::SLAB,
-        ),
-        Technique::Test(a, b) => leads(
-            ink,
-            site,
-            [tip(site, a, looks), tip(site, b, looks)],
-            index,
-            colours::ORANGE.mix(colours::SLAB, 0.45),
-        ),
+        Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Ohms(a, b) => {
+            pair(ink, site, a, b, index, looks, colours::SLAB);
+        }
+        Technique::Test(a, b) => {
+            let body = colours::ORANGE.mix(colours::SLAB, 0.45);
+            pair(ink, site, a, b, index, looks, body);
+        }
         Technique::Pen(at) => pen(ink, place::probe(site, at)),
         Technique::Temperature(spot) => {
             thermometer(ink, site, sensor(site, spot, looks), index);
         }
         Technique::TorqueFound(port) => screwdriver(ink, place::at(site, port)),
-        Technique::Prove => {}
+        Technique::Milliohms(a, b) => {
+            // Four wires: two to each point.
+            let body = colours::BLUE.mix(colours::SLAB, 0.6);
+            pair(ink, site, a, b, index, looks, body);
+        }
+        Technique::Insulation(a, b) => {
+            let body = colours::PURPLE.mix(colours::SLAB, 0.6);
+            pair(ink, site, a, b, index, looks, body);
+        }
+        Technique::Loop(a, b) => {
+            let body = colours::GREEN.mix(colours::SLAB, 0.6);
+            pair(ink, site, a, b, index, looks, body);
+        }
+        Technique::Log(jaw) => clamp(ink, site, jaw, index, looks),
+        Technique::Infrared(spot, _) => infrared(ink, place::spot(site, spot)),
+        Technique::Camera(thing) => camera(ink, camera_at(site, thing)),
+        Technique::RcdTime(rcd) => {
+            let at = place::outline(site, rcd).at(0.5, 0.5);
+            let slab = slab(
+                ink,
+                hook(site, at, index),
+                colours::GREEN.mix(colours::SLAB, 0.6),
+            );
+            let line = thread(slab.at(0.5, 0.03), at, 30.0);
+            ink.trace(&line, 5.0, colours::INK);
+            ink.trace(&line, 3.0, colours::WIRE_BLACK);
+        }
+        Technique::Prove | Technique::ProveTool(_) => {}
     }
+}
+
+fn pair(ink: &mut Ink, site: &Site, a: Probe, b: Probe, index: usize, looks: &Looks, body: Colour) {
+    leads(
+        ink,
+        site,
+        [tip(site, a, looks), tip(site, b, looks)],
+        index,
+        body,
+    );
 }
 
 /// The display drawn for an instrument in place, if one is drawn.
 pub(super) fn face(site: &Site, technique: Technique, index: usize, looks: &Looks) -> Option<Area> {
     let near = match technique {
-        Technique::Amps(jaw) => match behind(site, jaw, looks) {
+        Technique::Amps(jaw) | Technique::Log(jaw) => match behind(site, jaw, looks) {
             None => {
                 let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
                 return Some(clamp_display(clamp_handle(at, jaw)));
             }
             Some((at, _)) => at,
         },
-        Technique::Volts(a, _) | Technique::Millivolts(a, _) | Technique::Test(a, _) => {
-            tip(site, a, looks).at
-        }
         Technique::Temperature(spot) => sensor(site, spot, looks).at,
-        Technique::Pen(_) | Technique::TorqueFound(_) | Technique::Prove => return None,
+        Technique::RcdTime(rcd) => place::outline(site, rcd).at(0.5, 0.5),
+        Technique::Infrared(spot, _) => {
+            return Some(infrared_display(place::spot(site, spot)));
+        }
+        Technique::Pen(_)
+        | Technique::TorqueFound(_)
+        | Technique::Camera(_)
+        | Technique::Prove
+        | Technique::ProveTool(_) => return None,
+        _ => tip(site, points(technique)?.0, looks).at,
     };
     Some(slab_display(slab_area(hook(site, near, index))))
+}
+
+/// The two points of a way of measuring that has two.
+fn points(technique: Technique) -> Option<(Probe, Probe)> {
+    match technique {
+        Technique::Volts(a, b)
+        | Technique::Millivolts(a, b)
+        | Technique::Test(a, b)
+        | Technique::Ohms(a, b)
+        | Technique::Milliohms(a, b)
+        | Technique::Insulation(a, b)
+        | Technique::Loop(a, b) => Some((a, b)),
+        _ => None,
+    }
 }
 
 /// Where instruments and their leads lie: no words are put there.
@@ -75,7 +125,7 @@ pub(super) fn areas(site: &Site, displays: &[Display], looks: &Looks) -> Vec<Are
     for (index, display) in displays.iter().enumerate() {
         let slab = |near| slab_area(hook(site, near, index));
         match display.technique {
-            Technique::Amps(jaw) => match behind(site, jaw, looks) {
+            Technique::Amps(jaw) | Technique::Log(jaw) => match behind(site, jaw, looks) {
                 Some((at, _)) => areas.push(slab(at)),
                 None => {
                     let at = place::jaw(site, jaw, |boxx| looks.open(boxx));
@@ -84,7 +134,13 @@ pub(super) fn areas(site: &Site, displays: &[Display], looks: &Looks) -> Vec<Are
                     areas.push(clamp_handle(at, jaw));
                 }
             },
-            Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => {
+            Technique::Volts(a, b)
+            | Technique::Millivolts(a, b)
+            | Technique::Test(a, b)
+            | Technique::Ohms(a, b)
+            | Technique::Milliohms(a, b)
+            | Technique::Insulation(a, b)
+            | Technique::Loop(a, b) => {
                 for probe in [a, b] {
                     let tip = tip(site, probe, looks);
                     held(&mut areas, tip, tip.at.by(10.0, 46.0));
@@ -107,7 +163,12 @@ pub(super) fn areas(site: &Site, displays: &[Display], looks: &Looks) -> Vec<Are
                     104.0,
                 ));
             }
-            Technique::Prove => {}
+            Technique::Infrared(spot, _) => {
+                areas.push(infrared_area(place::spot(site, spot)));
+            }
+            Technique::Camera(thing) => areas.push(camera_area(camera_at(site, thing))),
+            Technique::RcdTime(rcd) => areas.push(slab(place::outline(site, rcd).at(0.5, 0.5))),
+            Technique::Prove | Technique::ProveTool(_) => {}
         }
     }
     areas
@@ -414,4 +475,85 @@ fn screwdriver(ink: &mut Ink, at: Mm) {
             colours::INK,
         );
     }
+}
+
+/// Where the body of the infrared thermometer is held, its tip towards a spot.
+fn infrared_area(at: Mm) -> Area {
+    Area::new(at.x + 62.0, at.y + 40.0, 74.0, 96.0)
+}
+
+fn infrared_display(at: Mm) -> Area {
+    let body = infrared_area(at);
+    Area {
+        min: body.at(0.12, 0.1),
+        max: body.at(0.88, 0.48),
+    }
+}
+
+/// A body with a window in front; a broken line goes from it to the spot it sees.
+fn infrared(ink: &mut Ink, at: Mm) {
+    let body = infrared_area(at);
+    let eye = body.at(0.0, 0.2);
+    for part in 0..6_u8 {
+        let from = 0.12 + f32::from(part) * 0.15;
+        ink.line(
+            at.towards(eye, from),
+            at.towards(eye, from + 0.07),
+            1.6,
+            colours::VERMILION,
+        );
+    }
+    ink.ring(at, 7.0, 1.8, colours::VERMILION);
+    ink.shadow(body, 10.0, 8.0, colours::SHADOW);
+    ink.body(body, 10.0, colours::SLAB, 2.4, colours::INK);
+    ink.disc(eye, 9.0, colours::MOULDING);
+    ink.ring(eye, 9.0, 1.8, colours::INK);
+    ink.body(
+        infrared_display(at),
+        3.0,
+        colours::DISPLAY,
+        1.6,
+        colours::INK,
+    );
+    ink.disc(body.at(0.5, 0.75), 9.0, colours::MOULDING_LIGHT);
+    ink.ring(body.at(0.5, 0.75), 9.0, 1.4, colours::INK);
+}
+
+/// Where the camera is held: beside what it looks at.
+fn camera_at(site: &Site, thing: Thing) -> Mm {
+    if site.places.iter().any(|post| post.thing == thing) {
+        place::at(site, thing).by(0.0, -260.0)
+    } else {
+        place::outline(site, thing).at(1.0, 1.0)
+    }
+}
+
+fn camera_area(at: Mm) -> Area {
+    Area::new(at.x + 34.0, at.y - 70.0, 118.0, 84.0)
+}
+
+/// A flat body with a large screen; what it shows is in the panel.
+fn camera(ink: &mut Ink, at: Mm) {
+    let body = camera_area(at);
+    ink.shadow(body, 12.0, 8.0, colours::SHADOW);
+    ink.body(body, 12.0, colours::SLAB, 2.4, colours::INK);
+    let screen = Area {
+        min: body.at(0.07, 0.1),
+        max: body.at(0.93, 0.74),
+    };
+    ink.body(
+        screen,
+        3.0,
+        colours::BLUE.mix(colours::INK, 0.55),
+        1.6,
+        colours::INK,
+    );
+    for (x, y, size, colour) in [
+        (0.3, 0.45, 9.0, colours::SKY),
+        (0.56, 0.5, 7.0, colours::ORANGE),
+        (0.75, 0.35, 6.0, colours::SKY),
+    ] {
+        ink.disc(screen.at(x, y), size, colour);
+    }
+    ink.disc(body.at(0.5, 0.87), 5.0, colours::MOULDING_LIGHT);
 }
