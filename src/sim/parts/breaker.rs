@@ -43,6 +43,7 @@ pub(crate) use rating::strip_cell;
 pub use rating::{Curve, Figures, Kind, SPREAD_K, figures, trip_c};
 pub(crate) use side_by_side::side_by_side;
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::{El, FlowId, NetBuilder, NodeId};
 use crate::parts::conductor::Gauge;
@@ -80,6 +81,11 @@ pub fn port_spec(kind: Kind, amps: f64) -> PortSpec {
                 torque_nm: if large { 5.1 } else { 2.3 },
                 gauge: Gauge::Awg(if large { 6 } else { 10 }),
                 conductor: Conductor::Stranded,
+                head: if large {
+                    Head::combination(Slot::Wide, Recess::Square, Thread::Quarter)
+                } else {
+                    Head::combination(Slot::Narrow, Recess::Square, Thread::No10)
+                },
                 marked: true,
                 takes_al: true,
                 clean_ohm: if large { 0.07e-3 } else { 0.12e-3 },
@@ -97,6 +103,11 @@ pub fn port_spec(kind: Kind, amps: f64) -> PortSpec {
                 _ => 160,
             }),
             conductor: Conductor::Stranded,
+            head: Head::combination(
+                Slot::Narrow,
+                Recess::Pozidriv,
+                if amps <= 32.0 { Thread::M5 } else { Thread::M6 },
+            ),
             marked: true,
             takes_al: false,
             clean_ohm: if amps <= 32.0 { 0.18e-3 } else { 0.12e-3 },
@@ -257,6 +268,7 @@ pub(crate) fn add(draft: &mut Draft<'_>, part: &PartInfo) {
     });
     if feeds_run {
         detailed(draft, part, (kind, amps));
+        plain::beside(draft, part, other_load_a);
     } else {
         plain::add(draft, part, (kind, amps), other_load_a);
     }

@@ -91,17 +91,52 @@ pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f
             metal
         });
     }
-    // Two poles feed one load between them; more of them, or one, loads against the neutral: the switched pole if
-    // there is one, else the bar.
+    load(draft, &name, &ways, &ends, load_a, &nodes);
+    let face = all.last().copied().unwrap_or(nodes.front);
+    draft.parts.insert(
+        part.thing,
+        PartWires {
+            poles,
+            face,
+            nodes: all,
+        },
+    );
+}
+
+/// The load beside a run that is drawn: taken off at the breaker's own clamps.
+pub(super) fn beside(draft: &mut Draft<'_>, part: &PartInfo, load_a: f64) {
+    if load_a <= 0.0 {
+        return;
+    }
+    let name = draft.site.name(part.thing).to_owned();
+    let nodes = draft.box_of(part.thing);
+    let ways = ways(draft, part);
+    let ends: Vec<ENodeId> = ways
+        .iter()
+        .filter_map(|(port, _)| draft.ports.get(port).map(|wires| wires.metal.e))
+        .collect();
+    load(draft, &name, &ways, &ends, load_a, &nodes);
+}
+
+/// Two poles feed one load between them; more of them, or one, load against the neutral: the switched pole if there
+/// is one, else the bar.
+fn load(
+    draft: &mut Draft<'_>,
+    name: &str,
+    ways: &[(Thing, Way)],
+    ends: &[ENodeId],
+    load_a: f64,
+    nodes: &BoxNodes,
+) {
     let supply = draft.site.supply;
     let bar = draft.bar().e;
     let neutral = ways.iter().position(|&(_, way)| way == Way::N);
     let back = neutral.map_or(bar, |at| ends[at]);
-    let loads: Vec<(Way, ENodeId, Way, ENodeId)> = match (ways.as_slice(), neutral) {
+    let loads: Vec<(Way, ENodeId, Way, ENodeId)> = match (ways, neutral) {
         ([(_, a), (_, b)], None) => vec![(*a, ends[0], *b, ends[1])],
         _ => ways
             .iter()
-            .zip(&ends)
+            .zip(ends)
             .filter(|((_, way), _)| *way != Way::N)
             .map(|(&(_, way), &end)| (way, end, Way::N, back))
             .collect(),
@@ -125,15 +160,6 @@ pub(super) fn add(draft: &mut Draft<'_>, part: &PartInfo, (kind, amps): (Kind, f
             }],
         );
     }
-    let face = all.last().copied().unwrap_or(nodes.front);
-    draft.parts.insert(
-        part.thing,
-        PartWires {
-            poles,
-            face,
-            nodes: all,
-        },
-    );
 }
 
 fn body(draft: &mut Draft<'_>, name: &str, poles: f64, of: &Figures, nodes: &BoxNodes) -> NodeId {
