@@ -5,8 +5,10 @@
 
 mod apply;
 mod carry;
+mod closing;
 mod contacts;
 mod control;
+mod dead;
 mod drift;
 mod earth;
 mod islands;
@@ -19,7 +21,8 @@ mod spaces;
 mod start;
 mod surface;
 
-pub use islands::{CONDUIT_PF_M, LOOSE_PF_M, PAIR_PF_M};
+pub use dead::{InsulationTest, TestSource};
+pub use islands::{BESIDE_PF_M, CONDUIT_PF_M, LOOSE_PF_M, PAIR_PF_M};
 pub use loads::MotorState;
 pub use measure::LIVE_VOLTS;
 pub use start::trips_within;
@@ -31,6 +34,7 @@ use crate::Tick;
 use crate::joint::{PortSpec, Termination};
 use crate::net::{El, Set};
 use crate::pair::Pair;
+use crate::parts::breaker::Curve;
 use crate::parts::conductor::{Gauge, Material};
 use crate::parts::element::State;
 use crate::parts::room::Day;
@@ -52,6 +56,8 @@ pub enum Probe {
     Bus(Leg),
     /// Line lugs of the main.
     LineSide(Leg),
+    /// Jaw of a plug-on breaker behind that termination: on the bench only, the stab hides it in the board.
+    Jaw(Thing),
     /// Neutral bar.
     Neutral,
     /// Earthed metal at a place or box.
@@ -154,6 +160,12 @@ pub struct Fitted {
     pub element: State,
     /// What a motor has to turn, in shares of its rated load.
     pub drag: f64,
+    /// Magnetic characteristic of a rail breaker from stock; `None` for the one its site file names.
+    pub curve: Option<Curve>,
+    /// Does it carry a bracket that takes a padlock?
+    pub lock_kit: bool,
+    /// Moulding cracked by a screw turned too far.
+    pub cracked: bool,
 }
 
 impl Fitted {
@@ -173,6 +185,9 @@ impl Fitted {
             coil_volts: None,
             element: State::Sound,
             drag: 1.0,
+            curve: None,
+            lock_kit: false,
+            cracked: false,
         }
     }
 }
@@ -228,6 +243,16 @@ pub enum Change {
     Day { place: Thing, day: Day, hour: f64 },
     /// Frees what a motor turns, or makes it drag: load in shares of the rated one.
     Drag { part: Thing, load: f64 },
+    /// Opens or closes a knockout of a box.
+    Knockout { boxx: Thing, open: bool },
+    /// So many screws are missing from a cover.
+    CoverScrews { boxx: Thing, missing: u8 },
+    /// A breaker's bracket for a padlock: on or off.
+    LockKit { part: Thing, on: bool },
+    /// A moulding cracks.
+    Crack { part: Thing },
+    /// A controller's electronics are gone: dark for good.
+    Harm { part: Thing },
     /// Covers or frees the ventilation of a place. Freed, its air goes to the place's own within the hour.
     Vent { place: Thing, covered: bool },
     /// A tester draws a residual current (A) through a residual current device.
@@ -303,6 +328,8 @@ pub struct Equipment {
     /// positions.
     parts: Vec<PartState>,
     covers: Vec<bool>,
+    /// What else closes the boxes, in the same order.
+    closings: Vec<closing::Closing>,
     terminations: Vec<Termination>,
     specs: Vec<PortSpec>,
     /// Breaker spaces by the order of `site.boxes`, in the order of their numbers.
@@ -346,9 +373,10 @@ impl Equipment {
     #[must_use]
     pub fn digest(&self) -> u64 {
         let devices = format!(
-            "{:?}{:?}{:?}{:?}{:?}{:?}{:?}{}",
+            "{:?}{:?}{:?}{:?}{:?}{:?}{:?}{:?}{}",
             self.parts,
             self.covers,
+            self.closings,
             self.terminations,
             self.control,
             self.spaces,

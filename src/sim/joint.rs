@@ -32,11 +32,13 @@
 
 pub mod contact;
 pub mod glow;
+pub mod head;
 pub mod spring;
 pub mod tighten;
 
 use crate::cause::CauseKind;
 use crate::parts::conductor::{Gauge, Material};
+use head::Head;
 
 /// Melting voltage of copper, V (Holm): what a clean joint cannot exceed.
 pub const VC_CLEAN: f64 = contact::COPPER.melt;
@@ -120,6 +122,8 @@ pub struct PortSpec {
     pub gauge: Gauge,
     /// What lands here.
     pub conductor: Conductor,
+    /// The screw that holds it.
+    pub head: Head,
     /// Is the torque legible on the device?
     pub marked: bool,
     /// Is the clamp listed for aluminium (marked AL-CU), its plating made for it?

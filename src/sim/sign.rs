@@ -9,12 +9,12 @@ pub use heat::{Contact, STAGES, Stage, Surface, burns_from, most_rise_k, stage};
 use std::collections::BTreeMap;
 
 use crate::equipment::{Equipment, Handle, Spot, Wear};
+use crate::joint::head::Head;
 use crate::joint::{Conductor, Copper, Metal, Strip, glow};
 use crate::parts::conductor::Gauge;
 use crate::parts::element::State;
 use crate::parts::motor::Running;
-use crate::parts::{bank, block, board, breaker, contactor, fuse, isolator, rcd, receptacle};
-use crate::site::{Lay, PartSpec, Site, Thing, ThingKind, Way};
+use crate::site::{Lay, PartSpec, Thing, ThingKind, Way};
 
 /// Warmth to a hand or the back of a hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -102,6 +102,16 @@ pub enum Sign {
     TorqueLabel { nm: Option<f64> },
     /// Where the label is not legible: torque by the van's table for this screw and conductor size, N m.
     TorqueTable { nm: f64 },
+    /// The screw of a clamp: slot, recess, thread.
+    ScrewHead(Head),
+    /// A moulding cracked by a screw turned too far.
+    Cracked,
+    /// A breaker's bracket that takes a padlock.
+    LockKit,
+    /// An opening in a box that nothing closes.
+    OpenKnockout,
+    /// Screws missing from a cover.
+    ScrewsMissing { count: u8 },
     /// The nameplate of a box, by language.
     Nameplate { text: BTreeMap<String, String> },
     /// Jaw of a pulled breaker blue from heat.
@@ -160,6 +170,11 @@ impl Sign {
             Self::Marking { .. } => "marking",
             Self::TorqueLabel { .. } => "torque-label",
             Self::TorqueTable { .. } => "torque-table",
+            Self::ScrewHead(_) => "screw-head",
+            Self::Cracked => "cracked",
+            Self::LockKit => "lock-kit",
+            Self::OpenKnockout => "open-knockout",
+            Self::ScrewsMissing { .. } => "screws-missing",
             Self::Nameplate { .. } => "nameplate",
             Self::JawBlue => "jaw-blue",
             Self::StabPitted { .. } => "stab-pitted",
@@ -203,33 +218,6 @@ pub fn touch(celsius: f64) -> Touch {
         c if c <= BURNS_PLASTIC => Touch::Hot,
         _ => Touch::TooHotToHold,
     }
-}
-
-/// The van's table: torque for a screw of this kind and its conductor's size, N m; `None` for lugs too large for the
-/// torque tool. Lugs and bars by UL 486A-B as NEC annex I prints it (6 AWG 45 lbf in, 10 AWG 20 lbf in; from memory),
-/// the stud by IEC 60999-1, box terminals and element connectors by makers' sheets (common practice, no source).
-#[must_use]
-pub fn table_torque(site: &Site, port: Thing) -> Option<f64> {
-    let port = site.port(port)?;
-    let spec = match &site.part(port.part)?.spec {
-        _ if port.way == Way::E => board::earth_spec(),
-        PartSpec::Breaker { amps, kind, .. } => breaker::port_spec(*kind, *amps),
-        PartSpec::Isolator { amps, .. } => isolator::port_spec(site.region, *amps),
-        PartSpec::Block { screw } => block::port_spec(site.region, *screw),
-        PartSpec::Contactor { amps, .. } => contactor::port_spec(site.region, *amps),
-        PartSpec::Fuse { amps } => fuse::port_spec(site.region, *amps),
-        PartSpec::Rcd { amps, .. } => rcd::port_spec(site.region, *amps),
-        PartSpec::Bank { .. } => bank::port_spec(port.spec.rated_a),
-        PartSpec::Bars => board::earth_spec(),
-        PartSpec::Receptacle { .. } if site.name(port.thing).ends_with("_out") => return None,
-        PartSpec::Receptacle { .. } => receptacle::port_spec(port.spec.rated_a),
-        PartSpec::Main { .. }
-        | PartSpec::Controller { .. }
-        | PartSpec::Motor { .. }
-        | PartSpec::Limiter { .. }
-        | PartSpec::Chamber { .. } => return None,
-    };
-    Some(spec.torque_nm)
 }
 
 impl Equipment {
@@ -351,8 +339,12 @@ impl Equipment {
             signs.push(Sign::TorqueLabel {
                 nm: spec.marked.then_some(spec.torque_nm),
             });
+            if spec.head.turns() {
+                signs.push(Sign::ScrewHead(spec.head));
+            }
             if !spec.marked {
-                signs.extend(table_torque(self.site(), port).map(|nm| Sign::TorqueTable { nm }));
+                let table = spec.head.table_nm(spec.gauge);
+                signs.extend(table.map(|nm| Sign::TorqueTable { nm }));
             }
         }
         if let Some(core) = self.site().port(port).and_then(|info| info.core) {
@@ -420,6 +412,13 @@ impl Equipment {
     fn box_signs(&self, thing: Thing, close: bool) -> Vec<Sign> {
         let mut signs = vec![Sign::Warm(touch(self.celsius(Spot::Case(thing))))];
         signs.extend(self.opening_signs(thing, close));
+        if self.knockout_open(thing) {
+            signs.push(Sign::OpenKnockout);
+        }
+        let missing = self.screws_missing(thing);
+        if missing > 0 {
+            signs.push(Sign::ScrewsMissing { count: missing });
+        }
         if close {
             let plate = self.site().enclosure(thing).map(|boxed| &boxed.nameplate);
             if let Some(text) = plate.filter(|text| !text.is_empty()) {
@@ -523,6 +522,12 @@ impl Equipment {
         let Some(fitted) = self.fitted(part) else {
             return signs;
         };
+        if close && fitted.cracked {
+            signs.push(Sign::Cracked);
+        }
+        if close && fitted.lock_kit {
+            signs.push(Sign::LockKit);
+        }
         if fitted.face == Wear::Blistered {
             signs.push(Sign::Blistered);
         }
@@ -536,7 +541,7 @@ impl Equipment {
                 poles: fitted.poles,
             });
             let marking = match &info.spec {
-                PartSpec::Breaker { kind, .. } => kind.marking(fitted.amps),
+                PartSpec::Breaker { .. } => self.breaker_kind(part).marking(fitted.amps),
                 PartSpec::Rcd { residual, .. } => Some(residual.marking()),
                 PartSpec::Fuse { .. } => Some(format!("gG {} A", fitted.amps)),
                 _ => None,

@@ -33,7 +33,13 @@ impl Equipment {
             Change::Seat { part, seated } => self.seat(*part, *seated),
             Change::Repull { run, gauge, metal } => self.repull(*run, *gauge, *metal),
             Change::Insulation { run, soft } => self.insulate(*run, *soft),
+            Change::Knockout { boxx, open } => self.knock(*boxx, *open),
+            Change::CoverScrews { boxx, missing } => self.miss_screws(*boxx, *missing),
+            Change::LockKit { part, on } => self.bracket(*part, *on),
+            Change::Crack { part } => self.crack(*part),
+            Change::Harm { part } => self.harm(*part),
             Change::Vent { place, covered } => self.vent(*place, *covered),
+            Change::TestResidual { rcd, amps } => self.test_residual(*rcd, *amps),
             Change::ServiceNeutral { clamp, open } => self.set_service_neutral(*clamp, *open),
             Change::Drag { part, load } => self.drag(*part, *load),
             Change::Draught { chamber, blocked } => self.block(*chamber, *blocked),
@@ -81,6 +87,11 @@ impl Equipment {
             return;
         }
         self.parts[at].handle = handle;
+        if handle == Handle::On && !self.parts[at].seated {
+            // Worked on the bench: its faces wipe each other as well.
+            self.parts[at].closings = self.parts[at].closings.saturating_add(1);
+            self.faces(part);
+        }
         self.open_poles(part, handle != Handle::On, None);
     }
 
@@ -195,6 +206,7 @@ impl Equipment {
         self.parts[at].fitted = Some(fitted.clone());
         self.parts[at].seated = true;
         self.parts[at].closings = 0;
+        self.relabel(part);
         self.set(&sets);
         self.limit(part, 0.0);
         self.faces(part);
@@ -208,9 +220,14 @@ impl Equipment {
         }
     }
 
-    pub(super) fn breaker_kind(&self, part: Thing) -> breaker::Kind {
+    pub(crate) fn breaker_kind(&self, part: Thing) -> breaker::Kind {
         match self.spec_of(part) {
-            Some(PartSpec::Breaker { kind, .. }) => *kind,
+            Some(PartSpec::Breaker { kind, .. }) => {
+                match (*kind, self.fitted(part).and_then(|fitted| fitted.curve)) {
+                    (breaker::Kind::Din(_), Some(curve)) => breaker::Kind::Din(curve),
+                    (kind, _) => kind,
+                }
+            }
             _ => breaker::Kind::PlugOn,
         }
     }

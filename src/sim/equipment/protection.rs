@@ -64,9 +64,10 @@ impl Equipment {
     fn over_magnetic(&self) -> Option<(Thing, Leg)> {
         let mut worst: Option<(f64, Thing, Leg)> = None;
         for (at, info) in self.site.parts.iter().enumerate() {
-            let PartSpec::Breaker { kind, .. } = info.spec else {
+            let PartSpec::Breaker { .. } = info.spec else {
                 continue;
             };
+            let kind = self.breaker_kind(info.thing);
             let (Some(fitted), Some(wires)) =
                 (&self.parts[at].fitted, self.wired.parts.get(&info.thing))
             else {
@@ -86,7 +87,7 @@ impl Equipment {
     }
 
     /// Place of the device fitted there in its kind's band, 0..1: as it left the works.
-    fn draw(&self, part: Thing) -> f64 {
+    pub(super) fn draw(&self, part: Thing) -> f64 {
         let stock = self.fitted(part).map_or("", |fitted| &fitted.stock);
         let name = format!("{} {stock}", self.site.name(part));
         (super::start::by_name(self.seed ^ 0x7219, &name) & 0xffff) as f64 / 65_535.0
@@ -154,7 +155,7 @@ impl Equipment {
     }
 
     /// Leg with the most current of a part.
-    fn busiest(&self, part: Thing) -> Leg {
+    pub(super) fn busiest(&self, part: Thing) -> Leg {
         let poles = self.wired.parts.get(&part).map(|wires| &wires.poles[..]);
         let mut most = (-1.0, Leg::A);
         for pole in poles.unwrap_or_default() {

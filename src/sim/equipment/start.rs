@@ -5,7 +5,9 @@ use std::sync::Arc;
 use super::control::Control;
 use super::drift::Drifts;
 use super::protection::Protection;
-use super::{Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, repull, spaces};
+use super::{
+    Change, Equipment, Fitted, Handle, Happening, Mode, PartState, Past, closing, repull, spaces,
+};
 use crate::cause::{AsFound, Before, Particulars};
 use crate::joint::{PortSpec, Termination};
 use crate::net::Set;
@@ -58,7 +60,7 @@ impl Equipment {
             .iter()
             .map(|port| PortSpec {
                 marked: port.spec.marked && legible(particulars.seed, site.name(port.thing)),
-                ..port.spec
+                ..closing::screw_as_found(port.spec, particulars.seed, site.name(port.part))
             })
             .collect();
         let terminations: Vec<Termination> = specs
@@ -87,6 +89,7 @@ impl Equipment {
             plant,
             parts,
             covers: vec![true; site.boxes.len()],
+            closings: closing::as_found(&site, particulars.seed),
             terminations: terminations.clone(),
             specs,
             spaces,
@@ -101,12 +104,18 @@ impl Equipment {
             wired,
             site,
         };
+        // What switches an appliance off for whoever works at it can be locked (NEC 422.31, IEC 60364-5-53 clause 537).
+        if let Some(breaker) = made.main_circuit() {
+            made.bracket(breaker, true);
+        }
         made.rooms(particulars);
+        made.stand();
         made.supply(particulars.supply_factor);
         let ports: Vec<Thing> = made.site.ports.iter().map(|port| port.thing).collect();
         for (port, termination) in ports.into_iter().zip(&terminations) {
             made.terminate(port, termination);
         }
+        made.second_conductor(particulars.seed);
         let loads: Vec<Thing> = made.site.parts.iter().map(|part| part.thing).collect();
         for part in loads {
             made.load(part);

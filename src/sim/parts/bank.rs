@@ -13,6 +13,7 @@
 //! 208 V has three quarters of the resistance (same watts at (208/240)^2 = 0.75). Three of 17.6 ohm in star on 400/230 V
 //! take 13.0 A each; in delta the same three would take 39.4 A from each leg.
 
+use crate::joint::head::{Head, Slot, Thread};
 use crate::joint::{Conductor, PortSpec};
 use crate::net::{BranchId, El, ElId, Set};
 use crate::parts::conductor::Gauge;
@@ -26,13 +27,14 @@ pub const SIZE: (f64, f64) = (940.0, 46.0);
 /// Temperature coefficient, 1/K.
 pub const ALPHA: f64 = 3.25e-5;
 
-/// Brass connector, 2.0 N m.
+/// Brass connector with M5 screws, 2.0 N m.
 #[must_use]
 pub fn port_spec(rated_a: f64) -> PortSpec {
     PortSpec {
         torque_nm: 2.0,
         gauge: Gauge::Awg(10),
         conductor: Conductor::Solid,
+        head: Head::slotted(Slot::Narrow, Thread::M5),
         marked: false,
         takes_al: false,
         clean_ohm: 0.3e-3,

@@ -16,6 +16,7 @@
 //!
 //! Typical: 5.7 mV supply tongue to stud at 39 A; stud 22 to 24 K above the box's air at full load.
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::El;
 use crate::parts::bolted::{BoltedSpec, Washer};
@@ -66,6 +67,11 @@ pub fn port_spec(region: Region, screw: Screw) -> PortSpec {
             (Region::Iec, Screw::M4) => Gauge::Mm2(25),
         },
         conductor,
+        head: match screw {
+            Screw::M6 => Head::nut(Thread::M6),
+            Screw::M4 => Head::combination(Slot::Narrow, Recess::Pozidriv, Thread::M4),
+            Screw::Bars => Head::nut(Thread::M8),
+        },
         marked: true,
         takes_al: false,
         clean_ohm,

@@ -20,6 +20,7 @@
 //!
 //! The main does not trip in this model: nothing here comes near 200 A. Values are engineering judgement.
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::{ENodeId, El};
 use crate::parts::conductor::Gauge;
@@ -55,6 +56,7 @@ pub fn earth_spec() -> PortSpec {
         torque_nm: 2.3,
         gauge: Gauge::Awg(10),
         conductor: Conductor::Stranded,
+        head: Head::combination(Slot::Narrow, Recess::Square, Thread::No10),
         marked: true,
         takes_al: true,
         clean_ohm: 1e-4,

@@ -15,6 +15,7 @@
 //!
 //! Typical: 25 mV a pole at 39 A. Life of the contacts about 300 000 operations (trade experience).
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec};
 use crate::net::El;
 use crate::parts::conductor::Gauge;
@@ -49,7 +50,7 @@ fn figures(amps: f64) -> (f64, f64, f64, f64) {
     }
 }
 
-/// Box terminals for 6 AWG, 4.5 N m (40 lbf in); small ones for 10 AWG or 2.5 mm^2 with M3.5 screws, 1.2 N m (makers'
+/// Box terminals for 6 AWG, 4.5 N m (40 lbf in); small ones for 10 AWG or 2.5 mm^2 with M4 screws, 1.2 N m (makers'
 /// sheets, common practice).
 #[must_use]
 pub fn port_spec(region: Region, amps: f64) -> PortSpec {
@@ -63,6 +64,15 @@ pub fn port_spec(region: Region, amps: f64) -> PortSpec {
             (Region::Iec, true) => Gauge::Mm2(25),
         },
         conductor: Conductor::Stranded,
+        head: Head::combination(
+            Slot::Narrow,
+            Recess::Pozidriv,
+            match (region, small) {
+                (_, true) => Thread::M4,
+                (Region::Us, false) => Thread::Quarter,
+                (Region::Iec, false) => Thread::M8,
+            },
+        ),
         marked: true,
         takes_al: false,
         clean_ohm: if small { 0.17e-3 } else { 0.08e-3 },

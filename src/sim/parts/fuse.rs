@@ -18,6 +18,7 @@
 //! 1.5 / 1.9 below 16 A, 1.25 / 1.6 from 16 to 63 A for 1 h, and its gates at 10, 5 and 0.1 s. A weak clip heats its
 //! own cap first; bare caps look far cooler than the body to an infrared instrument.
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::{ENodeId, El, ElId, FlowId, Net, NetBuilder, NetProblem, NodeId};
 use crate::parts::conductor::Gauge;
@@ -114,6 +115,11 @@ pub fn port_spec(region: Region, amps: f64) -> PortSpec {
             Region::Iec => Gauge::Mm2(25),
         },
         conductor: Conductor::Stranded,
+        head: Head::combination(
+            Slot::Narrow,
+            Recess::Pozidriv,
+            if large { Thread::M8 } else { Thread::M5 },
+        ),
         marked: true,
         takes_al: false,
         clean_ohm: if large { 0.10e-3 } else { 0.18e-3 },

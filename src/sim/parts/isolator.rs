@@ -14,6 +14,7 @@
 //!
 //! Typical: lug 3 mV, blade 16 mV at 39 A, lugs 12 to 18 K above the box's air. Engineering judgement.
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::El;
 use crate::parts::conductor::Gauge;
@@ -53,6 +54,14 @@ pub fn port_spec(region: Region, amps: f64) -> PortSpec {
         torque_nm,
         gauge,
         conductor: Conductor::Stranded,
+        head: match region {
+            Region::Us if amps >= 40.0 => Head::slotted(Slot::Wide, Thread::Quarter),
+            Region::Us => Head::slotted(Slot::Narrow, Thread::No10),
+            Region::Iec if amps > 32.0 => {
+                Head::combination(Slot::Narrow, Recess::Pozidriv, Thread::M8)
+            }
+            Region::Iec => Head::combination(Slot::Narrow, Recess::Pozidriv, Thread::M5),
+        },
         marked: true,
         takes_al: amps >= 40.0 && region == Region::Us,
         clean_ohm,

@@ -9,6 +9,7 @@ pub mod block;
 pub mod board;
 pub mod bolted;
 pub mod breaker;
+pub mod brick;
 pub mod chamber;
 pub mod conductor;
 pub mod contactor;

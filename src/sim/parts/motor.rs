@@ -27,6 +27,7 @@
 //! minute, closes after some and opens again. Source: trade figures (engineering estimate, no source); class B
 //! temperature limits of IEC 60034-1 and protector ratings from memory.
 
+use crate::joint::head::Head;
 use crate::joint::{Conductor, PortSpec};
 use crate::net::{BranchId, ENodeId, El, ElId, NodeId, Set, TripId};
 use crate::parts::conductor::Gauge;
@@ -198,6 +199,7 @@ pub fn port_spec(rated_a: f64) -> PortSpec {
         torque_nm: 1.2,
         gauge: Gauge::Awg(14),
         conductor: Conductor::RingTongue,
+        head: Head::CRIMP,
         marked: false,
         takes_al: false,
         clean_ohm: 0.5e-3,

@@ -18,6 +18,7 @@
 //! Valid for sinusoidal residual currents (type AC, A). Published: IEC 61008-1 table of break times 0.3, 0.15 and
 //! 0.04 s at 1, 2 and 5 times Idn (MEMORY); UL 943 4 to 6 mA and (20 / I)^1.43 (MEMORY).
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec};
 use crate::math;
 use crate::net::El;
@@ -113,6 +114,15 @@ pub fn port_spec(region: Region, amps: f64) -> PortSpec {
             Gauge::Mm2(40)
         },
         conductor: Conductor::Stranded,
+        head: Head::combination(
+            Slot::Narrow,
+            Recess::Pozidriv,
+            if region == Region::Us {
+                Thread::No10
+            } else {
+                Thread::M6
+            },
+        ),
         marked: true,
         takes_al: false,
         clean_ohm: 0.15e-3,

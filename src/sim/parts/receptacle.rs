@@ -17,6 +17,7 @@
 //! milliohm: 270 mV, 7 W, 70 to 100 K, the face browns. UL 498 tests at rated current for a rise of at most 30 K (from
 //! memory). Valid to where the moulding chars.
 
+use crate::joint::head::{Head, Recess, Slot, Thread};
 use crate::joint::{Conductor, PortSpec, VC_CLEAN};
 use crate::net::El;
 use crate::parts::conductor::Gauge;
@@ -45,6 +46,7 @@ pub fn port_spec(rated_a: f64) -> PortSpec {
         torque_nm: 2.0,
         gauge: Gauge::Awg(10),
         conductor: Conductor::Solid,
+        head: Head::combination(Slot::Narrow, Recess::Phillips, Thread::No10),
         marked: true,
         takes_al: false,
         clean_ohm: 0.12e-3,
@@ -59,6 +61,7 @@ pub fn plug_spec(rated_a: f64) -> PortSpec {
         torque_nm: 2.0,
         gauge: Gauge::Awg(10),
         conductor: Conductor::RingTongue,
+        head: Head::CRIMP,
         marked: false,
         takes_al: false,
         clean_ohm: cord::CRIMP_OHM,

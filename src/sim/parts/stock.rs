@@ -5,13 +5,24 @@
 //! two-space blanks. Wrong and lying beside them: 60 and 40 A, a 50 A that fits but is not listed, two singles without
 //! a common trip, a 208 V set, a 120 V coil, a 30 A contactor, M5 tongues, wire-nuts, thinner and aluminium wire.
 //!
+//! For every site: a bracket that lets a breaker be locked off, seals for open knockouts, cover screws, joint paste for
+//! aluminium. Not stocked: a board's interior, a main, an isolator.
+//!
 //! Right for the sauna: a three-pole B16 with its length of comb, a 20 A contactor with a 400 V coil, 17.6 ohm elements,
-//! an M4 block kit, 2.5 mm^2 in silicone. Wrong: 20 A, a 24 V coil, elements of another group, PVC. Right for the dryers:
-//! a 30 A receptacle with a plug, a 30 A two-pole, a relay with a 120 V coil, an 11.1 ohm element, rollers and belt for
-//! the drum, 10 AWG building cable. Wrong: 50 A, a plug alone, a 24 V coil, another element, a motor alone, 12 AWG.
+//! an M4 block kit, 2.5 mm^2 in silicone. Wrong: 20 A, C16 and D16, a 24 V coil, elements of another group, PVC. Right
+//! for the dryers: a 30 A receptacle with a plug, a 30 A two-pole, a relay with a 120 V coil, an 11.1 ohm element,
+//! rollers and belt for the drum, 10 AWG building cable. Wrong: 50 A, a plug alone, a 24 V coil, another element, a motor alone, 12 AWG.
 
 use crate::equipment::Fitted;
+use crate::parts::breaker::Curve;
 use crate::parts::conductor::{Gauge, Material};
+
+/// Bracket for a padlock, for any breaker of the van.
+pub const LOCK_KIT: &str = "lock-kit";
+/// Snap-in seal for a knockout.
+pub const KNOCKOUT_SEAL: &str = "knockout-seal";
+/// Screws for covers.
+pub const COVER_SCREW: &str = "cover-screw";
 
 /// One article of stock.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +64,14 @@ fn contactor(id: &'static str, amps: f64, coil_volts: f64, listed_here: bool) ->
     made
 }
 
+fn rail(id: &'static str, amps: f64, poles: u8, curve: Curve, listed_here: bool) -> Article {
+    let mut made = device(id, amps, poles, true, listed_here, None);
+    if let Some(fitted) = &mut made.fitted {
+        fitted.curve = Some(curve);
+    }
+    made
+}
+
 fn material(id: &'static str) -> Article {
     Article {
         id,
@@ -85,6 +104,10 @@ pub fn articles() -> Vec<Article> {
         material("splice-6-cu"),
         material("ring-m6"),
         material("connector-brass"),
+        material(LOCK_KIT),
+        material(KNOCKOUT_SEAL),
+        material(COVER_SCREW),
+        material("joint-paste"),
         device("breaker-60-2p", 60.0, 2, true, true, None),
         device("breaker-40-2p", 40.0, 2, true, true, None),
         device("breaker-50-2p-other", 50.0, 2, true, false, None),
@@ -106,12 +129,14 @@ pub fn articles() -> Vec<Article> {
         contactor("contactor-30-120v", 30.0, 120.0, true),
         wire("wire-2m5-silicone", Gauge::Mm2(25), Material::Cu),
         wire("wire-10-nm-b", Gauge::Awg(10), Material::Cu),
-        device("breaker-16-3p", 16.0, 3, true, true, None),
+        rail("breaker-16-3p", 16.0, 3, Curve::B, true),
         device("breaker-30-2p", 30.0, 2, true, true, None),
         device("block-m4", 32.0, 2, true, true, None),
         contactor("contactor-20-120v", 20.0, 120.0, true),
         device("drum-rollers-belt", 5.5, 1, true, true, None),
-        device("breaker-20-3p", 20.0, 3, true, true, None),
+        rail("breaker-20-3p", 20.0, 3, Curve::B, true),
+        rail("breaker-16-3p-c", 16.0, 3, Curve::C, true),
+        rail("breaker-16-3p-d", 16.0, 3, Curve::D, true),
         device("receptacle-50", 50.0, 3, true, false, None),
         device("plug-30", 30.0, 3, true, true, None),
         contactor("contactor-20-24v", 20.0, 24.0, false),

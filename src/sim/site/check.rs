@@ -11,12 +11,15 @@ use std::sync::Arc;
 use super::raw::{self, Named, RawBox, RawPart};
 use super::{Rect, Region, Site, Supply, ThingKind, Way};
 use crate::joint::PortSpec;
+use crate::joint::head::Head;
 use crate::net::NetProblem;
 use crate::text::{Fields, Island, Problem, SITE_LIMIT, Source, check_format, nearest};
 use crate::wiring;
 
 /// Most things a site may hold: numbers of things are 16 bits wide, and a drawing stays readable.
 const MOST_THINGS: usize = 2000;
+/// Beyond this a clamp has a socket screw and is turned by a wrench, N m. Common practice, no source.
+const MOST_BY_SCREWDRIVER_NM: f64 = 6.0;
 /// Most names a message lists.
 const MOST_LISTED: usize = 12;
 
@@ -304,6 +307,9 @@ impl<'a> Checker<'a> {
             if let (Some(raw), Some(port)) = (raw, port) {
                 if let Some(torque) = raw.torque {
                     port.spec.torque_nm = torque;
+                    if torque > MOST_BY_SCREWDRIVER_NM {
+                        port.spec.head = Head::socket(port.spec.head.thread);
+                    }
                 }
                 if let Some(marked) = raw.marked {
                     port.spec.marked = marked;
