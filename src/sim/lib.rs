@@ -16,6 +16,7 @@ pub mod net;
 pub mod pair;
 pub mod parts;
 pub mod plant;
+pub mod radiation;
 pub mod sign;
 pub mod site;
 mod step;
@@ -27,7 +28,7 @@ pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};
 pub use equipment::{
     Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Space, Spot,
-    TripBy, Wear,
+    TripBy, Wear, InsulationTest, TestSource,
 };
 pub use joint::{Conductor, Copper, Metal, PortSpec, Strip, Termination};
 pub use net::{

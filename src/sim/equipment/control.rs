@@ -13,6 +13,8 @@ use crate::{TICKS_PER_SECOND, Tick, seconds};
 pub(super) struct Control {
     pub mode: Mode,
     pub powered: bool,
+    /// Its electronics were harmed.
+    pub harmed: bool,
     /// Does it call for heat now?
     pub energised: bool,
     /// Coils it holds in: those it drives, then those that run with it.
@@ -36,6 +38,7 @@ impl Default for Control {
         Self {
             mode: Mode::Off,
             powered: false,
+            harmed: false,
             energised: false,
             coils: Vec::new(),
             stage: None,
@@ -51,6 +54,7 @@ impl Default for Control {
 
 /// The controller of a site and what belongs to it.
 struct Driven<'a> {
+    part: Thing,
     drives: &'a [Thing],
     runs: &'a [Thing],
     feels: Thing,
@@ -67,6 +71,7 @@ fn driven(site: &Site) -> Option<Driven<'_>> {
             supply,
             keeps,
         } => Some(Driven {
+            part: part.thing,
             drives,
             runs,
             feels: *feels,
@@ -197,6 +202,20 @@ impl Equipment {
         Some((first, second, nominal(one, two)))
     }
 
+    /// The controller and the two points that feed it.
+    pub(super) fn controller_points(&self) -> Option<(Thing, ENodeId, ENodeId)> {
+        let driven = driven(&self.site)?;
+        let (one, two, _) = self.feed(&driven)?;
+        Some((driven.part, one, two))
+    }
+
+    /// Its electronics are gone.
+    pub(super) fn harm(&mut self, part: Thing) {
+        if matches!(self.spec_of(part), Some(PartSpec::Controller { .. })) {
+            self.control.harmed = true;
+        }
+    }
+
     /// Has the controller supply? Without, its contactors drop out and the mode is lost.
     pub(super) fn look_at_supply(&mut self) -> Vec<Happening> {
         let site = std::sync::Arc::clone(&self.site);
@@ -204,6 +223,8 @@ impl Equipment {
             return Vec::new();
         };
         let (one, two, nominal) = feed;
+        let works = !self.control.harmed
+            && driven(&site).is_some_and(|driven| self.seated(driven.part));
         let potential = |point| self.plant.potential_phasor(0, point);
         let powered = match (potential(one), potential(two)) {
             (Some(a), Some(b)) => {
@@ -212,6 +233,7 @@ impl Equipment {
             }
             _ => false,
         };
+        let powered = powered && works;
         self.control.powered = powered;
         if powered || self.control.mode == Mode::Off {
             return Vec::new();

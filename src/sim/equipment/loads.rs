@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Equipment, Handle};
 use crate::net::{Set, TripId};
 use crate::pair::{self, Pair};
+use crate::parts::brick;
 use crate::parts::element::{self, State};
 use crate::parts::limiter::RESETS_K;
 use crate::parts::motor::{self, Draw, MotorSpec, Running};
@@ -15,6 +16,8 @@ use crate::{Tick, minutes, seconds};
 
 /// A damp element's leak is set anew so often while it is warm.
 const DRIES_EACH: Tick = seconds(15);
+/// Damp brick is looked at so often.
+const BRICK_EACH: Tick = minutes(5);
 /// An open protector is looked at so often.
 const COOLS_EACH: Tick = seconds(5);
 /// A joint that could glow is looked at so often.
@@ -36,6 +39,8 @@ const NEUTRAL: (f64, f64) = (crate::parts::neutral::SERVICE_OHM, crate::joint::V
 pub(super) struct Loads {
     /// Damp elements, and when they are looked at.
     damp: Vec<(Thing, Tick)>,
+    /// Chambers of brick: moisture, and when it is looked at.
+    brick: Vec<(Thing, f64, Tick)>,
     /// Motors whose protector is open.
     cooling: Vec<(Thing, Tick)>,
     /// Joints bad enough to glow.
@@ -71,7 +76,14 @@ impl Loads {
             .chain(&self.glow)
             .map(|(_, due)| *due)
             .chain(self.days.iter().map(|following| following.due))
+            .chain(self.brick.iter().map(|(.., due)| *due))
             .min()
+    }
+
+    /// Moisture of a chamber's brick.
+    pub(super) fn moisture(&self, chamber: Thing) -> f64 {
+        let found = self.brick.iter().find(|(one, ..)| *one == chamber);
+        found.map_or(0.0, |(_, moisture, _)| *moisture)
     }
 
     /// The air of a place is set by hand: the day no longer moves it.
@@ -98,6 +110,38 @@ impl Equipment {
     pub(super) fn load(&mut self, part: Thing) {
         self.wire_element(part);
         self.wire_motor(part);
+    }
+
+    /// Brick that stood cold has taken up damp: at the start.
+    pub(super) fn stand(&mut self) {
+        for part in &self.site.parts {
+            let PartSpec::Bank {
+                heats,
+                sheathed: false,
+                ..
+            } = part.spec
+            else {
+                continue;
+            };
+            let known = &mut self.drifts.loads.brick;
+            if known.iter().all(|(chamber, ..)| *chamber != heats) {
+                let name = self.site.name(heats);
+                let draw = (super::start::by_name(self.seed ^ 0xb71c, name) & 0xffff) as f64;
+                known.push((heats, brick::stood(draw / 65_535.0), BRICK_EACH));
+            }
+        }
+    }
+
+    /// Brick dries while its chamber is warm.
+    fn dry_brick(&mut self, now: Tick) {
+        let passed = BRICK_EACH as f64 / minutes(1) as f64;
+        for at in 0..self.drifts.loads.brick.len() {
+            let (chamber, moisture, due) = self.drifts.loads.brick[at];
+            if due <= now {
+                let moisture = brick::dried(moisture, self.felt_c(chamber), passed);
+                self.drifts.loads.brick[at] = (chamber, moisture, now + BRICK_EACH);
+            }
+        }
     }
 
     /// Condition of a bank's elements.
@@ -556,6 +600,7 @@ impl Equipment {
         for part in due(&self.drifts.loads.damp) {
             self.dry(part);
         }
+        self.dry_brick(now);
         for part in due(&self.drifts.loads.cooling) {
             self.cool(part);
         }

@@ -174,75 +174,14 @@ impl Equipment {
                 }),
             Probe::Bus(leg) => self.wired.bus[leg.index()].e,
             Probe::LineSide(leg) => self.wired.line[leg.index()].e,
+            // In its place a jaw grips the bus.
+            Probe::Jaw(port) => self
+                .site
+                .port(port)
+                .and_then(|info| info.way.leg())
+                .map_or(self.wired.ground, |leg| self.wired.bus[leg.index()].e),
             Probe::Neutral | Probe::Earth(_) => self.wired.bar.e,
         }
-    }
-
-    /// Small-signal resistance between two points over closed branches: one ampere in at `a`, out at `b`, solved by
-    /// elimination with `b` at zero. The transformer's winding joins sources and ground.
-    pub(super) fn resistance(&self, a: ENodeId, b: ENodeId) -> f64 {
-        let ground = self.wired.ground.index();
-        let merge = |node: ENodeId| {
-            if self.wired.sources.contains(&node) {
-                ground
-            } else {
-                node.index()
-            }
-        };
-        let (a, b) = (merge(a), merge(b));
-        if a == b {
-            return 0.0;
-        }
-        let mut edges = Vec::new();
-        for wires in &self.wired.branches {
-            if self.plant.is_open(0, wires.branch) {
-                continue;
-            }
-            let ohm: f64 = wires
-                .els
-                .iter()
-                .map(|el| self.present(self.els[el.index()]))
-                .sum();
-            edges.push((merge(wires.from), merge(wires.to), 1.0 / ohm.max(1e-7)));
-        }
-        // Only what hangs together with b.
-        let count = self.wired.net.e_node_count();
-        let mut number = vec![usize::MAX; count];
-        let mut order = vec![b];
-        number[b] = 0;
-        let mut next = 0;
-        while let Some(&here) = order.get(next) {
-            next += 1;
-            for &(from, to, _) in &edges {
-                for (one, two) in [(from, to), (to, from)] {
-                    if one == here && number[two] == usize::MAX {
-                        number[two] = order.len();
-                        order.push(two);
-                    }
-                }
-            }
-        }
-        if number[a] == usize::MAX {
-            return f64::INFINITY;
-        }
-        let size = order.len() - 1;
-        let mut matrix = vec![vec![0.0; size + 1]; size];
-        for &(from, to, siemens) in &edges {
-            let (i, j) = (number[from], number[to]);
-            if i == usize::MAX || i == j {
-                continue;
-            }
-            for (one, two) in [(i, j), (j, i)] {
-                if one > 0 {
-                    matrix[one - 1][one - 1] += siemens;
-                    if two > 0 {
-                        matrix[one - 1][two - 1] -= siemens;
-                    }
-                }
-            }
-        }
-        matrix[number[a] - 1][size] = 1.0;
-        solve(&mut matrix, number[a] - 1)
     }
 
     pub(super) fn present(&self, el: El) -> f64 {
@@ -299,36 +238,4 @@ impl Equipment {
                 .unwrap_or_default(),
         }
     }
-}
-
-/// Gaussian elimination with the largest pivot; the solution's entry `wanted`.
-fn solve(matrix: &mut [Vec<f64>], wanted: usize) -> f64 {
-    let size = matrix.len();
-    for column in 0..size {
-        let mut best = column;
-        for row in column + 1..size {
-            if matrix[row][column].abs() > matrix[best][column].abs() {
-                best = row;
-            }
-        }
-        matrix.swap(column, best);
-        let pivot = matrix[column].clone();
-        for row in matrix.iter_mut().skip(column + 1) {
-            let factor = row[column] / pivot[column];
-            if factor == 0.0 {
-                continue;
-            }
-            for (entry, above) in row.iter_mut().zip(&pivot).skip(column) {
-                *entry -= factor * above;
-            }
-        }
-    }
-    let mut answer = vec![0.0; size];
-    for row in (0..size).rev() {
-        let known: f64 = (row + 1..size)
-            .map(|column| matrix[row][column] * answer[column])
-            .sum();
-        answer[row] = (matrix[row][size] - known) / matrix[row][row];
-    }
-    answer[wanted]
 }

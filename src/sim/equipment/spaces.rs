@@ -178,7 +178,11 @@ impl Equipment {
         };
         let plugs = matches!(
             self.spec_of(part),
-            Some(PartSpec::Breaker { .. } | PartSpec::Contactor { .. })
+            Some(
+                PartSpec::Breaker { .. }
+                    | PartSpec::Contactor { .. }
+                    | PartSpec::Controller { .. }
+            )
         );
         if !plugs || self.parts[at].seated == seated {
             return;
