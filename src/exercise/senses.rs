@@ -12,6 +12,9 @@ use faultwright_sim::{
 
 use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
+use crate::directory;
+use crate::house;
+use crate::instrument::reach;
 use crate::job::spoken;
 use crate::safety::consequence::burns_from;
 use crate::say::{Arg, Say};
@@ -71,6 +74,7 @@ pub(crate) fn arrive(attempt: &mut Attempt) {
             learn(attempt, thing, sign, true);
         }
     }
+    house::notice_lock(attempt);
     let site = attempt.equipment.site();
     let dark: Vec<Thing> = site
         .of_kind(ThingKind::Controller)
@@ -326,8 +330,16 @@ pub(crate) fn touched(site: &Site, thing: Thing) -> Option<Spot> {
 
 /// The cover that hides a thing now, if one does.
 pub(crate) fn hiding(attempt: &Attempt, thing: Thing) -> Option<Thing> {
-    let inside = attempt.equipment.site().info(thing).inside;
-    inside.filter(|boxed| attempt.equipment.covered(*boxed))
+    let site = attempt.equipment.site();
+    let covered = |thing: Thing| {
+        let inside = site.info(thing).inside;
+        inside.filter(|boxed| attempt.equipment.covered(*boxed))
+    };
+    match site.core(thing) {
+        // One end of a conductor to be seen is enough.
+        Some((_, core)) => covered(core.from).and_then(|boxed| covered(core.to).and(Some(boxed))),
+        None => covered(thing),
+    }
 }
 
 /// Parts whose handle or face reaches through a cover.
@@ -347,10 +359,13 @@ fn has_face(site: &Site, thing: Thing) -> bool {
 
 /// Stands there, and the thing or its face is not behind a cover.
 pub(crate) fn in_sight(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
-    if has_face(attempt.equipment.site(), thing) {
-        at_hand(attempt, thing)
-    } else {
-        bare_at_hand(attempt, thing)
+    let site = attempt.equipment.site();
+    match site.info(thing).kind {
+        // A conductor is seen at either of its ends.
+        ThingKind::Core => reach::core(attempt, thing),
+        ThingKind::Run => reach::run(attempt, thing),
+        _ if has_face(site, thing) => at_hand(attempt, thing),
+        _ => bare_at_hand(attempt, thing),
     }
 }
 
@@ -383,6 +398,7 @@ fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)>
         let itself = info.id == thing;
         let hidden = hiding(attempt, info.id).is_some();
         for sign in attempt.equipment.signs(info.id, close && itself) {
+            let sign = as_written(attempt, sign);
             let on = match sense(&sign) {
                 Sense::Nose | Sense::Ear if close && itself && !hidden => info.id,
                 Sense::Nose | Sense::Ear => info.inside.unwrap_or(info.id),
@@ -408,6 +424,17 @@ fn perceived(attempt: &Attempt, thing: Thing, close: bool) -> Vec<(Thing, Sign)>
         }
     }
     found
+}
+
+/// A directory says what was written in it, true or not.
+fn as_written(attempt: &Attempt, sign: Sign) -> Sign {
+    match sign {
+        Sign::DirectoryEntry { breaker, key } => {
+            let key = directory::said(attempt, breaker).map_or(key, str::to_owned);
+            Sign::DirectoryEntry { breaker, key }
+        }
+        other => other,
+    }
 }
 
 /// Does a thing belong to another: itself, a part in that box, a port of that part, or anything at that place?
@@ -476,7 +503,7 @@ fn read_controller(attempt: &mut Attempt, thing: Thing) -> bool {
 }
 
 /// Keeps a sign: in what is known of the thing always, in the notebook when it is news, as a caption when asked.
-fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bool) {
+pub(crate) fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bool) {
     let tick = attempt.now;
     let seen = attempt.ledger.seen.entry(thing).or_default();
     if let Sign::HandleAt(handle) = sign {

@@ -2,10 +2,18 @@
 
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, Line, Shown, Tool};
-use faultwright_sim::{Handle, Sign, Thing};
+use faultwright_exercise::{Action, Attempt, Debrief, Line, Shown, Tool};
+use faultwright_sim::{CauseKind, Handle, Sign, Thing};
 
-use super::BANKS;
+use super::kiln::BANKS;
+
+/// The first cause of the job, for the report alone.
+pub(super) fn first_cause(person: &Electrician) -> CauseKind {
+    let causes = &person.attempt.job().particulars.causes;
+    causes
+        .first()
+        .map_or(CauseKind::Healthy, |cause| cause.kind)
+}
 
 pub(super) struct Electrician {
     pub(super) attempt: Attempt,
@@ -15,6 +23,20 @@ pub(super) struct Electrician {
 }
 
 impl Electrician {
+    /// Sent to a job.
+    pub(super) fn sent(attempt: Attempt) -> Self {
+        Self {
+            attempt,
+            script: Vec::new(),
+            tripped: false,
+        }
+    }
+
+    /// The debrief, what was done, and the cause it was done for.
+    pub(super) fn ends(self, cause: CauseKind) -> (Debrief, Vec<String>, CauseKind) {
+        (self.attempt.finish().debrief(), self.script, cause)
+    }
+
     /// Does a line; every act must be one that can be done. Going where one stands is left out.
     pub(super) fn does(&mut self, line: &str) {
         let site = Arc::clone(&self.attempt.job().site);
@@ -57,11 +79,15 @@ impl Electrician {
                 | Shown::Volts(n)
                 | Shown::Millivolts(n)
                 | Shown::Celsius(n)
-                | Shown::NewtonMetres(n),
+                | Shown::NewtonMetres(n)
+                | Shown::Ohms(n)
+                | Shown::Milliohms(n)
+                | Shown::Megohms(n)
+                | Shown::Milliseconds(n),
             ) => n,
             Some(Shown::Lamp(n)) => f64::from(n),
             Some(Shown::Over) => f64::INFINITY,
-            Some(Shown::Beep(_)) | None => f64::NAN,
+            Some(Shown::Beep(_) | Shown::Blank) | None => f64::NAN,
         }
     }
 
@@ -80,6 +106,14 @@ impl Electrician {
     pub(super) fn highest_amps(&self, since: u64) -> f64 {
         self.highest(since, |shown| match shown {
             Shown::Amps(amps) => Some(amps),
+            _ => None,
+        })
+    }
+
+    pub(super) fn highest_volts(&self, since: u64) -> f64 {
+        self.highest(since, |shown| match shown {
+            Shown::Volts(volts) => Some(volts),
+            Shown::Millivolts(millivolts) => Some(millivolts / 1000.0),
             _ => None,
         })
     }
@@ -107,7 +141,7 @@ impl Electrician {
         1000.0 * volts / self.highest_amps(began)
     }
 
-    fn shielded(&self) -> bool {
+    pub(super) fn shielded(&self) -> bool {
         let board = self.thing("board");
         let view = self.attempt.view();
         view.things
@@ -188,6 +222,64 @@ impl Electrician {
 
     pub(super) fn proves_dead(&mut self, a: &str, b: &str, boxed: &str) {
         self.proves_pairs(&[[a, b]], boxed);
+    }
+
+    /// All pairs of a place and each of its points to earth.
+    pub(super) fn proves_place(&mut self, points: &[&str], boxed: &str) {
+        for _ in 0..3 {
+            self.proves_tester();
+            for (index, a) in points.iter().enumerate() {
+                let others = points[index + 1..].iter().map(|b| (*b).to_owned());
+                for b in others.chain([format!("earth.{boxed}")]) {
+                    self.does(&format!("test {a} {b}"));
+                    assert_eq!(
+                        self.shown(Tool::Tester),
+                        0.0,
+                        "not dead: {}",
+                        self.script.join("\n")
+                    );
+                }
+            }
+            self.does("prove");
+            if self.shown(Tool::Tester) > 0.0 {
+                return;
+            }
+        }
+        panic!("the tester stays dead: {}", self.script.join("\n"));
+    }
+
+    /// Says what it is: the first is the root.
+    pub(super) fn declares(&mut self, causes: &[String], damaged: &[&str]) {
+        let percent = if causes.len() > 1 { 80 } else { 90 };
+        let mut line = format!("declare {} {percent}", causes[0]);
+        for also in &causes[1..] {
+            line.push_str(&format!(" with {also}"));
+        }
+        if !damaged.is_empty() {
+            line.push_str(&format!(" damaged {}", damaged.join(", ")));
+        }
+        self.does(&line);
+        self.does(&format!(
+            "note {}, damaged {}",
+            causes.join(" and "),
+            if damaged.is_empty() {
+                "nothing".to_owned()
+            } else {
+                damaged.join(" ")
+            }
+        ));
+    }
+
+    /// A conductor that is out goes in again, cut back first where its end was hurt.
+    pub(super) fn lands_again(&mut self, port: &str, hurt: bool) {
+        if hurt {
+            self.cuts_and_makes(port);
+        } else {
+            let nm = self.specified(port);
+            self.does(&format!(
+                "insert {port} ; dress {port} ; torque {port} {nm} ; verify {port}"
+            ));
+        }
     }
 
     /// Every pair, the tester shown good before and after; tests by a tester that fails afterwards are made again.
@@ -283,6 +375,11 @@ impl Electrician {
         self.does(
             "close kiln ; take off gloves, visor ; go store ; untag q2 ; unlock q2 ; switch q2 on",
         );
+    }
+
+    /// The conductor is out of its clamp.
+    pub(super) fn out(&self, port: &str) -> bool {
+        self.seen(port, |sign| matches!(sign, Sign::NotLanded))
     }
 
     /// Looks, pulls and takes the torque; true where the termination is not as it should be.
