@@ -1,7 +1,7 @@
 //! A measurement between two points: the first tip is placed, the second follows the pointer, Esc takes it back.
 
 use faultwright_exercise::Action;
-use faultwright_sim::{Probe, Site, Thing, ThingKind};
+use faultwright_sim::{Probe, Region, Site, Thing, ThingKind};
 
 /// What is measured between two tips.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -12,11 +12,67 @@ pub enum Kind {
     Millivolts,
     /// Two-pole tester.
     Test,
+    /// Loop tester.
+    Loop,
+    /// Multimeter on ohms.
+    Ohms,
+    /// Milliohmmeter, four wires.
+    Milliohms,
+    /// Insulation tester.
+    Insulation,
 }
 
 impl Kind {
-    /// All of them, in the order shown.
-    pub const ALL: [Self; 3] = [Self::Volts, Self::Millivolts, Self::Test];
+    /// All of them.
+    const ALL: [Self; 7] = [
+        Self::Test,
+        Self::Volts,
+        Self::Millivolts,
+        Self::Loop,
+        Self::Ohms,
+        Self::Milliohms,
+        Self::Insulation,
+    ];
+
+    /// Those at hand at a site: a loop tester belongs to the region that asks for its figure.
+    pub fn at(site: &Site) -> impl Iterator<Item = Self> {
+        let iec = site.region == Region::Iec;
+        Self::ALL
+            .into_iter()
+            .filter(move |kind| iec || *kind != Self::Loop)
+    }
+
+    /// Used with the supply off.
+    pub fn dead(self) -> bool {
+        matches!(self, Self::Ohms | Self::Milliohms | Self::Insulation)
+    }
+
+    /// Its place in a list.
+    pub fn rank(self) -> u8 {
+        match self {
+            Self::Test => 1,
+            Self::Volts => 2,
+            Self::Millivolts => 3,
+            Self::Loop => 14,
+            Self::Ohms => 1,
+            Self::Milliohms => 2,
+            Self::Insulation => 3,
+        }
+    }
+
+    /// Of an act between two points.
+    pub fn of(action: &Action) -> Option<Self> {
+        Some(match action {
+            Action::Volts(..) => Self::Volts,
+            Action::Millivolts(..) => Self::Millivolts,
+            Action::Test(..) => Self::Test,
+            Action::Loop(..) => Self::Loop,
+            Action::Ohms(..) => Self::Ohms,
+            Action::Milliohms(..) => Self::Milliohms,
+            Action::Insulation(..) => Self::Insulation,
+            _ => return None,
+        })
+    }
 
     /// Key of "from here to ...".
     pub fn key(self) -> &'static str {
@@ -24,6 +80,10 @@ impl Kind {
             Self::Volts => "window-from-volts",
             Self::Millivolts => "window-from-millivolts",
             Self::Test => "window-from-test",
+            Self::Loop => "window-from-loop",
+            Self::Ohms => "window-from-ohms",
+            Self::Milliohms => "window-from-milliohms",
+            Self::Insulation => "window-from-insulation",
         }
     }
 
@@ -33,6 +93,10 @@ impl Kind {
             Self::Volts => Action::Volts(a, b),
             Self::Millivolts => Action::Millivolts(a, b),
             Self::Test => Action::Test(a, b),
+            Self::Loop => Action::Loop(a, b),
+            Self::Ohms => Action::Ohms(a, b),
+            Self::Milliohms => Action::Milliohms(a, b),
+            Self::Insulation => Action::Insulation(a, b),
         }
     }
 }

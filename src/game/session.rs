@@ -379,7 +379,9 @@ impl Session {
                 job.under_way = done;
                 job.note_done();
             }
-            Err(Refusal::Refused(say)) => self.refused = Some(self.words.say(&say)),
+            Err(Refusal::Refused(say)) => {
+                self.refused = Some(names::line(&self.words, &job.site, &say));
+            }
             Err(Refusal::Disk(why)) => self.trouble = Some(format!("{why:#}")),
         }
     }
@@ -394,7 +396,9 @@ impl Session {
         job.under_way = None;
         match job.seat.act(Action::Stop) {
             Ok(_) => job.look(),
-            Err(Refusal::Refused(say)) => self.refused = Some(self.words.say(&say)),
+            Err(Refusal::Refused(say)) => {
+                self.refused = Some(names::line(&self.words, &job.site, &say));
+            }
             Err(Refusal::Disk(why)) => self.trouble = Some(format!("{why:#}")),
         }
     }

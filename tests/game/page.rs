@@ -24,7 +24,12 @@ fn acts(wishes: &[Wish]) -> Vec<Action> {
 fn what_is_in_the_drawing_has_a_name_and_a_touch_point() {
     let harness = page(7, 1280.0, 720.0);
     for name in ["Box kiln, cover on", "Controller c1"] {
-        assert!(harness.query_by_label_contains(name).is_some(), "{name}");
+        assert!(
+            harness
+                .query_all_by_label_contains(name)
+                .any(|node| node.accesskit_node().role() == egui::accesskit::Role::Button),
+            "{name}"
+        );
     }
     assert!(
         harness.query_by_label_contains("Termination").is_none(),
@@ -37,7 +42,11 @@ fn a_click_on_a_box_lists_what_can_be_done_and_a_row_does_it() {
     let mut harness = page(7, 1280.0, 720.0);
     harness.get_by_label_contains("Box kiln, cover on").click();
     harness.run_steps(4);
-    harness.get_by_label_contains("Take off the cover").click();
+    harness.get_by_label("Cover, handle, lock").click();
+    harness.run_steps(4);
+    harness
+        .get_by_label_contains("1 Take off the cover")
+        .click();
     harness.run_steps(4);
     let kiln = harness
         .state()
@@ -145,7 +154,7 @@ fn looking_round_changes_nothing_of_the_attempt() {
         harness.key_press(key);
         harness.run_steps(2);
     }
-    harness.get_by_label_contains("Controller c1").click();
+    harness.get_by_label_contains("Box kiln, cover on").click();
     harness.run_steps(3);
     harness.key_press(egui::Key::Escape);
     harness.run_steps(3);
@@ -197,40 +206,99 @@ fn nothing_that_opens_moves_the_picture() {
 }
 
 #[test]
-fn the_upper_edge_of_a_list_stays_from_page_to_page() {
+fn the_upper_edge_of_a_list_stays_from_page_to_page_and_from_head_to_head() {
     let mut harness = page(7, 1280.0, 720.0);
-    harness.key_press(egui::Key::T);
+    let site = harness.state().session.job().unwrap().site.clone();
+    harness
+        .state_mut()
+        .session
+        .act(Action::parse(&site, "go store").unwrap());
+    harness.state_mut().settle();
+    harness.run_steps(12);
+    harness.get_by_label_contains("Board, cover on").click();
     harness.run_steps(4);
-    let before = harness.get_by_label_contains("Close (Esc)").rect().top();
+    let top = |harness: &egui_kittest::Harness<'_, crate::support::Desk>| {
+        harness.get_by_label_contains("Close (Esc)").rect().top()
+    };
+    let before = top(&harness);
+    harness.get_by_label("Live readings").click();
+    harness.run_steps(4);
     assert!(harness.query_by_label_contains("page 1 of").is_some());
+    assert!((before - top(&harness)).abs() < 0.5);
     harness.key_press(egui::Key::Num8);
     harness.run_steps(4);
     assert!(harness.query_by_label_contains("page 2 of").is_some());
-    let after = harness.get_by_label_contains("Close (Esc)").rect().top();
-    assert!((before - after).abs() < 0.5, "{before} {after}");
+    assert!((before - top(&harness)).abs() < 0.5);
 }
 
 #[test]
 fn an_act_keeps_its_number_when_it_is_refused() {
     let mut harness = page(7, 1280.0, 720.0);
-    harness.get_by_label_contains("Box kiln, cover on").click();
-    harness.run_steps(4);
     let number = |rows: &[String], what: &str| {
         rows.iter()
             .find(|row| row.contains(what))
             .and_then(|row| row.chars().next())
     };
-    let before = listed(&harness);
-    harness.key_press(egui::Key::Escape);
-    harness.run_steps(2);
-    harness.state_mut().session.watch();
+    for (head, acts) in [
+        ("Look", ["Listen", "Feel"]),
+        ("Live readings", ["Two-pole", "Volts"]),
+    ] {
+        let mut rows = Vec::new();
+        for busy in [false, true] {
+            if busy {
+                harness.state_mut().session.watch();
+                harness.run_steps(4);
+            }
+            harness.get_by_label_contains("Box kiln, cover on").click();
+            harness.run_steps(4);
+            harness.get_by_label(head).click();
+            harness.run_steps(4);
+            rows.push(listed(&harness));
+            harness.key_press(egui::Key::Escape);
+            harness.run_steps(2);
+        }
+        harness.state_mut().session.stop();
+        harness.run_steps(2);
+        for what in acts {
+            assert!(number(&rows[0], what).is_some(), "{what}: {rows:?}");
+            assert_eq!(number(&rows[0], what), number(&rows[1], what), "{what}");
+        }
+    }
+}
+
+/// A head of measuring stays open from thing to thing; one of work does not.
+#[test]
+fn no_work_with_tools_lies_open_at_once() {
+    let mut harness = page(7, 1280.0, 720.0);
+    let site = harness.state().session.job().unwrap().site.clone();
+    harness
+        .state_mut()
+        .session
+        .act(Action::parse(&site, "open kiln").unwrap());
+    harness.state_mut().settle();
     harness.run_steps(4);
-    harness.get_by_label_contains("Box kiln, cover on").click();
-    harness.run_steps(4);
-    let after = listed(&harness);
-    for what in ["Listen", "first tip", "Feel"] {
-        assert!(number(&before, what).is_some(), "{what}: {before:?}");
-        assert_eq!(number(&before, what), number(&after, what), "{what}");
+    for (head, kept) in [("Live readings", true), ("Exchange", false)] {
+        harness.get_by_label_contains("Contactor k1").click();
+        harness.run_steps(4);
+        if harness.query_by_label(head).is_some() {
+            harness.get_by_label(head).click();
+            harness.run_steps(4);
+        }
+        harness.key_press(egui::Key::Escape);
+        harness.run_steps(2);
+        harness.get_by_label_contains("Terminal block tb1").click();
+        harness.run_steps(4);
+        let first = listed(&harness);
+        assert!(
+            first.iter().any(|row| row.contains("Look at")) || kept,
+            "{first:?}"
+        );
+        assert!(
+            !first.iter().any(|row| row.contains("Take out")),
+            "{first:?}"
+        );
+        harness.key_press(egui::Key::Escape);
+        harness.run_steps(2);
     }
 }
 

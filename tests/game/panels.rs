@@ -2,7 +2,8 @@
 
 use bevy_egui::egui;
 use egui_kittest::kittest::Queryable as _;
-use faultwright::panels::choices::{self, Means, Picked, Row};
+use faultwright::panels::choices::{self, Leaf, Means, Picked, Row};
+use faultwright::panels::subject::Subject;
 use faultwright::panels::{belt, clock, declare, notebook};
 use faultwright::session::{Pace, Session, Wish};
 use faultwright_exercise::{Action, Suspect};
@@ -21,10 +22,20 @@ fn rows(count: u16, refused: Option<usize>) -> Vec<Row> {
         .collect()
 }
 
+fn leaf(rows: &[Row], page: usize) -> Leaf<'_> {
+    Leaf {
+        title: "Box",
+        rows,
+        subject: None,
+        page,
+        fresh: false,
+    }
+}
+
 #[test]
 fn a_row_shows_its_cost_and_returns_its_act() {
     let mut harness = panel(500.0, 500.0, (session(1), None), |ui, (session, picked)| {
-        if let Some(new) = choices::ui(ui, &session.words, "Box", &rows(3, None), 0, false) {
+        if let Some(new) = choices::ui(ui, &session.words, leaf(&rows(3, None), 0)) {
             *picked = Some(new);
         }
     });
@@ -43,9 +54,7 @@ fn seven_rows_at_once_and_the_rest_behind_more() {
         700.0,
         (session(1), 0_usize),
         |ui, (session, page)| {
-            if choices::ui(ui, &session.words, "Box", &rows(9, None), *page, false)
-                == Some(Picked::More)
-            {
+            if choices::ui(ui, &session.words, leaf(&rows(9, None), *page)) == Some(Picked::More) {
                 *page += 1;
             }
         },
@@ -64,14 +73,7 @@ fn digits_choose_and_escape_puts_away() {
         500.0,
         (session(1), Vec::new()),
         |ui, (session, picked)| {
-            picked.extend(choices::ui(
-                ui,
-                &session.words,
-                "Box",
-                &rows(3, None),
-                0,
-                false,
-            ));
+            picked.extend(choices::ui(ui, &session.words, leaf(&rows(3, None), 0)));
         },
     );
     harness.key_press(egui::Key::Num3);
@@ -87,7 +89,7 @@ fn digits_choose_and_escape_puts_away() {
 #[test]
 fn a_refused_row_stays_with_its_reason_and_cannot_be_taken() {
     let mut harness = panel(500.0, 500.0, (session(1), None), |ui, (session, picked)| {
-        if let Some(new) = choices::ui(ui, &session.words, "Box", &rows(2, Some(1)), 0, false) {
+        if let Some(new) = choices::ui(ui, &session.words, leaf(&rows(2, Some(1)), 0)) {
             *picked = Some(new);
         }
     });
@@ -101,10 +103,10 @@ fn a_refused_row_stays_with_its_reason_and_cannot_be_taken() {
 }
 
 #[test]
-fn work_with_tools_comes_last_on_a_page_of_its_own() {
+fn work_with_tools_stands_under_heads_of_its_own() {
     let thing = Thing(1);
     let act = |action| Row {
-        label: String::new(),
+        label: format!("{action:?}"),
         cost: None,
         refused: None,
         means: Means::Do(action),
@@ -120,12 +122,46 @@ fn work_with_tools_comes_last_on_a_page_of_its_own() {
     let wanted = [
         Action::Look(thing),
         Action::Feel(thing),
-        Action::Photo(thing),
         Action::Loosen(thing),
         Action::HandTighten(thing),
+        Action::Photo(thing),
     ];
     assert_eq!(order, wanted.map(Means::Do));
-    assert_eq!(choices::pages(&rows), [0..3, 3..5]);
+    assert_eq!(
+        choices::subjects(&rows),
+        [
+            Subject::Look,
+            Subject::Undo,
+            Subject::MakeUp,
+            Subject::Record
+        ]
+    );
+    let mut harness = panel(
+        500.0,
+        500.0,
+        (session(1), rows, None),
+        |ui, (session, rows, open): &mut (Session, Vec<Row>, Option<Subject>)| {
+            let leaf = Leaf {
+                subject: *open,
+                ..leaf(rows, 0)
+            };
+            if let Some(Picked::Head(head)) = choices::ui(ui, &session.words, leaf) {
+                *open = Some(head);
+            }
+        },
+    );
+    assert!(harness.query_by_label_contains("Feel").is_some());
+    assert!(harness.query_by_label_contains("Loosen").is_none());
+    harness.get_by_label("Undo").click();
+    harness.run_steps(3);
+    assert!(harness.query_by_label_contains("1 Loosen").is_some());
+    assert!(harness.query_by_label_contains("Feel").is_none());
+    harness.key_press(egui::Key::Num9);
+    harness.run_steps(3);
+    assert!(harness.query_by_label_contains("1 HandTighten").is_some());
+    harness.key_press(egui::Key::Num0);
+    harness.run_steps(3);
+    assert!(harness.query_by_label_contains("1 Loosen").is_some());
 }
 
 #[test]

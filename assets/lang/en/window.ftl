@@ -89,10 +89,35 @@ window-closer = Bring it nearer
 window-from-volts = Volts: first tip on { $point }
 window-from-millivolts = Millivolts: first tip on { $point }
 window-from-test = Two-pole tester: first tip on { $point }
+window-from-loop = Loop tester: first tip on { $point }
+window-from-ohms = Ohms: first tip on { $point }
+window-from-milliohms = Milliohms, four-wire: first clip on { $point }
+window-from-insulation = Insulation tester: first tip on { $point }
 window-to = Second tip on { $point }
 window-second-tip = First tip on { $first }. Choose the second point.
 window-tip-cannot = Not within reach, or under its cover.
 window-tip-back = Take the tip back (Esc)
+
+# Heads over a list.
+window-subject-go = Go
+window-subject-look = Look
+window-subject-handle = Cover, handle, lock
+window-subject-live = Live readings
+window-subject-dead = Dead checks
+window-subject-heat = Temperature
+window-subject-undo = Undo
+window-subject-make-up = Make up
+window-subject-exchange = Exchange
+window-subject-wear = Protection
+window-subject-instruments = Instruments
+window-subject-tools = Bits
+window-subject-record = Record
+window-subject-ask = Ask
+window-subject-agree = Agree
+window-subject-tell = Tell
+window-subject-call = Call
+window-subject-wait = Wait
+window-subject-end = End
 
 # Things.
 window-kind-board = Board { $name }
@@ -188,6 +213,7 @@ window-jaw-run = jaw round the whole cable { $name }
 window-proving-unit = on the proving unit
 window-screw-of = screw of { $name }
 window-probe-metal = metal of { $name }
+window-probe-jaw = jaw behind { $name }
 window-probe-wire = conductor at { $name }, through the insulation
 window-probe-bus-a = bus bar A
 window-probe-bus-b = bus bar B
@@ -278,6 +304,7 @@ window-help-mouse = With the mouse: click a thing for what can be done with it, 
 window-help-tab = next point of the drawing, point before
 window-help-enter = what can be done with the point
 window-help-digits = choose from a list, more of it
+window-help-heads = the next head of a list, the one before
 window-help-escape = close a list, stop a watch, take the first tip back
 window-help-space = hold: watch, time passes; stops a watch that runs
 window-help-pace = speed of watching: ×1, ×10, ×60
@@ -295,8 +322,6 @@ window-help-zoom = nearer, further, move; F6 goes to the drawing
 window-help-scale = everything larger or smaller
 
 # The van's stock in words.
-window-fit = Fit { $stock } as { $thing }
-window-repull = Pull { $thing } anew with { $stock }
 window-stock-blank-2 = filler plates for two spaces
 window-stock-block-m4 = terminal block with M4 screws
 window-stock-block-m6 = stud block, M6

@@ -50,7 +50,7 @@ fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &L
         Technique::Log(jaw) => clamp(ink, site, jaw, index, looks),
         Technique::Infrared(spot, _) => infrared(ink, place::spot(site, spot)),
         Technique::Camera(thing) => camera(ink, camera_at(site, thing)),
-        Technique::RcdTime(rcd) => {
+        Technique::RcdTime(rcd, _) => {
             let at = place::outline(site, rcd).at(0.5, 0.5);
             let slab = slab(
                 ink,
@@ -86,7 +86,7 @@ pub(super) fn face(site: &Site, technique: Technique, index: usize, looks: &Look
             Some((at, _)) => at,
         },
         Technique::Temperature(spot) => sensor(site, spot, looks).at,
-        Technique::RcdTime(rcd) => place::outline(site, rcd).at(0.5, 0.5),
+        Technique::RcdTime(rcd, _) => place::outline(site, rcd).at(0.5, 0.5),
         Technique::Infrared(spot, _) => {
             return Some(infrared_display(place::spot(site, spot)));
         }
@@ -167,7 +167,7 @@ pub(super) fn areas(site: &Site, displays: &[Display], looks: &Looks) -> Vec<Are
                 areas.push(infrared_area(place::spot(site, spot)));
             }
             Technique::Camera(thing) => areas.push(camera_area(camera_at(site, thing))),
-            Technique::RcdTime(rcd) => areas.push(slab(place::outline(site, rcd).at(0.5, 0.5))),
+            Technique::RcdTime(rcd, _) => areas.push(slab(place::outline(site, rcd).at(0.5, 0.5))),
             Technique::Prove | Technique::ProveTool(_) => {}
         }
     }
@@ -189,7 +189,7 @@ fn shut(site: &Site, boxx: Option<Thing>, looks: &Looks) -> Option<Area> {
 fn tip(site: &Site, probe: Probe, looks: &Looks) -> Tip {
     let board = || site.boxes.iter().find(|info| info.spaces > 0);
     let (boxx, laid) = match probe {
-        Probe::Port(port) => (place::box_of(site, port), None),
+        Probe::Port(port) | Probe::Jaw(port) => (place::box_of(site, port), None),
         Probe::Wire(port) => (
             place::box_of(site, port),
             wires::on_insulation(site, port, looks, 38.0),

@@ -138,7 +138,7 @@ fn site_side(site: &Site, part: &PartInfo) -> f32 {
 /// Where a probe's tip sits.
 pub fn probe(site: &Site, probe: Probe) -> Mm {
     match probe {
-        Probe::Port(port) => at(site, port),
+        Probe::Port(port) | Probe::Jaw(port) => at(site, port),
         Probe::Wire(port) => {
             let out = exit(site, port);
             at(site, port).by(out.x * 38.0, out.y * 38.0)

@@ -30,6 +30,7 @@ pub fn probe(words: &Words, site: &Site, probe: Probe) -> String {
     let (key, of) = match probe {
         Probe::Port(of) => ("window-probe-metal", Some(of)),
         Probe::Wire(of) => ("window-probe-wire", Some(of)),
+        Probe::Jaw(of) => ("window-probe-jaw", Some(of)),
         Probe::Bus(Leg::A) => ("window-probe-bus-a", None),
         Probe::Bus(Leg::B) => ("window-probe-bus-b", None),
         Probe::Bus(Leg::C) => ("window-probe-bus-c", None),
@@ -98,7 +99,7 @@ pub fn technique(words: &Words, site: &Site, technique: Technique) -> String {
                 .text("spot", spot(words, site, at))
                 .with("mm", Arg::Number(f64::from(mm), 0)),
         ),
-        Technique::Camera(of) | Technique::RcdTime(of) => thing(words, site, of),
+        Technique::Camera(of) | Technique::RcdTime(of, _) => thing(words, site, of),
         Technique::TorqueFound(of) => {
             words.say(&Say::new("window-screw-of").text("name", said(site, of)))
         }

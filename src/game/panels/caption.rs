@@ -4,9 +4,10 @@
 use bevy_egui::egui::{self, Ui};
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Say, View};
-use faultwright_sim::{TICKS_PER_SECOND, Tick};
+use faultwright_sim::{Site, TICKS_PER_SECOND, Tick};
 
 use super::{key, text};
+use crate::names;
 use crate::theme::{Type, colours};
 
 /// How many captions are shown at most.
@@ -46,7 +47,7 @@ pub enum Away {
 }
 
 /// The strip. What was put away.
-pub fn ui(ui: &mut Ui, words: &Words, view: &View, lines: Lines<'_>) -> Option<Away> {
+pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, lines: Lines<'_>) -> Option<Away> {
     egui::ScrollArea::vertical()
         .auto_shrink(false)
         .show(ui, |ui| {
@@ -80,7 +81,7 @@ pub fn ui(ui: &mut Ui, words: &Words, view: &View, lines: Lines<'_>) -> Option<A
                 let line = words.say(
                     &Say::new("window-caption")
                         .with("when", Arg::Clock(tick))
-                        .with("what", Arg::Say(Box::new(say))),
+                        .text("what", names::line(words, site, &say)),
                 );
                 ui.label(text(line, Type::Body, colours::INK));
             }

@@ -1,13 +1,16 @@
-//! The list of what can be done with a thing: seven at most, then more; refused ones stay, with their reason.
+//! The list of what can be done with a thing, under heads: seven rows at most, then more; refused ones stay, with their
+//! reason.
 
 use bevy_egui::egui::{self, Key, Ui, WidgetInfo, WidgetType};
 use faultwright_desk::Words;
 use faultwright_exercise::{Action, Arg, Say};
 
+use super::subject::{self, Subject};
 use super::{remark, text};
 use crate::theme::{Type, colours};
 
-/// How many are shown at once; digits 1 to 7 choose among them, 8 shows more.
+/// How many are shown at once; digits 1 to 7 choose among them, 8 shows more, 9 and 0 turn
+/// to the next head and the one before.
 pub const AT_ONCE: usize = 7;
 
 /// One row of the list.
@@ -47,89 +50,43 @@ pub enum Picked {
     Row(Means),
     /// The next rows.
     More,
+    /// Another head.
+    Head(Subject),
     /// Nothing: put away.
     Away,
 }
 
-/// Orders rows by kind, so that the same act is found at the same number: look and open, measure, handle, nearer
-/// things, record, and last, on pages of their own, work with tools. A refused row keeps its place.
+/// Orders rows by subject and kind, so that the same act is found at the same number. A refused row keeps its place.
 pub fn ordered(mut rows: Vec<Row>) -> Vec<Row> {
-    rows.sort_by_key(|row| rank(&row.means));
+    rows.sort_by_key(|row| (Subject::of(&row.means), subject::rank(&row.means)));
     rows
 }
 
-/// The first rank of work with tools.
-const WORK: u8 = 60;
-
-fn rank(means: &Means) -> u8 {
-    use crate::lead::Kind;
-    match means {
-        Means::FirstTip(Kind::Test, _) => 20,
-        Means::FirstTip(Kind::Volts, _) => 21,
-        Means::FirstTip(Kind::Millivolts, _) => 22,
-        Means::Open(_) => 40,
-        Means::Closer(_) => 41,
-        Means::Leave | Means::HandIn => 90,
-        Means::Do(action) => match action {
-            Action::Go(_) => 9,
-            Action::Look(_) => 10,
-            Action::LookClosely(_) => 11,
-            Action::Listen(_) => 12,
-            Action::Feel(_) => 13,
-            Action::Test(..) => 20,
-            Action::Volts(..) => 21,
-            Action::Millivolts(..) => 22,
-            Action::Amps(_) => 23,
-            Action::Pen(_) => 24,
-            Action::Temperature(_) => 25,
-            Action::Open(_) | Action::Close(_) => 14,
-            Action::Shield(_) | Action::Unshield(_) => 31,
-            Action::Switch(..) | Action::Controller(_) => 32,
-            Action::Lock(_) | Action::Unlock(_) => 33,
-            Action::Tag(_) | Action::Untag(_) => 34,
-            Action::Photo(_) | Action::Note(_) => 50,
-            Action::Torque(..) | Action::Verify(_) | Action::HandTighten(_) => WORK + 2,
-            Action::Remove(_)
-            | Action::Fit(..)
-            | Action::Bench(_)
-            | Action::Move(..)
-            | Action::Blank(..)
-            | Action::Mark(..)
-            | Action::Vent(_)
-            | Action::Repull(..) => WORK + 3,
-            Action::Tape(_) => WORK + 4,
-            _ => WORK,
-        },
-    }
+/// The subjects of these rows, in their order.
+pub fn subjects(rows: &[Row]) -> Vec<Subject> {
+    let mut found: Vec<Subject> = rows.iter().map(|row| Subject::of(&row.means)).collect();
+    found.sort_unstable();
+    found.dedup();
+    found
 }
 
-/// The rows of each page. Work with tools begins a page of its own: where a harmless row was, none of it comes.
-pub fn pages(rows: &[Row]) -> Vec<std::ops::Range<usize>> {
-    let work = rows
-        .iter()
-        .position(|row| (WORK..90).contains(&rank(&row.means)))
-        .unwrap_or(rows.len());
-    let part = |from: usize, to: usize| {
-        (from..to)
-            .step_by(AT_ONCE)
-            .map(move |first| first..(first + AT_ONCE).min(to))
-    };
-    let mut pages: Vec<_> = part(0, work).chain(part(work, rows.len())).collect();
-    if pages.is_empty() {
-        pages.push(0..0);
-    }
-    pages
+/// A list as it lies open.
+#[derive(Debug, Clone, Copy)]
+pub struct Leaf<'a> {
+    /// What it is of.
+    pub title: &'a str,
+    /// All rows, in order.
+    pub rows: &'a [Row],
+    /// The head that is open; the first where there is none such.
+    pub subject: Option<Subject>,
+    /// The page under it.
+    pub page: usize,
+    /// Just opened: the keyboard's focus goes to the first row.
+    pub fresh: bool,
 }
 
-/// The list. `fresh` puts the keyboard's focus on its first row.
-pub fn ui(
-    ui: &mut Ui,
-    words: &Words,
-    title: &str,
-    rows: &[Row],
-    page: usize,
-    fresh: bool,
-) -> Option<Picked> {
+/// The list.
+pub fn ui(ui: &mut Ui, words: &Words, leaf: Leaf<'_>) -> Option<Picked> {
     let mut picked = None;
     ui.set_width(ui.available_width().min(430.0));
     ui.horizontal(|ui| {
@@ -138,38 +95,76 @@ pub fn ui(
                 picked = Some(Picked::Away);
             }
             ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                ui.add(egui::Label::new(text(title, Type::Strong, colours::INK)).truncate());
+                ui.add(egui::Label::new(text(leaf.title, Type::Strong, colours::INK)).truncate());
             });
         });
     });
-    if rows.is_empty() {
+    if leaf.rows.is_empty() {
         remark(ui, words.key("window-list-empty"));
     }
-    let pages = pages(rows);
-    let page = page % pages.len();
-    let here = &rows[pages[page].clone()];
+    let subjects = subjects(leaf.rows);
+    let open = leaf
+        .subject
+        .filter(|subject| subjects.contains(subject))
+        .or(subjects.first().copied());
+    if subjects.len() > 1 {
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
+            for subject in &subjects {
+                let chosen = open == Some(*subject);
+                if super::choice_key(ui, chosen, &words.key(subject.key())).clicked() {
+                    picked = Some(Picked::Head(*subject));
+                }
+            }
+        });
+        ui.separator();
+    }
+    let rows: Vec<&Row> = leaf
+        .rows
+        .iter()
+        .filter(|row| Some(Subject::of(&row.means)) == open)
+        .collect();
+    let pages = rows.len().div_ceil(AT_ONCE).max(1);
+    let page = leaf.page % pages;
+    let here = rows.get(page * AT_ONCE..).unwrap_or_default();
+    let here = &here[..here.len().min(AT_ONCE)];
     for (index, row) in here.iter().enumerate() {
         let response = show(ui, words, index + 1, row);
-        if fresh && index == 0 {
+        if leaf.fresh && index == 0 {
             response.request_focus();
         }
         if response.clicked() && row.refused.is_none() {
             picked = Some(Picked::Row(row.means.clone()));
         }
     }
-    let more = pages.len() > 1;
+    let more = pages > 1;
     if more {
         let label = Say::new("window-list-more")
             .with("page", Arg::Number((page + 1) as f64, 0))
-            .with("pages", Arg::Number(pages.len() as f64, 0));
+            .with("pages", Arg::Number(pages as f64, 0));
         if super::key(ui, &words.say(&label)).clicked() {
             picked = Some(Picked::More);
         }
     }
-    picked.or_else(|| by_key(ui, here, more))
+    picked.or_else(|| by_key(ui, here, more, &subjects, open))
 }
 
-fn by_key(ui: &Ui, rows: &[Row], more: bool) -> Option<Picked> {
+/// The head so many after the open one, round and round.
+fn turned(subjects: &[Subject], open: Option<Subject>, by: usize) -> Option<Picked> {
+    let at = subjects.iter().position(|subject| Some(*subject) == open)?;
+    subjects
+        .get((at + by) % subjects.len())
+        .copied()
+        .map(Picked::Head)
+}
+
+fn by_key(
+    ui: &Ui,
+    rows: &[&Row],
+    more: bool,
+    subjects: &[Subject],
+    open: Option<Subject>,
+) -> Option<Picked> {
     const DIGITS: [Key; AT_ONCE] = [
         Key::Num1,
         Key::Num2,
@@ -185,6 +180,14 @@ fn by_key(ui: &Ui, rows: &[Row], more: bool) -> Option<Picked> {
         }
         if input.consume_key(egui::Modifiers::NONE, Key::Num8) && more {
             return Some(Picked::More);
+        }
+        if subjects.len() > 1 {
+            if input.consume_key(egui::Modifiers::NONE, Key::Num9) {
+                return turned(subjects, open, 1);
+            }
+            if input.consume_key(egui::Modifiers::NONE, Key::Num0) {
+                return turned(subjects, open, subjects.len() - 1);
+            }
         }
         DIGITS.iter().enumerate().find_map(|(index, digit)| {
             let row = rows.get(index)?;

@@ -88,7 +88,7 @@ fn state(ui: &mut Ui, words: &Words, site: &Site, view: &View) {
         egui::Label::new(text(words.key(state), Type::Small, colours::INK_SOFT)),
     );
     ui.separator();
-    let place = site.name(view.place).to_owned();
+    let place = names::said(site, view.place);
     strong(ui, words.say(&Say::new("window-at").text("place", place)));
     ui.separator();
     let worn = if view.worn.is_empty() {

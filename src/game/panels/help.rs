@@ -7,10 +7,11 @@ use super::{head, remark, say, short_key, text};
 use crate::theme::{Type, colours};
 
 /// Keys and what they do, as keys of the wording.
-const KEYS: [(&str, &str); 18] = [
+const KEYS: [(&str, &str); 19] = [
     ("Tab, ⇧Tab", "window-help-tab"),
     ("Enter", "window-help-enter"),
     ("1 – 7, 8", "window-help-digits"),
+    ("9, 0", "window-help-heads"),
     ("Esc", "window-help-escape"),
     ("Space", "window-help-space"),
     ("P", "window-help-pace"),

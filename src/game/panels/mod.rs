@@ -8,6 +8,7 @@ pub mod declare;
 pub mod hand;
 pub mod help;
 pub mod notebook;
+pub mod subject;
 
 use bevy_egui::egui::{self, Response, RichText, Ui};
 

@@ -152,12 +152,12 @@ fn readings(ui: &mut Ui, words: &Words, site: &Site, view: &View) {
             }
             Entry::Said { tick, say: said } => {
                 remark(ui, words.clock(*tick));
-                say(ui, words.say(said));
+                say(ui, names::line(words, site, said));
             }
             Entry::Saw { tick, thing, sign } => {
                 ui.horizontal_wrapped(|ui| {
                     remark(ui, words.clock(*tick));
-                    strong(ui, site.name(*thing).to_owned());
+                    strong(ui, names::thing(words, site, *thing));
                 });
                 say(ui, words.say(&Say::from(sign)));
             }

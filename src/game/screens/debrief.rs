@@ -71,8 +71,8 @@ pub fn ui(ground: &mut Ui, words: &Words, told: &Told, mark: &mut Shelfmark) -> 
         });
         ui.add_space(8.0);
         match mark.leaf {
-            Leaf::Judgement => judgement(ui, words, &told.debrief, &mut mark.lesson),
-            Leaf::Timeline => timeline(ui, words, &told.debrief),
+            Leaf::Judgement => judgement(ui, words, told, &mut mark.lesson),
+            Leaf::Timeline => timeline(ui, words, told),
             Leaf::Plot => plot(ui, words, &told.site, &told.debrief),
         }
         if let Some(record) = &told.record {
@@ -107,7 +107,7 @@ fn verdict(ui: &mut Ui, words: &Words, told: &Told) {
         }),
     );
     for label in &verdict.labels {
-        strong(ui, words.say(label));
+        strong(ui, names::line(words, &told.site, label));
     }
     say(
         ui,
@@ -115,7 +115,8 @@ fn verdict(ui: &mut Ui, words: &Words, told: &Told) {
     );
 }
 
-fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) {
+fn judgement(ui: &mut Ui, words: &Words, told: &Told, lesson: &mut usize) {
+    let (debrief, site) = (&told.debrief, &told.site);
     let gates: Vec<_> = debrief
         .breaches
         .iter()
@@ -128,23 +129,22 @@ fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) 
                 told_of(
                     ui,
                     words,
+                    site,
                     gate.breach.tick,
-                    &gate.what,
-                    &gate.why,
-                    &gate.source,
+                    [&gate.what, &gate.why, &gate.source],
                 );
             }
         });
     }
     plate(ui, |ui| marks(ui, words, debrief));
     if !debrief.losses.is_empty() {
-        plate(ui, |ui| lessons(ui, words, debrief, lesson));
+        plate(ui, |ui| lessons(ui, words, site, debrief, lesson));
     }
     if !debrief.truth.is_empty() {
         plate(ui, |ui| {
             head(ui, words.key("debrief-text-truth"));
             for each in &debrief.truth {
-                say(ui, words.say(each));
+                say(ui, names::line(words, site, each));
             }
         });
     }
@@ -152,7 +152,7 @@ fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) 
         plate(ui, |ui| {
             head(ui, words.key("debrief-text-next"));
             for each in &debrief.next.says {
-                say(ui, words.say(each));
+                say(ui, names::line(words, site, each));
             }
         });
     }
@@ -168,10 +168,9 @@ fn judgement(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) 
                 told_of(
                     ui,
                     words,
+                    site,
                     breach.breach.tick,
-                    &breach.what,
-                    &breach.why,
-                    &breach.source,
+                    [&breach.what, &breach.why, &breach.source],
                 );
             }
         });
@@ -216,7 +215,7 @@ fn marks(ui: &mut Ui, words: &Words, debrief: &Debrief) {
 }
 
 /// One lesson at a time, the largest first.
-fn lessons(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) {
+fn lessons(ui: &mut Ui, words: &Words, site: &Site, debrief: &Debrief, lesson: &mut usize) {
     *lesson = (*lesson).min(debrief.losses.len() - 1);
     let title = Say::new("window-lesson")
         .with("number", Arg::Number((*lesson + 1) as f64, 0))
@@ -227,7 +226,13 @@ fn lessons(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) {
         .with("points", Arg::Number(loss.points, 1))
         .with("part", Arg::Key(loss.part.to_owned()));
     strong(ui, words.say(&points));
-    told_of(ui, words, loss.tick, &loss.say, &loss.why, &loss.source);
+    told_of(
+        ui,
+        words,
+        site,
+        loss.tick,
+        [&loss.say, &loss.why, &loss.source],
+    );
     ui.horizontal_wrapped(|ui| {
         if ui
             .add_enabled_ui(*lesson > 0, |ui| {
@@ -250,17 +255,18 @@ fn lessons(ui: &mut Ui, words: &Words, debrief: &Debrief, lesson: &mut usize) {
     });
 }
 
-fn told_of(ui: &mut Ui, words: &Words, tick: u64, what: &Say, why: &Say, source: &Say) {
+fn told_of(ui: &mut Ui, words: &Words, site: &Site, tick: u64, [what, why, source]: [&Say; 3]) {
     ui.horizontal_wrapped(|ui| {
         remark(ui, words.clock(tick));
-        strong(ui, words.say(what));
+        strong(ui, names::line(words, site, what));
     });
-    say(ui, words.say(why));
-    remark(ui, words.say(source));
+    say(ui, names::line(words, site, why));
+    remark(ui, names::line(words, site, source));
     ui.add_space(4.0);
 }
 
-fn timeline(ui: &mut Ui, words: &Words, debrief: &Debrief) {
+fn timeline(ui: &mut Ui, words: &Words, told: &Told) {
+    let (debrief, site) = (&told.debrief, &told.site);
     plate(ui, |ui| {
         head(ui, words.key("debrief-text-timeline"));
         for moment in &debrief.timeline {
@@ -271,7 +277,12 @@ fn timeline(ui: &mut Ui, words: &Words, debrief: &Debrief) {
                     colours::INK_SOFT,
                 ));
                 ui.add(
-                    egui::Label::new(text(words.say(&moment.say), Type::Body, colours::INK)).wrap(),
+                    egui::Label::new(text(
+                        names::line(words, site, &moment.say),
+                        Type::Body,
+                        colours::INK,
+                    ))
+                    .wrap(),
                 );
             });
         }
@@ -283,7 +294,7 @@ fn timeline(ui: &mut Ui, words: &Words, debrief: &Debrief) {
                 let (digits, unit) = names::shown(words, compared.reading.shown);
                 let truth = compared.truth.as_ref().map_or_else(
                     || words.key("window-nothing-compares"),
-                    |say| words.say(say),
+                    |say| names::line(words, site, say),
                 );
                 let line = Say::new("window-compared")
                     .with("when", Arg::Clock(compared.reading.tick))

@@ -13,6 +13,7 @@ use crate::drawing::sight::Sight;
 use crate::lead::Lead;
 use crate::names;
 use crate::panels::belt::Pouch;
+use crate::panels::subject::Subject;
 use crate::panels::{belt, caption, clock, hand, notebook, sheet};
 use crate::session::{InPlay, Session, Wish};
 use crate::theme::colours;
@@ -29,6 +30,7 @@ pub(super) const HAND: f32 = 300.0;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct List {
     pub(super) of: Open,
+    pub(super) subject: Option<Subject>,
     pub(super) page: usize,
     pub(super) at: Pos2,
     pub(super) fresh: bool,
@@ -40,6 +42,8 @@ pub struct Desktop {
     job: u64,
     pub(super) place: Option<Thing>,
     pub(super) list: Option<List>,
+    /// The head of measuring that was open last: it stays open from thing to thing.
+    pub(super) measuring: Option<Subject>,
     pub(super) lead: Option<Lead>,
     /// What is written and not yet noted.
     pub draft: notebook::Draft,
@@ -61,7 +65,7 @@ pub struct Desktop {
 
 impl Desktop {
     /// Changes whenever something else is shown.
-    pub fn stamp(&self) -> (bool, bool, bool, bool, bool, usize) {
+    pub fn stamp(&self) -> (bool, bool, bool, bool, bool, usize, Option<Subject>) {
         (
             self.list.is_some(),
             self.notebook,
@@ -69,6 +73,7 @@ impl Desktop {
             self.help,
             self.asking.is_some(),
             self.list.as_ref().map_or(0, |list| list.page),
+            self.list.as_ref().and_then(|list| list.subject),
         )
     }
 
@@ -79,8 +84,10 @@ impl Desktop {
 
     pub(super) fn open(&mut self, of: Open, at: Pos2) {
         self.opened += 1;
+        let subject = self.measuring.filter(|_| matches!(of, Open::Thing(_)));
         self.list = Some(List {
             of,
+            subject,
             page: 0,
             at,
             fresh: true,
@@ -224,7 +231,7 @@ fn around(
                 lead: lead.as_deref(),
                 done: &job.done,
             };
-            match caption::ui(ui, words, &job.view, lines) {
+            match caption::ui(ui, words, &job.site, &job.view, lines) {
                 Some(caption::Away::Refusal) => refusal_away = true,
                 Some(caption::Away::Tip) => desktop.lead = None,
                 None => {}

@@ -7,6 +7,7 @@ use crate::lead::{self, Lead};
 use crate::names;
 use crate::panels::belt::Pouch;
 use crate::panels::choices::{self, Means, Row};
+use crate::panels::subject::Subject;
 use crate::session::{InPlay, Session};
 
 /// Which list is open.
@@ -18,27 +19,32 @@ pub(super) enum Open {
     Pouch(Pouch),
 }
 
-fn row(session: &Session, job: &InPlay, offer: Offer) -> Row {
+fn row(session: &Session, job: &InPlay, offer: &Offer) -> Row {
     let words = &session.words;
-    let with_stock = |key: &'static str, thing: Thing, stock: &str| {
-        words.say(
-            &Say::new(key)
-                .text("stock", names::stock(words, stock))
-                .text("thing", names::said(&job.site, thing)),
-        )
-    };
     Row {
-        label: match &offer.action {
-            Action::Fit(thing, stock) if stock.contains('-') => {
-                with_stock("window-fit", *thing, stock)
-            }
-            Action::Repull(run, stock) => with_stock("window-repull", *run, stock),
-            _ => words.say(&offer.say),
-        },
+        label: names::line(words, &job.site, &offer.say),
         cost: Some(offer.cost),
-        refused: offer.refused.as_ref().map(|why| words.say(why)),
-        means: Means::Do(offer.action),
+        refused: offer
+            .refused
+            .as_ref()
+            .map(|why| names::line(words, &job.site, why)),
+        means: Means::Do(offer.action.clone()),
     }
+}
+
+/// A row of an act that is not among the offers of a thing, and belongs beside them.
+fn beside(session: &Session, job: &InPlay, action: Action) -> Row {
+    let (cost, refused) = match job.check(&action) {
+        Ok(cost) => (cost, None),
+        Err(why) => (0, Some(why)),
+    };
+    let offer = Offer {
+        say: action.say(&job.site),
+        action,
+        cost,
+        refused,
+    };
+    row(session, job, &offer)
 }
 
 /// Title and rows of an open list.
@@ -67,17 +73,12 @@ pub(super) fn rows(
                 .iter()
                 .find(|(each, _)| each == pouch)
                 .map_or("window-declare", |(_, name)| name);
-            let rows = job
+            let mut rows: Vec<Row> = job
                 .offers(None)
-                .into_iter()
+                .iter()
                 .filter(|offer| in_pouch(*pouch, &offer.action))
                 .map(|offer| row(session, job, offer))
                 .collect();
-            let mut rows: Vec<Row> = rows;
-            // Rows that come and go stand last.
-            rows.sort_by_key(|row| {
-                matches!(&row.means, Means::Do(Action::Clear(_) | Action::Stop))
-            });
             if *pouch == Pouch::End {
                 let leave = if session.shelf.is_some() {
                     "window-leave"
@@ -97,21 +98,23 @@ pub(super) fn rows(
                     means: Means::HandIn,
                 });
             }
-            (words.key(name), rows)
+            (words.key(name), choices::ordered(rows))
         }
     }
 }
 
 /// Which list of the belt an act that needs no thing belongs to.
 fn in_pouch(pouch: Pouch, action: &Action) -> bool {
-    let belongs = match action {
-        Action::Go(_) => Pouch::Go,
-        Action::Ask(_) | Action::Agree(_) | Action::Tell(_) => Pouch::Talk,
-        Action::Controller(_) => Pouch::Controller,
-        Action::Wait(_) | Action::Watch(_) | Action::Stop => Pouch::Wait,
-        Action::MakeSafe | Action::HandOver => Pouch::End,
-        Action::Declare(_) => Pouch::Declare,
-        _ => Pouch::Belt,
+    let belongs = match Subject::of(&Means::Do(action.clone())) {
+        Subject::Go => Pouch::Go,
+        Subject::Ask | Subject::Agree | Subject::Tell | Subject::Call => Pouch::Talk,
+        Subject::Wait => Pouch::Wait,
+        Subject::End => Pouch::End,
+        _ => match action {
+            Action::Controller(_) => Pouch::Controller,
+            Action::Declare(_) => Pouch::Declare,
+            _ => Pouch::Belt,
+        },
     };
     belongs == pouch
 }
@@ -124,7 +127,7 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
             let action = lead.kind.action(lead.first, point);
             let (cost, refused) = match job.check(&action) {
                 Ok(cost) => (Some(cost), None),
-                Err(why) => (None, Some(words.say(&why))),
+                Err(why) => (None, Some(names::line(words, site, &why))),
             };
             let label =
                 words.say(&Say::new("window-to").text("point", names::probe(words, site, point)));
@@ -139,16 +142,10 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
             return rows;
         }
     }
-    let between = |action: &Action| {
-        matches!(
-            action,
-            Action::Volts(..) | Action::Millivolts(..) | Action::Test(..)
-        )
-    };
     rows.extend(
         job.offers(Some(thing))
-            .into_iter()
-            .filter(|offer| !between(&offer.action))
+            .iter()
+            .filter(|offer| lead::Kind::of(&offer.action).is_none())
             .map(|offer| row(session, job, offer)),
     );
     let reachable = job
@@ -157,7 +154,7 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
         .iter()
         .any(|seen| seen.thing == thing && seen.reachable && !seen.covered);
     for point in lead::points(site, thing) {
-        for kind in lead::Kind::ALL {
+        for kind in lead::Kind::at(site) {
             let label =
                 words.say(&Say::new(kind.key()).text("point", names::probe(words, site, point)));
             rows.push(Row {

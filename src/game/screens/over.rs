@@ -9,8 +9,9 @@ use super::job::{Desktop, HAND, NOTEBOOK, hand_in, notebook_in};
 use super::lists::{self, Open};
 use crate::drawing::place;
 use crate::drawing::sight::Sight;
-use crate::lead::Lead;
+use crate::lead::{self, Lead};
 use crate::panels::choices::{self, Means, Picked};
+use crate::panels::subject::Subject;
 use crate::panels::{belt, clock, help, sheet};
 use crate::session::{InPlay, Session, Wish};
 use crate::theme::colours;
@@ -83,7 +84,8 @@ pub(super) fn over(
         );
         let at = (list.at + vec2(14.0, 10.0)).min(lowest).max(highest);
         let below = screen.bottom() - at.y - 30.0;
-        let area = egui::Area::new(egui::Id::new(("list", desktop.opened, list.page)))
+        let salt = (desktop.opened, list.subject.map(Subject::key), list.page);
+        let area = egui::Area::new(egui::Id::new(("list", salt)))
             .order(egui::Order::Foreground)
             .constrain(false)
             .fixed_pos(at);
@@ -96,14 +98,14 @@ pub(super) fn over(
                             .max_height(below.max(120.0))
                             .min_scrolled_height(below.max(120.0))
                             .show(ui, |ui| {
-                                choices::ui(
-                                    ui,
-                                    &session.words,
-                                    &title,
-                                    &rows,
-                                    list.page,
-                                    list.fresh,
-                                )
+                                let leaf = choices::Leaf {
+                                    title: &title,
+                                    rows: &rows,
+                                    subject: list.subject,
+                                    page: list.page,
+                                    fresh: list.fresh,
+                                };
+                                choices::ui(ui, &session.words, leaf)
                             })
                             .inner
                     })
@@ -149,15 +151,21 @@ fn pick(
             }
             return;
         }
+        Picked::Head(subject) => {
+            if let Some(list) = &mut desktop.list {
+                list.subject = Some(subject);
+                list.page = 0;
+                list.fresh = true;
+            }
+            desktop.measuring = subject.measures().then_some(subject);
+            return;
+        }
         Picked::Row(Means::Open(thing)) => {
             desktop.open(Open::Thing(thing), at);
             return;
         }
         Picked::Row(Means::Do(action)) => {
-            if matches!(
-                action,
-                Action::Volts(..) | Action::Millivolts(..) | Action::Test(..)
-            ) {
+            if lead::Kind::of(&action).is_some() {
                 desktop.lead = None;
             }
             let wish = Wish::Do(action);

@@ -9,6 +9,7 @@ use super::lists::Open;
 use crate::drawing::canvas::Canvas;
 use crate::drawing::sight::Sight;
 use crate::drawing::{ink::Area, labels, place};
+use crate::names;
 use crate::session::{InPlay, Session};
 use crate::spots;
 use crate::theme::colours;
@@ -83,7 +84,7 @@ pub(super) fn doing_words(session: &Session, job: &InPlay, action: &Action) -> S
     if job.watching() {
         return session.words.key("window-doing-watch");
     }
-    session.words.say(&action.say(&job.site))
+    names::line(&session.words, &job.site, &action.say(&job.site))
 }
 
 /// Goes to the place where one stands, and glides.
