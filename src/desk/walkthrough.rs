@@ -5,7 +5,9 @@
 //! ```text
 //! scenario NAME                             which scenario; first
 //! seed N                                    which seed, or
-//! job CAUSE [THING] [running|tripped|off]   the first seed from 0 that draws this cause, place and state
+//! job CAUSE [THING] [running|tripped|off] [wrong-directory] [outage-later] [main-sticks] [others-lock]
+//!                                           the first seed from 0 that draws this cause, place, state and house; a
+//!                                           house in which nothing is out of the ordinary where no word asks for more
 //! expect shown INSTRUMENT < NUMBER          the last reading of an instrument (also >, <=, >=)
 //! expect noticed KEY                        something noticed so far
 //! expect over hurt                          how it ended: hurt, handed-over, made-safe, no
@@ -21,7 +23,7 @@ mod expectation;
 
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, Debrief, Finished, Job};
+use faultwright_exercise::{Action, Attempt, Debrief, Finished, House, Job};
 use faultwright_sim::text::Problem;
 use faultwright_sim::{AsFound, CauseKind};
 
@@ -48,7 +50,35 @@ enum Which {
         cause: CauseKind,
         thing: Option<String>,
         found: Option<AsFound>,
+        house: Vec<InHouse>,
     },
+}
+
+/// What is out of the ordinary in the house.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum InHouse {
+    WrongDirectory,
+    OutageLater,
+    MainSticks,
+    OthersLock,
+}
+
+impl InHouse {
+    const WORDS: [(&'static str, Self); 4] = [
+        ("wrong-directory", Self::WrongDirectory),
+        ("outage-later", Self::OutageLater),
+        ("main-sticks", Self::MainSticks),
+        ("others-lock", Self::OthersLock),
+    ];
+
+    fn is_so(self, house: &House) -> bool {
+        match self {
+            Self::WrongDirectory => !house.directory.is_empty(),
+            Self::OutageLater => house.outage_from.is_some(),
+            Self::MainSticks => house.main_sticks,
+            Self::OthersLock => house.lock.is_some(),
+        }
+    }
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -95,7 +125,7 @@ impl Walkthrough {
                         file,
                         number,
                         line,
-                        "job CAUSE [THING] [running|tripped|off], with a cause such as loose-lug or healthy",
+                        "job CAUSE [THING] [running|tripped|off] [wrong-directory] [outage-later] [main-sticks] [others-lock], with a cause such as loose-lug or healthy",
                     )),
                 },
                 ["expect", rest @ ..] => match expectation(rest) {
@@ -160,6 +190,7 @@ impl Walkthrough {
                 cause,
                 thing,
                 found,
+                house,
             } => {
                 let wanted = thing.as_deref().map(|name| site.thing(name));
                 (0..SEEDS_TRIED)
@@ -169,6 +200,9 @@ impl Walkthrough {
                         particulars.causes.first().is_some_and(|first| {
                             first.kind == *cause && wanted.is_none_or(|thing| first.thing == thing)
                         }) && found.is_none_or(|found| particulars.as_found == found)
+                            && InHouse::WORDS
+                                .iter()
+                                .all(|(_, what)| house.contains(what) == what.is_so(&job.house))
                     })
                     .map(Arc::new)
                     .ok_or_else(|| {
@@ -254,8 +288,12 @@ impl Walkthrough {
 
 fn job_line(cause: &str, rest: &[&str]) -> Option<Which> {
     let cause = CauseKind::from_key(cause)?;
-    let (mut thing, mut found) = (None, None);
+    let (mut thing, mut found, mut house) = (None, None, Vec::new());
     for word in rest {
+        if let Some((_, what)) = InHouse::WORDS.iter().find(|(known, _)| known == word) {
+            house.push(*what);
+            continue;
+        }
         match *word {
             "running" => found = Some(AsFound::Running),
             "tripped" => found = Some(AsFound::Tripped),
@@ -267,6 +305,7 @@ fn job_line(cause: &str, rest: &[&str]) -> Option<Which> {
         cause,
         thing,
         found,
+        house,
     })
 }
 

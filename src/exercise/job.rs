@@ -12,6 +12,7 @@ use faultwright_sim::{
     ThingKind, Tick,
 };
 
+use crate::house::House;
 use crate::purpose;
 use crate::scenario::{Candidate, Scenario, Share, Spoken};
 
@@ -36,6 +37,8 @@ pub struct Job {
     pub chance: Chance,
     /// What was drawn: cause, severity, history, air.
     pub particulars: Particulars,
+    /// What the house brings beside the fault.
+    pub house: House,
     /// Which of the scenario's candidates was drawn.
     pub candidate: usize,
     /// After how long at full power the breaker trips, in ticks; `None` if it does not.
@@ -80,12 +83,14 @@ impl Job {
         };
         let trips_after = trips_within(&site, &particulars, LATE_FIRING_MIN);
         particulars.as_found = as_found(&site, &scenario, &particulars, trips_after, &chance);
+        let house = House::draw(&scenario.house, particulars.as_found, &chance);
         Self {
             site,
             scenario,
             seed,
             chance,
             particulars,
+            house,
             candidate,
             trips_after,
         }

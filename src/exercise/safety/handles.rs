@@ -1,23 +1,38 @@
 //! Handles: what is energised, by whom, and what stands open then.
 
-use faultwright_sim::{Handle, Thing, ThingKind};
+use faultwright_sim::{Handle, Mode, Probe, Site, Thing, ThingKind, Tick, minutes};
 
+use super::as_left::circuit_handles;
 use super::hands::{dress, live_contact};
 use super::reach::{self, Kind};
 use super::watch::breach;
-use crate::action::{Action, Matter};
+use crate::action::Action;
 use crate::attempt::Attempt;
+use crate::house;
 use crate::ledger::Severity;
 use crate::log::Line;
 use crate::say::Arg;
+
+/// How long a call to stay clear holds. Common practice, no source.
+const CALL_HOLDS: Tick = minutes(15);
+/// Share of the circuit's rating from which on a handle parts a load worth the name. A judgement, no source.
+const FLOWS: f64 = 0.1;
 
 /// A handle goes on.
 pub(super) fn energise(attempt: &mut Attempt, part: Thing) {
     if attempt.equipment.handle(part) == Handle::On || attempt.hands.removed.contains(&part) {
         return;
     }
+    if house::sticks(attempt, part) {
+        main_stays_open(attempt, part);
+        return;
+    }
+    order(attempt, part);
     let site = attempt.equipment.site();
-    for boxed in reach::fed_boxes(site, part) {
+    let open = |handle: Thing| {
+        attempt.equipment.handle(handle) != Handle::On || attempt.hands.removed.contains(&handle)
+    };
+    for boxed in reached(site, part, open) {
         if attempt.equipment.covered(boxed) {
             continue;
         }
@@ -42,7 +57,92 @@ pub(super) fn energise(attempt: &mut Attempt, part: Thing) {
             dress(attempt, boxed, Severity::Major);
         }
     }
+    warned(attempt, part);
     reclose(attempt, part);
+}
+
+/// Boxes with a point that this handle makes live: nothing else on its way is held open, as `held` has it.
+fn reached(site: &Site, part: Thing, held: impl Fn(Thing) -> bool) -> Vec<Thing> {
+    let mut boxes: Vec<Thing> = site
+        .ports
+        .iter()
+        .filter(|port| reach::leg_of(site, port.thing).is_some())
+        .filter(|port| {
+            let way = reach::isolators(site, Probe::Port(port.thing));
+            way.contains(&part) && !way.iter().any(|other| *other != part && held(*other))
+        })
+        .filter_map(|port| reach::box_of(site, port.thing))
+        .collect();
+    if site.info(part).kind == ThingKind::Main {
+        boxes.extend(reach::board(site));
+    }
+    boxes.sort_unstable();
+    boxes.dedup();
+    boxes
+}
+
+/// After work a handle goes on with nobody called clear since.
+fn warned(attempt: &mut Attempt, part: Thing) {
+    let work = attempt.ledger.work.iter().rev();
+    let Some(last) = work.clone().find(|step| step.kind.changes()) else {
+        return;
+    };
+    let called = attempt
+        .hands
+        .care
+        .warned
+        .iter()
+        .any(|tick| *tick >= last.tick && attempt.now - *tick <= CALL_HOLDS);
+    let closed_since = attempt
+        .ledger
+        .closings
+        .iter()
+        .any(|closing| closing.tick >= last.tick);
+    if !called && !closed_since {
+        breach(attempt, "not-warned", Some(part), Severity::Minor, Vec::new());
+    }
+}
+
+/// A handle parts what flows: the load comes off first, by its own controller.
+fn under_load(attempt: &mut Attempt, part: Thing) {
+    if !circuit_handles(attempt).contains(&part) {
+        return;
+    }
+    let Some(share) = reach::load_share(&attempt.equipment).filter(|share| *share >= FLOWS) else {
+        return;
+    };
+    let facts = vec![("share", Arg::Percent(100.0 * share))];
+    breach(attempt, "load-on", Some(part), Severity::Minor, facts);
+}
+
+/// From the supply towards the load, and the load last: a handle closed while one before it stands open is live all at
+/// once when that one closes, and the last one of the appliance's own closes onto whatever its controller calls for.
+fn order(attempt: &mut Attempt, part: Thing) {
+    let site = attempt.equipment.site();
+    let open = |handle: &Thing| {
+        attempt.equipment.handle(*handle) != Handle::On && !attempt.hands.removed.contains(handle)
+    };
+    let circuit = circuit_handles(attempt);
+    let reason = if reach::before(site, part).iter().any(open) {
+        "load-side-first"
+    } else if circuit.contains(&part)
+        && circuit.iter().all(|handle| *handle == part || !open(handle))
+        && attempt.equipment.controller().mode != Mode::Off
+    {
+        "onto-load"
+    } else {
+        return;
+    };
+    let facts = vec![("reason", Arg::Key(format!("reason-{reason}")))];
+    breach(attempt, "restore-order", Some(part), Severity::Minor, facts);
+}
+
+/// The main does not latch: everybody on the board is without until it is changed.
+fn main_stays_open(attempt: &mut Attempt, part: Thing) {
+    // Who agreed the outage has said that an old main may not go on again.
+    if attempt.ledger.outage_from.is_none() {
+        breach(attempt, "main-unsaid", Some(part), Severity::Major, Vec::new());
+    }
 }
 
 /// A breaker that opened by itself is closed again.
@@ -87,18 +187,54 @@ pub(super) fn reclose(attempt: &mut Attempt, part: Thing) {
     );
 }
 
-/// A handle goes off: others may hang on it.
+/// A handle goes off: others may hang on it, and load may flow through it.
 pub(super) fn switch_off(attempt: &mut Attempt, part: Thing) {
-    if attempt.equipment.handle(part) == Handle::On
-        && attempt.equipment.site().info(part).kind == ThingKind::Main
-        && !attempt.ledger.agreed.contains(&Matter::Outage)
+    if attempt.equipment.handle(part) == Handle::On {
+        under_load(attempt, part);
+    }
+    if attempt.equipment.handle(part) != Handle::On
+        || attempt.equipment.site().info(part).kind != ThingKind::Main
     {
-        breach(attempt, "outage", Some(part), Severity::Major, Vec::new());
+        return;
+    }
+    let reason = match attempt.ledger.outage_from {
+        None => "outage-unasked",
+        Some(from) if attempt.now < from => "outage-early",
+        Some(_) => return,
+    };
+    let facts = vec![("reason", Arg::Key(format!("reason-{reason}")))];
+    breach(attempt, "outage", Some(part), Severity::Major, facts);
+}
+
+/// He leaves the house: live parts that stand open lie open for anybody.
+pub(crate) fn left_alone(attempt: &mut Attempt) {
+    let boxes: Vec<Thing> = attempt
+        .equipment
+        .site()
+        .boxes
+        .iter()
+        .map(|boxed| boxed.thing)
+        .filter(|boxed| {
+            !attempt.equipment.covered(*boxed)
+                && !reach::live_in(&attempt.equipment, *boxed).is_empty()
+        })
+        .collect();
+    for boxed in boxes {
+        breach(
+            attempt,
+            "open-unattended",
+            Some(boxed),
+            Severity::Major,
+            Vec::new(),
+        );
     }
 }
 
 pub(super) fn unlock(attempt: &mut Attempt, part: Thing) {
-    let open = reach::fed_boxes(attempt.equipment.site(), part)
+    let locked = |handle: Thing| {
+        attempt.equipment.handle(handle) != Handle::On && attempt.hands.locks.contains(&handle)
+    };
+    let open = reached(attempt.equipment.site(), part, locked)
         .into_iter()
         .find(|boxed| {
             !attempt.equipment.covered(*boxed) && attempt.ledger.watch.worked.contains(boxed)
@@ -116,10 +252,39 @@ pub(super) fn unlock(attempt: &mut Attempt, part: Thing) {
     }
 }
 
+/// The worker walks away from a plug that is out: whoever comes by may put it in, with the box behind it open.
+pub(super) fn plugs_left(attempt: &mut Attempt) {
+    let site = attempt.equipment.site();
+    let left: Vec<Thing> = site
+        .of_kind(ThingKind::Receptacle)
+        .filter(|plug| {
+            site.info(*plug).place != attempt.hands.place
+                && attempt.equipment.handle(*plug) == Handle::Off
+                && !attempt.hands.locks.contains(plug)
+        })
+        .filter(|plug| {
+            let locked = |handle: Thing| attempt.hands.locks.contains(&handle);
+            reached(site, *plug, locked).iter().any(|boxed| {
+                attempt.ledger.watch.worked.contains(boxed) && !attempt.equipment.covered(*boxed)
+            })
+        })
+        .collect();
+    for plug in left {
+        breach(
+            attempt,
+            "plug-out-of-hand",
+            Some(plug),
+            Severity::Major,
+            Vec::new(),
+        );
+    }
+}
+
 /// Somebody else switched a handle on again.
 pub(super) fn owner_switched(attempt: &mut Attempt, part: Thing) {
     let site = attempt.equipment.site();
-    let open = reach::fed_boxes(site, part)
+    let off = |handle: Thing| attempt.equipment.handle(handle) != Handle::On;
+    let open = reached(site, part, off)
         .into_iter()
         .find(|boxed| !attempt.equipment.covered(*boxed));
     if let Some(boxed) = open {

@@ -7,7 +7,7 @@ use faultwright_sim::text::{Field, Fields, Island, SITE_LIMIT, Source, check_for
 use faultwright_sim::{CauseKind, Problem, Site, Thing, Way};
 
 use super::raw::{self, RawAnswer};
-use super::{Answer, Candidate, Scenario, Share, Span, Spoken};
+use super::{Answer, Candidate, HouseRules, Scenario, Share, Span, Spoken, house};
 use crate::action::Topic;
 use crate::grammar::Word;
 
@@ -127,6 +127,14 @@ impl<'a> Reader<'a, '_> {
             Some(island) => island.number(0.0..=1.0, "a chance", "", &mut self.problems),
             None => Some(0.25),
         };
+        let ware = match fields.get("ware") {
+            Some(island) => island.number(0.0..=1.0, "a chance", "", &mut self.problems),
+            None => Some(0.0),
+        };
+        let house = match fields.get("house") {
+            Some(island) => house::house(island, self.site, &mut self.problems),
+            None => Some(HouseRules::default()),
+        };
         let stock = fields
             .get("stock")
             .map_or_else(Vec::new, |island| self.stock(island));
@@ -148,6 +156,8 @@ impl<'a> Reader<'a, '_> {
             ask: ask?,
             causes: causes?,
             interruption: interruption?,
+            ware: ware?,
+            house: house?,
             stock,
         })
     }

@@ -1,6 +1,7 @@
 //! A scenario: a site, a complaint, the causes that fit it and how likely and how bad each may be.
 
 mod check;
+pub(crate) mod house;
 mod raw;
 
 use std::collections::BTreeMap;
@@ -9,6 +10,8 @@ use faultwright_sim::text::Problem;
 use faultwright_sim::{AsFound, Before, CauseKind, Site, Thing};
 
 use crate::action::Topic;
+
+pub use house::{HouseRules, Later, WrongDirectory};
 
 /// What a person of the scenario says, by language code.
 pub(crate) type Spoken = BTreeMap<String, String>;
@@ -112,6 +115,10 @@ pub struct Scenario {
     pub causes: Vec<Candidate>,
     /// Chance that the owner interrupts, 0 to 1.
     pub interruption: f64,
+    /// What the house may bring beside the fault.
+    pub house: HouseRules,
+    /// Chance that the kiln is loaded when the worker comes, 0 to 1.
+    pub ware: f64,
     /// Names of what the van carries; empty for everything.
     pub stock: Vec<String>,
 }

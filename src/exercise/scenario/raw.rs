@@ -28,6 +28,8 @@ pub(super) const SCENARIO: &[Field] = &[
     ("ask", true),
     ("causes", true),
     ("interruption", false),
+    ("ware", false),
+    ("house", false),
     ("stock", false),
 ];
 
