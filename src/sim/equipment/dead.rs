@@ -163,7 +163,8 @@ impl Equipment {
     /// How wet the brick of a chamber is, 0 to 1; 0 where elements lie in no brick.
     #[must_use]
     pub fn brick_moisture(&self, chamber: Thing) -> f64 {
-        self.drifts.loads.moisture(chamber)
+        self.part_index(chamber)
+            .map_or(0.0, |at| self.drifts.loads.moisture(at))
     }
 
     /// Was the controller harmed by a test of its insulation?
@@ -194,7 +195,7 @@ impl Equipment {
             let Some(found) = self.potentials(&branches, a, b) else {
                 return f64::INFINITY;
             };
-            let settled = (found.ohms - ohms).abs() <= 1e-9 * ohms;
+            let settled = (found.ohms - ohms).abs() <= 1e-9 * found.ohms;
             ohms = found.ohms;
             if amps == 0.0 || settled {
                 break;

@@ -39,8 +39,8 @@ const NEUTRAL: (f64, f64) = (crate::parts::neutral::SERVICE_OHM, crate::joint::V
 pub(super) struct Loads {
     /// Damp elements, and when they are looked at.
     damp: Vec<(Thing, Tick)>,
-    /// Chambers of brick: moisture, and when it is looked at.
-    brick: Vec<(Thing, f64, Tick)>,
+    /// Chambers of brick among the site's parts: moisture, and when it is looked at.
+    brick: Vec<(usize, f64, Tick)>,
     /// Motors whose protector is open.
     cooling: Vec<(Thing, Tick)>,
     /// Joints bad enough to glow.
@@ -81,7 +81,7 @@ impl Loads {
     }
 
     /// Moisture of a chamber's brick.
-    pub(super) fn moisture(&self, chamber: Thing) -> f64 {
+    pub(super) fn moisture(&self, chamber: usize) -> f64 {
         let found = self.brick.iter().find(|(one, ..)| *one == chamber);
         found.map_or(0.0, |(_, moisture, _)| *moisture)
     }
@@ -123,11 +123,14 @@ impl Equipment {
             else {
                 continue;
             };
+            let Some(at) = self.part_index(heats) else {
+                continue;
+            };
             let known = &mut self.drifts.loads.brick;
-            if known.iter().all(|(chamber, ..)| *chamber != heats) {
+            if known.iter().all(|(chamber, ..)| *chamber != at) {
                 let name = self.site.name(heats);
                 let draw = (super::start::by_name(self.seed ^ 0xb71c, name) & 0xffff) as f64;
-                known.push((heats, brick::stood(draw / 65_535.0), BRICK_EACH));
+                known.push((at, brick::stood(draw / 65_535.0), BRICK_EACH));
             }
         }
     }
@@ -138,7 +141,8 @@ impl Equipment {
         for at in 0..self.drifts.loads.brick.len() {
             let (chamber, moisture, due) = self.drifts.loads.brick[at];
             if due <= now {
-                let moisture = brick::dried(moisture, self.felt_c(chamber), passed);
+                let celsius = self.felt_c(self.site.parts[chamber].thing);
+                let moisture = brick::dried(moisture, celsius, passed);
                 self.drifts.loads.brick[at] = (chamber, moisture, now + BRICK_EACH);
             }
         }
