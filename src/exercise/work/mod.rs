@@ -3,19 +3,23 @@
 //! `check` asks for hands, place, covers and what the worker has undone himself; the equipment computes what the
 //! work is worth. Durations are trade practice without a source, fixed for each kind of act.
 
+mod attached;
 mod parts;
 mod run;
+pub(crate) mod screws;
 mod spaces;
 mod termination;
+mod torque;
 
 use faultwright_sim::{Sign, Thing, Tick};
 
-use crate::action::{Action, Tool};
+use crate::action::Action;
 use crate::attempt::Attempt;
 use crate::ledger::{WorkKind, WorkStep};
 use crate::say::Say;
 use crate::view::Entry;
 
+pub(crate) use attached::{here as attachable_here, is_one as attaches};
 pub(crate) use parts::fitting_stock;
 pub(crate) use run::wire_stock;
 pub(crate) use spaces::{free_spaces, own_spaces};
@@ -27,6 +31,9 @@ pub(crate) use spaces::{free_spaces, own_spaces};
 pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
     match action {
         Action::Remove(part) => parts::check_remove(attempt, *part),
+        Action::Fit(thing, stock) if attached::is_one(stock) => {
+            attached::check(attempt, *thing, stock)
+        }
         Action::Fit(part, stock) => parts::check_fit(attempt, *part, stock),
         Action::Bench(part) => parts::check_bench(attempt, *part),
         Action::Move(part, space) => spaces::check_move(attempt, *part, *space),
@@ -34,6 +41,12 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         Action::Mark(board, space) => spaces::check_mark(attempt, *board, *space),
         Action::Vent(place) => spaces::check_vent(attempt, *place),
         Action::Repull(run, stock) => run::check(attempt, *run, stock),
+        Action::Pick(_)
+        | Action::TorqueFound(_)
+        | Action::HandTighten(_)
+        | Action::Torque(..)
+        | Action::TorqueAsSet(_)
+        | Action::Verify(_) => torque::check(attempt, action),
         _ => termination::check(attempt, action),
     }
 }
@@ -42,6 +55,9 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
 pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     match action {
         Action::Remove(part) => parts::remove(attempt, *part),
+        Action::Fit(thing, stock) if attached::is_one(stock) => {
+            attached::attach(attempt, *thing, stock);
+        }
         Action::Fit(part, stock) => parts::fit(attempt, *part, stock),
         Action::Bench(part) => parts::bench(attempt, *part),
         Action::Move(part, space) => spaces::move_to(attempt, *part, *space),
@@ -49,6 +65,12 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         Action::Mark(board, space) => spaces::mark(attempt, *board, *space),
         Action::Vent(place) => spaces::vent(attempt, *place),
         Action::Repull(run, stock) => run::repull(attempt, *run, stock),
+        Action::Pick(_)
+        | Action::TorqueFound(_)
+        | Action::HandTighten(_)
+        | Action::Torque(..)
+        | Action::TorqueAsSet(_)
+        | Action::Verify(_) => torque::effect(attempt, action),
         _ => termination::effect(attempt, action),
     }
 }
@@ -68,8 +90,9 @@ pub(crate) struct UsualValues {
 /// table by size of conductor (NEC annex I after UL 486A-B, from memory), and the device's own once its label was read.
 pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
     let mut torque_nm = vec![1.2, 2.0, 2.3, 2.8, 4.0, 4.5, 5.1];
-    if let Some(label) = label_read(attempt, port)
-        && termination::TOOL_NM.contains(&label)
+    let head = attempt.equipment.port_spec(port).map(|spec| spec.head);
+    if let (Some(label), Some(head)) = (label_read(attempt, port), head)
+        && screws::tool_for(head, label).is_some()
         && !torque_nm.iter().any(|nm: &f64| (nm - label).abs() < 0.005)
     {
         torque_nm.push(label);
@@ -82,11 +105,13 @@ pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
     }
 }
 
-/// The torque on the device's label beside a termination, N·m, if it was looked at and is legible.
+/// The torque on the device's label beside a termination or, where that is not legible, by the table for its screw and
+/// conductor, N·m, if it was looked at.
 fn label_read(attempt: &Attempt, port: Thing) -> Option<f64> {
     let seen = attempt.ledger.seen.get(&port)?;
     seen.signs.iter().find_map(|(_, sign)| match sign {
         Sign::TorqueLabel { nm } => *nm,
+        Sign::TorqueTable { nm } => Some(*nm),
         _ => None,
     })
 }
@@ -94,7 +119,7 @@ fn label_read(attempt: &Attempt, port: Thing) -> Option<f64> {
 /// Does this job's van carry it?
 fn carried(attempt: &Attempt, stock: &str) -> bool {
     let van = &attempt.job.scenario.stock;
-    van.is_empty() || van.iter().any(|name| name == stock)
+    van.is_empty() || attaches(stock) || van.iter().any(|name| name == stock)
 }
 
 /// Enters a step of work; the first curative one freezes the diagnosis.
@@ -129,12 +154,4 @@ fn learn(attempt: &mut Attempt, say: Say) {
         say: say.clone(),
     });
     attempt.notice(say);
-}
-
-/// Ten seconds more when another instrument must be laid down for the torque tool.
-fn with_torque_tool(attempt: &Attempt, cost: Tick) -> Tick {
-    match attempt.hands.tool {
-        Some(tool) if tool != Tool::TorqueDriver => cost + faultwright_sim::seconds(10),
-        _ => cost,
-    }
 }
