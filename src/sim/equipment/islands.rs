@@ -10,6 +10,7 @@
 //! | `PAIR_PF_M` | 46 | pF/m | between two neighbours of one cable or conduit. Measured on flat two-wire building cable with its earth wire left floating: 5.26 nF on 250 ft, 69 pF/m (R. Duffy, Nuts and Volts, "The capacitance connection", SEEN); that is one pair and two in series beside it, 1.5 pairs (COMPUTED) |
 //! | `CONDUIT_PF_M` | 50 | pF/m | a conductor to the metal round it, where there is a conduit or a metal whip (judgement: lies on its wall over part of the length) |
 //! | `LOOSE_PF_M` | 15 | pF/m | two wires laid open inside a box (judgement: twice the distance, mostly air) |
+//! | `BESIDE_PF_M` | 15 | pF/m | two conductors of two cables in one trunking (judgement: two sheaths between) |
 //! | `LEAK_OHMS` | 20e6 | ohm | leakage of an island to earth: sound, dry insulation of a short circuit |
 //!
 //! Valid at 50 or 60 Hz for runs up to some hundred metres: wires of one run lie side by side all along.
@@ -28,6 +29,8 @@ pub const PAIR_PF_M: f64 = 46.0;
 pub const CONDUIT_PF_M: f64 = 50.0;
 /// Between two wires laid open inside a box, pF/m.
 pub const LOOSE_PF_M: f64 = 15.0;
+/// Between conductors of two cables in one trunking, pF/m.
+pub const BESIDE_PF_M: f64 = 15.0;
 /// Leakage of an island to earth, ohm.
 const LEAK_OHMS: f64 = 20e6;
 
@@ -65,6 +68,8 @@ enum Stands {
 
 /// The islands by their roots, and their equations: a row of admittances each, and the current put in.
 struct Islands {
+    /// Potential of earthed metal, V.
+    earth: Two,
     roots: Vec<u32>,
     rows: Vec<Vec<Two>>,
     into: Vec<Two>,
@@ -82,7 +87,8 @@ impl Islands {
         let mut row = vec![(0.0, 0.0); self.roots.len()];
         row[self.roots.len() - 1] = (1.0 / LEAK_OHMS, 0.0);
         self.rows.push(row);
-        self.into.push((0.0, 0.0));
+        self.into
+            .push((self.earth.0 / LEAK_OHMS, self.earth.1 / LEAK_OHMS));
         self.roots.len() - 1
     }
 
@@ -185,7 +191,9 @@ impl Equipment {
 
     /// All islands of conductors with what couples them.
     fn coupled(&self) -> Islands {
+        let bar = self.plant.potential_phasor(0, self.wired.bar.e);
         let mut islands = Islands {
+            earth: bar.unwrap_or((0.0, 0.0)),
             roots: Vec::new(),
             rows: Vec::new(),
             into: Vec::new(),
@@ -196,25 +204,39 @@ impl Equipment {
         };
         for run in &self.site.runs {
             self.couple(run, radians * 1e-12 * run.metres, &mut islands);
+            for other in run.along.iter().filter_map(|other| self.site.run(*other)) {
+                let metres = run.metres.min(other.metres);
+                self.couple_beside(run, other, radians * 1e-12 * metres, &mut islands);
+            }
         }
         islands
     }
 
+    fn conductors(&self, run: &RunInfo, islands: &mut Islands) -> Vec<Stands> {
+        let cores = run.cores.iter().map(|core| match core.way {
+            Way::E => Stands::At(islands.earth),
+            _ => self.stands(self.conductor_point(core), islands),
+        });
+        cores.collect()
+    }
+
+    fn couple_beside(&self, one: &RunInfo, two: &RunInfo, per_pf_m: f64, islands: &mut Islands) {
+        let (one, two) = (self.conductors(one, islands), self.conductors(two, islands));
+        for a in &one {
+            for b in &two {
+                islands.join(*a, *b, (0.0, BESIDE_PF_M * per_pf_m));
+            }
+        }
+    }
+
     fn couple(&self, run: &RunInfo, per_pf_m: f64, islands: &mut Islands) {
         let (pair, conduit) = lying(run.lay);
-        let stands: Vec<Stands> = run
-            .cores
-            .iter()
-            .map(|core| match core.way {
-                Way::E => Stands::At((0.0, 0.0)),
-                _ => self.stands(self.conductor_point(core), islands),
-            })
-            .collect();
+        let stands = self.conductors(run, islands);
         for (index, one) in stands.iter().enumerate() {
             for two in &stands[index + 1..] {
                 islands.join(*one, *two, (0.0, pair * per_pf_m));
             }
-            islands.join(*one, Stands::At((0.0, 0.0)), (0.0, conduit * per_pf_m));
+            islands.join(*one, Stands::At(islands.earth), (0.0, conduit * per_pf_m));
         }
     }
 

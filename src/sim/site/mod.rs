@@ -463,6 +463,8 @@ pub struct RunInfo {
     pub metal: Material,
     /// Path on the wall, mm (drawing).
     pub path: Vec<(f64, f64)>,
+    /// Runs it shares a trunking or tray with, as long as both go; named from one side alone.
+    pub along: Vec<Thing>,
     /// Its cores.
     pub cores: Vec<CoreInfo>,
 }

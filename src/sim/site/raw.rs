@@ -177,6 +177,7 @@ pub(super) struct RawRun<'a> {
     pub metal: Material,
     pub metres: f64,
     pub path: Vec<(f64, f64)>,
+    pub along: Vec<Named<'a>>,
 }
 
 /// A struct's fields, and where problems go.
@@ -799,6 +800,7 @@ pub(super) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Optio
             ("metal", false),
             ("metres", true),
             ("path", true),
+            ("along", false),
         ]
     } else {
         &[
@@ -825,6 +827,7 @@ pub(super) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Optio
         .and_then(|island| island.one_of(&metals, reader.problems))
         .unwrap_or(Material::Cu);
     let metres = reader.number("metres", least, most, "m");
+    let along = reader.names("along", "the name of a run");
     let Reader { fields, problems } = reader;
     let mut path = Vec::new();
     if let Some(points) = fields.get("path") {
@@ -860,5 +863,6 @@ pub(super) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Optio
         metal,
         metres,
         path,
+        along,
     })
 }

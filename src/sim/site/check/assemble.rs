@@ -116,6 +116,7 @@ impl Checker<'_> {
                 gauge: run.gauge,
                 metal: run.metal,
                 path: run.path,
+                along: run.along.iter().map(|name| number[name]).collect(),
                 cores: run
                     .cores
                     .into_iter()

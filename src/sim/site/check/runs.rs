@@ -13,6 +13,8 @@ pub(super) struct DraftRun {
     pub gauge: Gauge,
     pub metal: Material,
     pub path: Vec<(f64, f64)>,
+    /// Runs it lies beside.
+    pub along: Vec<String>,
     /// Name, way, size, from, to.
     pub cores: Vec<(String, Way, Gauge, String, String)>,
 }
@@ -20,6 +22,7 @@ pub(super) struct DraftRun {
 impl<'a> Checker<'a> {
     pub(super) fn runs(&mut self, fields: &Fields<'a>) -> Vec<DraftRun> {
         let mut runs = Vec::new();
+        let mut beside = Vec::new();
         for (name, item) in self.elements(fields, "runs") {
             let Some(raw) = raw::run(&item, &mut self.problems) else {
                 continue;
@@ -31,6 +34,7 @@ impl<'a> Checker<'a> {
                 gauge: raw.gauge,
                 metal: raw.metal,
                 path: raw.path,
+                along: raw.along.iter().map(|(_, name)| name.clone()).collect(),
                 cores: Vec::new(),
             };
             for (from, to) in &raw.cores {
@@ -38,6 +42,10 @@ impl<'a> Checker<'a> {
             }
             self.run_things(&item, &run);
             runs.push(run);
+            beside.extend(raw.along);
+        }
+        for other in &beside {
+            self.refers(other, &[ThingKind::Run]);
         }
         runs
     }
