@@ -8,7 +8,7 @@
 //! | finish | emissivity | published | confidence |
 //! |---|---|---|---|
 //! | plated or bright lug, screw or stud | 0.10 | copper polished 0.02 .. 0.05, roughened 0.05 .. 0.1, dull brass 0.22 | SEEN |
-//! | the same burnt: oxidised copper and brass | 0.65 | copper oxidised 0.4 .. 0.8, 0.6 .. 0.7 at 50 deg C; brass oxidised 0.5 .. 0.61 | SEEN |
+//! | the same burnt: plating gone, oxide | 0.30 | aluminium oxidised 0.2 .. 0.4, copper oxidised 0.4 .. 0.8, brass oxidised 0.5 .. 0.61 in total, 0.03 .. 0.09 in the bands | SEEN, judgement between them |
 //! | dull aluminium of a bus bar | 0.20 | aluminium polished 0.04 .. 0.06, oxidised 0.2 .. 0.4 | SEEN |
 //! | galvanised conduit | 0.25 | galvanised bright 0.23 .. 0.28 | MEMORY |
 //! | stainless shell, heat tinted | 0.50 | no list agrees; between polished 0.1 and oxidised 0.8 | judgement |
@@ -52,7 +52,7 @@ impl Finish {
     pub fn emissivity(self) -> f64 {
         match self {
             Self::Plated => 0.10,
-            Self::Oxidised => 0.65,
+            Self::Oxidised => 0.30,
             Self::DullAluminium => 0.20,
             Self::Galvanised => 0.25,
             Self::Stainless => 0.50,
