@@ -1,9 +1,11 @@
 //! What the trainee may know: the only thing that drawing, panels and terminal are made from (I3, I14).
 
 use faultwright_sim::site::CoreInfo;
-use faultwright_sim::{Copper, Handle, Metal, Mode, Sign, Thing, ThingInfo, ThingKind, Tick};
+use faultwright_sim::{
+    Copper, Handle, Metal, Mode, Sign, Spot, Thing, ThingInfo, ThingKind, Tick,
+};
 
-use crate::action::{Action, Declaration, Gear, Tool};
+use crate::action::{Action, Bit, Declaration, Gear, Jaw, Tool};
 use crate::attempt::Attempt;
 use crate::instrument::{self, reach};
 use crate::ledger::WorkKind;
@@ -30,8 +32,30 @@ pub struct View {
     pub things: Vec<ThingView>,
     /// Instruments that are placed, with their displays (blank when out of sight).
     pub displays: Vec<Display>,
+    /// The multimeter is set to low impedance.
+    pub low_impedance: bool,
+    /// The clamp meter is set to hold the largest value.
+    pub max_hold: bool,
+    /// The memory of the logging clamp, where it can be read from here.
+    pub log: Option<Log>,
+    /// Emissivity set on infrared thermometer and camera, hundredths.
+    pub emissivity: u8,
+    /// Test voltage of the insulation tester, V.
+    pub insulation_volts: u16,
+    /// Spots with black tape on them.
+    pub patches: Vec<Spot>,
+    /// Pictures of the thermal camera, newest last.
+    pub pictures: Vec<Picture>,
+    /// The bit in the torque tools.
+    pub bit: Bit,
+    /// Setting of the torque screwdriver, N·m.
+    pub driver_nm: f64,
+    /// Setting of the torque wrench, N·m.
+    pub wrench_nm: f64,
     /// The notebook: readings and notes in order.
     pub notebook: Vec<Entry>,
+    /// Job sheet and certificate, line by line.
+    pub sheet: Vec<(Tick, Say)>,
     /// What was noticed last, newest last: each with its tick.
     pub captions: Vec<(Tick, Say)>,
     /// The declaration, once made.
@@ -92,6 +116,8 @@ pub struct ThingView {
     pub handle: Option<Handle>,
     /// One's own lock hangs on it.
     pub locked: bool,
+    /// Somebody else's lock hangs on it, as last seen.
+    pub others_lock: bool,
     /// One's own notice hangs on it.
     pub tagged: bool,
     /// For the controller, as last seen: its mode and the output shown, percent.
@@ -142,6 +168,60 @@ pub struct Display {
     pub since: Tick,
     /// What it shows; `None` when it cannot be seen from here or has not settled yet.
     pub shown: Option<Shown>,
+}
+
+/// What a logging clamp kept of one minute.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Logged {
+    /// End of the minute.
+    pub tick: Tick,
+    /// Its mean, A.
+    pub mean_a: f64,
+    /// Its largest value, A.
+    pub largest_a: f64,
+}
+
+/// The memory of the logging clamp, read out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Log {
+    /// Round what.
+    pub jaw: Jaw,
+    /// Since when.
+    pub since: Tick,
+    /// Until when.
+    pub until: Tick,
+    /// Minute by minute.
+    pub minutes: Vec<Logged>,
+    /// The largest value of all, A.
+    pub largest_a: f64,
+    /// The mean over the whole time, A.
+    pub mean_a: f64,
+    /// When a load that was there fell to nothing and stayed away for minutes.
+    pub falls: Vec<Tick>,
+}
+
+/// A picture of the thermal camera.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// When.
+    pub tick: Tick,
+    /// Of which place, box or part.
+    pub of: Thing,
+    /// Emissivity it was taken at, hundredths.
+    pub emissivity: u8,
+    /// What was in it, hottest first.
+    pub spots: Vec<Warm>,
+}
+
+/// A spot in a picture of the thermal camera.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Warm {
+    /// The thing it is of; for a bus bar the board.
+    pub thing: Thing,
+    /// Where.
+    pub spot: Spot,
+    /// Apparent temperature, °C, as the camera shows it.
+    pub celsius: f64,
 }
 
 /// A line of the notebook.
@@ -218,7 +298,18 @@ pub(crate) fn of(attempt: &Attempt) -> View {
             .iter()
             .map(|(tool, placement)| instrument::display(attempt, *tool, placement))
             .collect(),
+        low_impedance: hands.low_impedance,
+        max_hold: hands.max_hold.is_some(),
+        log: instrument::log(attempt),
+        emissivity: hands.emissivity,
+        insulation_volts: hands.insulation_volts,
+        patches: hands.patches.keys().copied().collect(),
+        pictures: ledger.pictures.to_vec(),
+        bit: hands.drivers.bit,
+        driver_nm: hands.drivers.driver_nm,
+        wrench_nm: hands.drivers.wrench_nm,
         notebook: ledger.entries.to_vec(),
+        sheet: ledger.paper.clone(),
         captions: ledger.noticed[late..].to_vec(),
         declared: ledger
             .declared
@@ -306,6 +397,7 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
         shielded: hands.shielded.contains(&thing),
         handle: sight::handle(attempt, thing).or(seen.and_then(|seen| seen.handle)),
         locked: hands.locks.contains(&thing),
+        others_lock: attempt.ledger.others_lock_seen && hands.others_lock == Some(thing),
         tagged: hands.tags.contains(&thing),
         controller: sight::controller(attempt, thing).or(seen.and_then(|seen| seen.controller)),
         loose: left_loose(attempt, thing),

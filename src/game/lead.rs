@@ -1,6 +1,6 @@
 //! A measurement between two points: the first tip is placed, the second follows the pointer, Esc takes it back.
 
-use faultwright_exercise::Action;
+use faultwright_exercise::{Action, View};
 use faultwright_sim::{Probe, Region, Site, Thing, ThingKind};
 
 /// What is measured between two tips.
@@ -110,10 +110,18 @@ pub struct Lead {
     pub first: Probe,
 }
 
-/// Where tips can be set on a thing, from its kind alone.
-pub fn points(site: &Site, thing: Thing) -> Vec<Probe> {
+/// Where tips can be set on a thing, from its kind and from where its part lies.
+pub fn points(site: &Site, view: &View, thing: Thing) -> Vec<Probe> {
     match site.info(thing).kind {
-        ThingKind::Port => vec![Probe::Port(thing), Probe::Wire(thing)],
+        ThingKind::Port => {
+            let mut points = vec![Probe::Port(thing), Probe::Wire(thing)];
+            let part = site.port(thing).map(|port| port.part);
+            let on_the_bench = part.is_some_and(|part| view.removed.contains(&part));
+            if on_the_bench && part.is_some_and(|part| site.info(part).kind == ThingKind::Breaker) {
+                points.insert(1, Probe::Jaw(thing));
+            }
+            points
+        }
         ThingKind::Board => {
             let bars = site.legs().iter().copied().map(Probe::Bus);
             bars.chain([Probe::Neutral, Probe::Earth(thing)]).collect()

@@ -4,6 +4,7 @@ use bevy_egui::egui;
 use egui_kittest::kittest::Queryable as _;
 use faultwright::panels::choices::{self, Leaf, Means, Picked, Row};
 use faultwright::panels::subject::Subject;
+use faultwright::panels::notebook::Ask;
 use faultwright::panels::{belt, clock, declare, notebook};
 use faultwright::session::{Pace, Session, Wish};
 use faultwright_exercise::{Action, Suspect};
@@ -231,8 +232,9 @@ fn a_note_is_written_down() {
             let sheet = notebook::Sheet {
                 title: &job.title,
                 complaint: &job.complaint,
+                offers: &[],
             };
-            if let Some(action) =
+            if let Some(Ask::Do(action)) =
                 notebook::ui(ui, &session.words, &job.site, &job.view, sheet, draft)
             {
                 *asked = Some(action);

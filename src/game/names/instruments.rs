@@ -1,7 +1,7 @@
 //! What instruments, points, ways of measuring and displays are called.
 
 use faultwright_desk::Words;
-use faultwright_exercise::{Arg, Jaw, Say, Shown, Technique, Tool};
+use faultwright_exercise::{Arg, Bit, Jaw, Say, Shown, Technique, Tool};
 use faultwright_sim::{Leg, Probe, Site, Spot};
 
 use super::{said, thing};
@@ -22,6 +22,18 @@ pub fn tool(words: &Words, tool: Tool) -> String {
         Tool::Logger => "window-tool-logger",
         Tool::LoopTester => "window-tool-loop",
         Tool::TorqueWrench => "window-tool-wrench",
+    })
+}
+
+/// Name of a bit.
+pub fn bit(words: &Words, bit: Bit) -> String {
+    words.key(match bit {
+        Bit::Slotted => "window-bit-slotted",
+        Bit::SlottedWide => "window-bit-slotted-wide",
+        Bit::Phillips => "window-bit-phillips",
+        Bit::Pozidriv => "window-bit-pozidriv",
+        Bit::Hex => "window-bit-hex",
+        Bit::Square => "window-bit-square",
     })
 }
 
@@ -137,6 +149,8 @@ pub fn shown(words: &Words, shown: Shown) -> (String, String) {
             words.arg(&Arg::Number(value, 0)),
             words.key("window-unit-ms"),
         ),
+        Shown::MaxAmps(value) => marked(split(Arg::Amps(value)), words.key("window-max")),
+        Shown::LowVolts(value) => marked(split(Arg::Volts(value)), words.key("window-low")),
         Shown::Over => (words.key("window-over"), String::new()),
         Shown::Blank => (words.key("window-blank"), String::new()),
     }
@@ -154,9 +168,16 @@ pub fn number(words: &Words, shown: Shown) -> Option<f64> {
         | Shown::Ohms(value)
         | Shown::Milliohms(value)
         | Shown::Megohms(value)
-        | Shown::Milliseconds(value) => Some(value),
+        | Shown::Milliseconds(value)
+        | Shown::MaxAmps(value)
+        | Shown::LowVolts(value) => Some(value),
         Shown::Lamp(_) | Shown::Beep(_) | Shown::Over | Shown::Blank => None,
     }
+}
+
+/// A mark of the display after the unit.
+fn marked((digits, unit): (String, String), mark: String) -> (String, String) {
+    (digits, format!("{unit} {mark}"))
 }
 
 /// Decimals of a milliohmmeter's display.

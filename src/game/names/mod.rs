@@ -7,10 +7,10 @@ mod stock;
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Gear, Say, Suspect, ThingView};
 use faultwright_sim::site::{Holds, PartSpec};
-use faultwright_sim::{Handle, Site, Thing, ThingKind};
+use faultwright_sim::{Handle, Sign, Site, Thing, ThingKind};
 
 pub use done::done;
-pub use instruments::{number, probe, shown, spot, technique, tool};
+pub use instruments::{bit, number, probe, shown, spot, technique, tool};
 pub use stock::{known as known_stock, stock};
 
 /// A name as it is said: the hyphens of a file's name are spaces.
@@ -131,6 +131,7 @@ pub fn states(words: &Words, view: &ThingView, is_box: bool) -> Vec<String> {
     for (is, key) in [
         (view.shielded, "window-state-shielded"),
         (view.locked, "window-state-locked"),
+        (view.others_lock, "window-state-others-lock"),
         (view.tagged, "window-state-tagged"),
         (view.loose, "window-state-loose"),
         (view.out, "window-state-out"),
@@ -150,11 +151,23 @@ pub fn touch(words: &Words, site: &Site, view: &ThingView) -> String {
         text.push_str(", ");
         text.push_str(&state);
     }
+    if let Some(serves) = serves(words, view) {
+        text.push_str(", ");
+        text.push_str(&words.say(&Say::new("window-labelled").text("serves", serves)));
+    }
     if !view.at_hand {
         text.push_str(", ");
         text.push_str(&words.key("window-state-far"));
     }
     text
+}
+
+/// What the directory says of a breaker, as read or written last.
+pub fn serves(words: &Words, view: &ThingView) -> Option<String> {
+    view.signs.iter().rev().find_map(|(_, sign)| match sign {
+        Sign::DirectoryEntry { key, .. } => Some(words.key(&format!("serves-{key}"))),
+        _ => None,
+    })
 }
 
 /// Name of what is worn.

@@ -1,19 +1,25 @@
-//! To the right: what the instruments show, in digits readable across a room, and over time.
+//! To the right: what the instruments show, in digits readable across a room, and over time; the log, the pictures of
+//! the thermal camera, and how everything is set.
 
-use bevy_egui::egui::{
-    self, Color32, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2,
-};
+use bevy_egui::egui::{self, Stroke, Ui, WidgetInfo, WidgetType};
 use faultwright_desk::Words;
-use faultwright_exercise::{Action, Arg, Display, Say, Shown, View};
-use faultwright_sim::{Site, TICKS_PER_SECOND, Tick};
+use faultwright_exercise::{Action, Arg, Display, Jaw, Log, Say, Tool, View};
+use faultwright_sim::{Site, Tick};
 
-use super::{head, key, remark, strong, text};
+use super::{chart, head, key, remark, say, settings, strong, text, thermal};
 use crate::names;
 use crate::strip::{Strip, Strips};
 use crate::theme::{Type, colours};
 
-/// What is in the hand and in place.
-pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, strips: &Strips) -> Option<Action> {
+/// What is in the hand and in place. `back` tells which picture of the camera lies open, counted from the newest.
+pub fn ui(
+    ui: &mut Ui,
+    words: &Words,
+    site: &Site,
+    view: &View,
+    strips: &Strips,
+    back: &mut usize,
+) -> Option<Action> {
     let mut asked = None;
     head(ui, words.key("window-hand-title"));
     if view.displays.is_empty() {
@@ -29,11 +35,77 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, strips: &Strips)
         });
         remark(ui, names::technique(words, site, display.technique));
         slab(ui, words, display);
+        if display.tool == Tool::Camera {
+            continue;
+        }
         if let Some(strip) = strips.of(display.technique) {
-            chart(ui, words, strip, view.now);
+            chart::ui(
+                ui,
+                words,
+                &spans(words, strip),
+                view.now,
+                &words.key("window-strip"),
+            );
         }
     }
-    asked
+    if let Some(log) = &view.log {
+        ui.separator();
+        logged(ui, words, site, log);
+    }
+    if !view.pictures.is_empty() {
+        ui.separator();
+        strong(ui, words.key("window-tool-camera"));
+        thermal::ui(ui, words, site, &view.pictures, back);
+    }
+    ui.separator();
+    settings::ui(ui, words, view).or(asked)
+}
+
+fn spans(words: &Words, strip: &Strip) -> Vec<Vec<(Tick, f64)>> {
+    strip
+        .spans
+        .iter()
+        .map(|span| {
+            span.iter()
+                .filter_map(|(tick, shown)| Some((*tick, names::number(words, *shown)?)))
+                .collect()
+        })
+        .collect()
+}
+
+/// The memory of the logging clamp.
+fn logged(ui: &mut Ui, words: &Words, site: &Site, log: &Log) {
+    let (Jaw::Core(of) | Jaw::Run(of)) = log.jaw;
+    let title = Say::new("window-log-title")
+        .text("name", names::said(site, of))
+        .with("since", Arg::Clock(log.since))
+        .with("until", Arg::Clock(log.until));
+    strong(ui, words.say(&title));
+    if log.minutes.is_empty() {
+        remark(ui, words.key("window-log-empty"));
+        return;
+    }
+    let figures = Say::new("window-log-figures")
+        .with("largest", Arg::Amps(log.largest_a))
+        .with("mean", Arg::Amps(log.mean_a));
+    say(ui, words.say(&figures));
+    let of = |value: fn(&faultwright_exercise::Logged) -> f64| -> Vec<(Tick, f64)> {
+        log.minutes
+            .iter()
+            .map(|minute| (minute.tick, value(minute)))
+            .collect()
+    };
+    chart::ui(
+        ui,
+        words,
+        &[of(|minute| minute.mean_a), of(|minute| minute.largest_a)],
+        log.until,
+        &words.key("window-log-chart"),
+    );
+    for fall in &log.falls {
+        let line = Say::new("window-log-fall").with("when", Arg::Clock(*fall));
+        remark(ui, words.say(&line));
+    }
 }
 
 /// A plain slab with dark digits on paper-grey.
@@ -67,102 +139,4 @@ fn slab(ui: &mut Ui, words: &Words, display: &Display) {
         })
         .response;
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, spoken.clone()));
-}
-
-/// The strip: time to the right, value up, older spans thin.
-fn chart(ui: &mut Ui, words: &Words, strip: &Strip, now: Tick) {
-    let points: Vec<Vec<(Tick, f64)>> = strip
-        .spans
-        .iter()
-        .map(|span| {
-            span.iter()
-                .filter_map(|(tick, shown)| Some((*tick, value(words, *shown)?)))
-                .collect()
-        })
-        .collect();
-    let all: Vec<(Tick, f64)> = points.iter().flatten().copied().collect();
-    let Some((first, last)) = all.first().zip(all.last()) else {
-        return;
-    };
-    let (low, high) = all
-        .iter()
-        .fold((f64::MAX, f64::MIN), |(low, high), (_, v)| {
-            (low.min(*v), high.max(*v))
-        });
-    let room = ((high - low) * 0.12).max(0.05 * high.abs()).max(0.5);
-    let (low, high) = (low - room, high + room);
-    let from = first.0;
-    let to = now.max(last.0).max(from + 60 * TICKS_PER_SECOND);
-    let (rect, response) =
-        ui.allocate_exact_size(vec2(ui.available_width(), 110.0), Sense::hover());
-    let painter = ui.painter_at(rect);
-    painter.rect(
-        rect,
-        2.0,
-        colours::FIELD.egui(),
-        Stroke::new(1.0, colours::RULE.egui()),
-        egui::StrokeKind::Inside,
-    );
-    let font = Type::Small.font();
-    let soft = colours::INK_SOFT.egui();
-    let plot = Rect::from_min_max(rect.min + vec2(6.0, 18.0), rect.max - vec2(6.0, 20.0));
-    let place = |tick: Tick, v: f64| -> Pos2 {
-        let x = (tick - from) as f32 / (to - from) as f32;
-        let y = ((v - low) / (high - low)) as f32;
-        pos2(
-            plot.left() + x * plot.width(),
-            plot.bottom() - y * plot.height(),
-        )
-    };
-    for part in [0.0, 0.5, 1.0] {
-        let y = plot.top() + plot.height() * part;
-        painter.line_segment(
-            [pos2(plot.left(), y), pos2(plot.right(), y)],
-            Stroke::new(1.0, colours::PENCIL.egui()),
-        );
-    }
-    for (index, span) in points.iter().enumerate() {
-        let newest = index + 1 == points.len();
-        let colour: Color32 = if newest {
-            colours::ACCENT.egui()
-        } else {
-            colours::INK_SOFT.egui()
-        };
-        let line: Vec<Pos2> = span.iter().map(|(tick, v)| place(*tick, *v)).collect();
-        if let Some(end) = line.last().copied() {
-            painter.circle_filled(end, 3.0, colour);
-        }
-        painter.add(egui::Shape::line(
-            line,
-            Stroke::new(if newest { 2.0 } else { 1.2 }, colour),
-        ));
-    }
-    painter.text(
-        rect.min + vec2(6.0, 2.0),
-        egui::Align2::LEFT_TOP,
-        format!("{high:.1}"),
-        font.clone(),
-        soft,
-    );
-    painter.text(
-        rect.left_bottom() + vec2(6.0, -2.0),
-        egui::Align2::LEFT_BOTTOM,
-        format!("{low:.1}"),
-        font.clone(),
-        soft,
-    );
-    let span = words.arg(&Arg::Time(to - from));
-    painter.text(
-        rect.right_bottom() + vec2(-6.0, -2.0),
-        egui::Align2::RIGHT_BOTTOM,
-        span,
-        font,
-        soft,
-    );
-    let spoken = words.key("window-strip");
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, spoken.clone()));
-}
-
-fn value(words: &Words, shown: Shown) -> Option<f64> {
-    names::number(words, shown)
 }

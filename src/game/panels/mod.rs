@@ -2,13 +2,16 @@
 
 pub mod belt;
 pub mod caption;
+mod chart;
 pub mod choices;
 pub mod clock;
 pub mod declare;
 pub mod hand;
 pub mod help;
 pub mod notebook;
+pub mod settings;
 pub mod subject;
+pub mod thermal;
 
 use bevy_egui::egui::{self, Response, RichText, Ui};
 

@@ -121,7 +121,7 @@ fn of_action(action: &Action) -> Subject {
         | Action::Pen(_)
         | Action::Log(_)
         | Action::Loop(..)
-        | Action::RcdTime(_) => Subject::Live,
+        | Action::RcdTime(..) => Subject::Live,
         Action::Ohms(..)
         | Action::Milliohms(..)
         | Action::Insulation(..)
@@ -204,7 +204,7 @@ pub(super) fn rank(means: &Means) -> u8 {
             Action::OpenQuick(_) => 10,
             Action::Amps(_) => 10,
             Action::Pen(_) => 11,
-            Action::RcdTime(_) => 12,
+            Action::RcdTime(..) => 12,
             Action::Log(_) => 40,
             Action::Pull(_) => 20,
             Action::TorqueFound(_) => 21,

@@ -47,6 +47,8 @@ pub struct Desktop {
     pub(super) lead: Option<Lead>,
     /// What is written and not yet noted.
     pub draft: notebook::Draft,
+    /// Which picture of the camera lies open, counted from the newest.
+    pub(super) picture_back: usize,
     pub(super) notebook: bool,
     pub(super) hand: bool,
     pub(super) help: bool,
@@ -92,6 +94,15 @@ impl Desktop {
             at,
             fresh: true,
         });
+    }
+
+    /// Opens a head of the open list.
+    pub(super) fn turn(&mut self, subject: Subject) {
+        if let Some(list) = &mut self.list {
+            list.subject = Some(subject);
+            list.page = 0;
+            list.fresh = true;
+        }
     }
 
     fn toggle_help(&mut self) {
@@ -271,7 +282,7 @@ fn around(
             .exact_size(HAND)
             .resizable(false)
             .show(ground, |ui| {
-                hand_in(ui, session, job, wishes);
+                hand_in(ui, session, job, desktop, wishes);
             });
     }
     refusal_away
@@ -284,27 +295,54 @@ pub(super) fn notebook_in(
     desktop: &mut Desktop,
     wishes: &mut Vec<Wish>,
 ) {
+    // The sheet's lines are looked up only while they are shown.
+    let offers = match desktop.draft.page {
+        notebook::Page::Sheet | notebook::Page::Readings => job.offers(None),
+        _ => Vec::new(),
+    };
     let sheet = notebook::Sheet {
         title: &job.title,
         complaint: &job.complaint,
+        offers: &offers,
     };
-    if let Some(action) = notebook::ui(
+    let asked = notebook::ui(
         ui,
         &session.words,
         &job.site,
         &job.view,
         sheet,
         &mut desktop.draft,
-    ) {
-        wishes.push(Wish::Do(action));
+    );
+    match asked {
+        Some(notebook::Ask::Do(action)) => wishes.push(Wish::Do(action)),
+        Some(notebook::Ask::Label(breaker)) => {
+            let at = ui.max_rect().right_top() + vec2(0.0, 40.0);
+            desktop.open(Open::Thing(breaker), at);
+            desktop.turn(Subject::Record);
+        }
+        None => {}
     }
 }
 
-pub(super) fn hand_in(ui: &mut Ui, session: &Session, job: &InPlay, wishes: &mut Vec<Wish>) {
+pub(super) fn hand_in(
+    ui: &mut Ui,
+    session: &Session,
+    job: &InPlay,
+    desktop: &mut Desktop,
+    wishes: &mut Vec<Wish>,
+) {
     egui::ScrollArea::vertical()
         .auto_shrink(false)
         .show(ui, |ui| {
-            if let Some(action) = hand::ui(ui, &session.words, &job.site, &job.view, &job.strips) {
+            let asked = hand::ui(
+                ui,
+                &session.words,
+                &job.plan,
+                &job.view,
+                &job.strips,
+                &mut desktop.picture_back,
+            );
+            if let Some(action) = asked {
                 wishes.push(Wish::Do(action));
             }
         });

@@ -123,7 +123,7 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
     let (words, site) = (&session.words, &job.site);
     let mut rows = Vec::new();
     if let Some(lead) = lead {
-        for point in lead::points(site, thing) {
+        for point in lead::points(site, &job.view, thing) {
             let action = lead.kind.action(lead.first, point);
             let (cost, refused) = match job.check(&action) {
                 Ok(cost) => (Some(cost), None),
@@ -153,7 +153,7 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
         .things
         .iter()
         .any(|seen| seen.thing == thing && seen.reachable && !seen.covered);
-    for point in lead::points(site, thing) {
+    for point in lead::points(site, &job.view, thing) {
         for kind in lead::Kind::at(site) {
             let label =
                 words.say(&Say::new(kind.key()).text("point", names::probe(words, site, point)));

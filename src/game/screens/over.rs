@@ -66,7 +66,7 @@ pub(super) fn over(
                     if desktop.notebook {
                         notebook_in(ui, session, job, desktop, wishes);
                     } else {
-                        hand_in(ui, session, job, wishes);
+                        hand_in(ui, session, job, desktop, wishes);
                     }
                 });
             });
@@ -152,11 +152,7 @@ fn pick(
             return;
         }
         Picked::Head(subject) => {
-            if let Some(list) = &mut desktop.list {
-                list.subject = Some(subject);
-                list.page = 0;
-                list.fresh = true;
-            }
+            desktop.turn(subject);
             desktop.measuring = subject.measures().then_some(subject);
             return;
         }
