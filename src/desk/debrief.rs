@@ -44,6 +44,9 @@ pub fn short(debrief: &Debrief, words: &Words) -> Vec<String> {
     );
     let breaches = merged_breaches(&debrief.breaches, words);
     page.section("debrief-text-breaches", breaches.iter(), Page::repeated);
+    page.section("debrief-text-notes", debrief.notes.iter(), |page, say| {
+        page.words.say(say)
+    });
     let marks = debrief.verdict.marks.iter().filter(|mark| mark.judged);
     page.section("debrief-text-marks", marks, |page, mark| {
         let say = Say::new("debrief-text-mark")

@@ -11,10 +11,12 @@ use crate::instrument;
 use crate::job::Job;
 use crate::ledger::Ledger;
 use crate::log::{Digests, Ending, Line};
+use crate::overnight::Away;
 use crate::record_text::digest_debug;
 use crate::say::{Arg, Say};
 use crate::view::{Offer, View};
-use crate::{care, directory, offers, paper, safety, senses, sight, switching, talk, view, work};
+use crate::visitor::{self, Visits};
+use crate::{care, directory, house, offers, overnight, paper, safety, senses, sight, switching, talk, view, work};
 
 /// What is being done.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,15 +26,6 @@ pub(crate) struct Task {
     pub(crate) effect: Tick,
     pub(crate) end: Tick,
     pub(crate) done: bool,
-}
-
-/// Somebody else's act that is due unless something prevents it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Interruption {
-    /// When the owner comes.
-    pub(crate) tick: Tick,
-    /// The handle he wants on again.
-    pub(crate) part: Thing,
 }
 
 /// One person doing one job.
@@ -45,11 +38,12 @@ pub struct Attempt {
     pub(crate) lines: Vec<Line>,
     pub(crate) trace: Vec<Trace>,
     pub(crate) doing: Option<Task>,
-    pub(crate) interruption: Option<Interruption>,
-    pub(crate) interruptions: u64,
+    pub(crate) visits: Visits,
     pub(crate) now: Tick,
     pub(crate) version: u64,
     pub(crate) over: Option<Ending>,
+    /// Gone until the next day.
+    pub(crate) away: Option<Away>,
     /// How often the attempt was taken up again; no part of any digest, for what is resumed goes on as if it had not
     /// been.
     pub(crate) resumed: u32,
@@ -57,6 +51,8 @@ pub struct Attempt {
 
 /// How often true temperatures are kept for the debrief's plot.
 const TRACE_EVERY: Tick = 30 * TICKS_PER_SECOND;
+/// The same while the worker is away for the night.
+const TRACE_AWAY: Tick = 600 * TICKS_PER_SECOND;
 
 impl Attempt {
     /// Arrive at a job: at the place of the appliance, equipment as found.
@@ -72,14 +68,16 @@ impl Attempt {
             lines: Vec::new(),
             trace: Vec::new(),
             doing: None,
-            interruption: None,
-            interruptions: 0,
+            visits: Visits::default(),
             now: 0,
             version: 0,
             over: None,
+            away: None,
             resumed: 0,
         };
+        attempt.hands.drivers = work::screws::Drivers::drawn(&attempt);
         attempt.keep_trace();
+        house::hang_lock(&mut attempt);
         senses::arrive(&mut attempt);
         sight::remember(&mut attempt);
         attempt
@@ -188,7 +186,7 @@ impl Attempt {
             | Action::Log(_)
             | Action::ComeBack
             | Action::Loop(..)
-            | Action::RcdTime(_)
+            | Action::RcdTime(..)
             | Action::Clear(_) => instrument::check(self, action),
             Action::Pull(_)
             | Action::TorqueFound(_)
@@ -241,6 +239,7 @@ impl Attempt {
             done: false,
         });
         safety::on_begin(self);
+        overnight::begin(self);
         if cost == 0 {
             self.run_to(self.now);
         }
@@ -258,11 +257,14 @@ impl Attempt {
             if !done {
                 target = target.min(effect);
             }
-            let trace_due = (self.now / TRACE_EVERY + 1) * TRACE_EVERY;
+            let every = if self.away.is_some() { TRACE_AWAY } else { TRACE_EVERY };
+            let trace_due = (self.now / every + 1) * every;
             target = target.min(trace_due);
             let beat = instrument::next_beat(self);
-            target = target.min(beat.unwrap_or(target));
-            if let Some(due) = self.interruption.map(|interruption| interruption.tick) {
+            for due in [beat, instrument::next_value(self), overnight::next_act(self)] {
+                target = target.min(due.unwrap_or(target).max(self.now));
+            }
+            if let Some(due) = visitor::next(self) {
                 target = target.min(due.max(self.now));
             }
             let before = self.now;
@@ -276,14 +278,16 @@ impl Attempt {
             if self.now == trace_due {
                 self.keep_trace();
             }
+            instrument::take_values(self);
             if beat == Some(self.now) {
                 instrument::watch_beat(self);
             }
-            if self
-                .interruption
-                .is_some_and(|interruption| interruption.tick <= self.now)
-            {
-                switching::interrupt(self);
+            if overnight::next_act(self).is_some_and(|due| due <= self.now) {
+                overnight::act(self);
+                continue;
+            }
+            if visitor::next(self).is_some_and(|due| due <= self.now) {
+                visitor::comes(self);
                 sight::remember(self);
                 continue;
             }
@@ -325,6 +329,7 @@ impl Attempt {
             instrument::effect(self, &action);
             work::effect(self, &action);
             care::effect(self, &action);
+            visitor::after_effect(self, &action);
             directory::effect(self, &action);
             paper::effect(self, &action);
         }
@@ -337,7 +342,7 @@ impl Attempt {
         if senses::perceives(self, happening) {
             self.end_wait();
         }
-        instrument::overload(self);
+        instrument::on_happening(self);
         sight::remember(self);
         safety::on_happening(self, happening);
     }
@@ -355,6 +360,7 @@ impl Attempt {
 
     fn break_off(&mut self) {
         self.doing = None;
+        overnight::back(self);
         instrument::after_action(self);
         self.sum();
     }
@@ -388,8 +394,8 @@ impl Attempt {
             hands: digest_debug(&(
                 &self.hands,
                 &self.doing,
-                self.interruption,
-                self.interruptions,
+                self.away,
+                &self.visits,
                 self.over,
             )),
             score: digest_debug(&self.ledger),

@@ -4,11 +4,13 @@ use faultwright_sim::{CauseKind, Equipment, Spot, Thing, ThingKind, Tick};
 
 use crate::action::Jaw;
 use crate::attempt::Attempt;
+use crate::instrument::camera;
 use crate::ledger::Breach;
-use crate::log::{Ending, Line, Reading, Technique};
+use crate::log::{Ending, Line, Reading, Shown, Technique};
 use crate::next::{self, Next};
+use crate::safety;
 use crate::say::{Arg, Say};
-use crate::score::{self, Damage, Truth, Verdict};
+use crate::score::{self, Damage, Erased, Truth, Verdict};
 
 /// Points lost, and why.
 #[derive(Debug, Clone, PartialEq)]
@@ -136,6 +138,10 @@ pub struct Debrief {
     pub timeline: Vec<Moment>,
     /// Readings beside true values.
     pub readings: Vec<Compared>,
+    /// Kinds of reading that were taken and whose limits stand on sources that part.
+    pub notes: Vec<Say>,
+    /// Job sheet and certificate as left.
+    pub sheet: Vec<Say>,
     /// True temperatures and currents over time.
     pub traces: Vec<Trace>,
     /// Ticks spent within reach of exposed live parts.
@@ -181,6 +187,13 @@ pub(crate) fn of(attempt: &Attempt) -> Debrief {
                 reading: *reading,
                 truth: compared(attempt, reading),
             })
+            .collect(),
+        notes: safety::notes(attempt),
+        sheet: attempt
+            .ledger
+            .paper
+            .iter()
+            .map(|(_, say)| say.clone())
             .collect(),
         traces: attempt.trace.clone(),
         exposed: attempt.ledger.exposed,
@@ -244,6 +257,7 @@ fn sayings(attempt: &Attempt, truth: &Truth) -> Vec<Say> {
         }
         says.push(say);
     }
+    says.extend(Erased::of(attempt).says(attempt));
     says
 }
 
@@ -305,14 +319,22 @@ fn compared(attempt: &Attempt, reading: &Reading) -> Option<Say> {
         from + (to - from) * (reading.tick - early.tick) as f64 / span
     };
     match reading.technique {
-        Technique::Temperature(spot) => {
+        Technique::Camera(of) => attempt
+            .ledger
+            .pictures
+            .iter()
+            .find(|picture| picture.of == of && picture.tick == reading.tick)
+            .and_then(|picture| camera::classed(attempt.equipment.site(), picture)),
+        Technique::Temperature(spot) | Technique::Infrared(spot, _) => {
             let pair = match spot {
                 Spot::Metal(port) => value(|trace| &trace.metal_c, port),
                 Spot::Insulation(port) => value(|trace| &trace.insulation_c, port),
                 Spot::Face(part) => value(|trace| &trace.face_c, part),
                 _ => None,
             }?;
-            Some(Say::new("truth-was").with("value", Arg::Celsius(between(pair))))
+            let celsius = between(pair);
+            let key = mirrored(attempt, reading, celsius).unwrap_or("truth-was");
+            Some(Say::new(key).with("value", Arg::Celsius(celsius)))
         }
         Technique::Amps(Jaw::Core(core)) => {
             let (from, to) = value(|trace| &trace.amps, core)?;
@@ -323,4 +345,24 @@ fn compared(attempt: &Attempt, reading: &Reading) -> Option<Say> {
         }
         _ => None,
     }
+}
+
+/// By how much an infrared reading may be off before the debrief says why, K.
+const OFF_K: f64 = 5.0;
+
+/// Why an infrared reading was far from what was so: bare metal, or a measuring spot larger than what was meant.
+fn mirrored(attempt: &Attempt, reading: &Reading, celsius: f64) -> Option<&'static str> {
+    let Technique::Infrared(spot, _) = reading.technique else {
+        return None;
+    };
+    if matches!(reading.shown, Shown::Celsius(shown) if (shown - celsius).abs() < OFF_K) {
+        return None;
+    }
+    let taped = attempt
+        .ledger
+        .patched
+        .iter()
+        .any(|(tick, taped)| *taped == spot && *tick <= reading.tick);
+    let bare = matches!(spot, Spot::Metal(_)) && !taped;
+    Some(if bare { "truth-was-bare-metal" } else { "truth-was-wider-spot" })
 }

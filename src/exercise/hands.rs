@@ -2,10 +2,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use faultwright_sim::{Thing, Tick};
+use faultwright_sim::{Spot, Thing, Tick};
 
 use crate::action::{Gear, Tool};
-use crate::log::Technique;
+use crate::instrument::{infrared, insulation};
+use crate::instrument::{MaxHold, Memory};
+use crate::log::{Shown, Technique};
+use crate::work::screws::Drivers;
 
 /// An instrument that sits somewhere.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,6 +40,8 @@ pub(crate) struct Hands {
     pub locks: BTreeSet<Thing>,
     /// Handles with his own notice.
     pub tags: BTreeSet<Thing>,
+    /// The handle on which somebody else's lock hangs.
+    pub others_lock: Option<Thing>,
     /// Boxes with an insulating barrier over what stays live.
     pub shielded: BTreeSet<Thing>,
     /// Parts taken out and not replaced.
@@ -45,8 +50,28 @@ pub(crate) struct Hands {
     pub opened: BTreeSet<Thing>,
     /// Spaces of boards marked as not to be used.
     pub marked: BTreeSet<(Thing, u8)>,
-    /// Setting of the torque tool, N·m, as last used.
-    pub torque_set_nm: Option<f64>,
+    /// What protects and warns, as far as it was seen to.
+    pub care: crate::care::Care,
+    /// Emissivity set on infrared thermometer and camera, hundredths.
+    pub emissivity: u8,
+    /// Black tape laid to read a spot by, since when.
+    pub patches: BTreeMap<Spot, Tick>,
+    /// Instruments fetched from elsewhere.
+    pub fetched: BTreeSet<Tool>,
+    /// Test voltage of the insulation tester, V.
+    pub insulation_volts: u16,
+    /// Bit and settings of the torque tools.
+    pub drivers: Drivers,
+    /// What the last test of a residual current device showed.
+    pub rcd_shown: Option<Shown>,
+    /// A residual current device that opens by one's own test.
+    pub own_trip: Option<Thing>,
+    /// The multimeter is set to low impedance.
+    pub low_impedance: bool,
+    /// The clamp meter is set to hold the largest value.
+    pub max_hold: Option<MaxHold>,
+    /// What the logging clamp has in its memory.
+    pub memory: Option<Memory>,
     /// How many placings so far.
     pub placings: u64,
     /// Instruments known to have failed: the next use waits for the spare from the van.
@@ -65,11 +90,22 @@ impl Hands {
             placed: BTreeMap::new(),
             locks: BTreeSet::new(),
             tags: BTreeSet::new(),
+            others_lock: None,
             shielded: BTreeSet::new(),
             removed: BTreeSet::new(),
             opened: BTreeSet::new(),
             marked: BTreeSet::new(),
-            torque_set_nm: None,
+            care: crate::care::Care::default(),
+            emissivity: infrared::DELIVERED,
+            patches: BTreeMap::new(),
+            fetched: BTreeSet::new(),
+            insulation_volts: insulation::DELIVERED,
+            drivers: Drivers::BEFORE,
+            rcd_shown: None,
+            own_trip: None,
+            low_impedance: false,
+            max_hold: None,
+            memory: None,
             placings: 0,
             spent: BTreeSet::new(),
             spare: BTreeSet::new(),

@@ -17,6 +17,7 @@ mod debrief;
 mod directory;
 mod grammar;
 mod hands;
+mod house;
 mod instrument;
 mod job;
 mod kept;
@@ -24,6 +25,7 @@ mod ledger;
 mod log;
 mod next;
 mod offers;
+mod overnight;
 mod paper;
 mod purpose;
 mod record_text;
@@ -33,9 +35,11 @@ mod scenario;
 mod score;
 mod senses;
 mod sight;
+mod still_live;
 mod switching;
 mod talk;
 mod view;
+mod visitor;
 mod wording;
 mod work;
 
@@ -46,15 +50,21 @@ pub use action::{
 pub use attempt::{Attempt, Finished};
 pub use debrief::{Debrief, Loss, Moment, Told, Trace};
 pub use grammar::{LONGEST_WAIT, VERBS, Word, nearest, parse_time, probe_name, spot_name};
+pub use house::{House, OthersLock};
+pub use instrument::infrared::spot_mm as infrared_spot_mm;
 pub use job::Job;
 pub use ledger::{Breach, Severity};
 pub use log::{Digests, Ending, Line, Reading, Shown, Technique};
 pub use next::Next;
-pub use safety::rules::{RULES, Rule};
+pub use safety::rules::{Conflict, Known, Rule, Source, Stand, Weighs, rules};
 pub use say::{Arg, Say};
-pub use scenario::{Answer, Candidate, History, Scenario, Share, Span};
+pub use scenario::{
+    Answer, Candidate, History, HouseRules, Later, Scenario, Share, Span, WrongDirectory,
+};
 pub use score::{Mark, PROOF_FLOOR, REPAIR_FLOOR, Verdict};
-pub use view::{Display, Doing, Entry, Offer, OwnSpace, Redone, ThingView, View};
+pub use view::{
+    Display, Doing, Entry, Log, Logged, Offer, OwnSpace, Picture, Redone, ThingView, View, Warm,
+};
 
 /// Number of the engine: raised with any change that moves a reading, an event or a score (I12).
 pub const ENGINE: u32 = 4;

@@ -4,14 +4,23 @@
 //! comes first, and the order never changes.
 
 use faultwright_sim::site::Lay;
-use faultwright_sim::{Leg, Mode, Probe, Spot, Thing, ThingKind, Way, minutes};
+use faultwright_sim::{Leg, Mode, Probe, Region, Spot, Thing, ThingKind, Way, minutes};
 
-use crate::action::{Action, Advice, Declaration, Gear, Jaw, Matter, OLD_PART, Topic};
+use crate::action::{Action, Advice, Bit, Declaration, Gear, Jaw, Matter, OLD_PART, Setting, Tool, Topic};
 use crate::attempt::Attempt;
+use crate::directory;
 use crate::grammar::Word;
+use crate::instrument::insulation::VOLTS as TEST_VOLTS;
+use crate::paper;
 use crate::safety::reach;
 use crate::view::Offer;
 use crate::work;
+
+/// From how far the infrared thermometer is pointed: as most do, and as near as one dares, mm.
+const AT_ARMS_LENGTH_MM: u32 = 300;
+const CLOSE_MM: u32 = 100;
+/// Settings of the emissivity that people use, hundredths: as delivered, oxidised and bright metal.
+const EMISSIVITIES: [u8; 3] = [95, 65, 20];
 
 /// What can be done with a thing, or, with `None`, what needs no thing.
 pub(crate) fn of(attempt: &Attempt, thing: Option<Thing>) -> Vec<Offer> {
@@ -64,8 +73,29 @@ fn without_thing(attempt: &Attempt) -> Vec<Action> {
             Action::Wear(*gear)
         });
     }
-    list.push(Action::Prove);
+    list.extend(Gear::WORDS.iter().map(|(gear, _)| Action::CheckGear(*gear)));
+    list.extend([Action::Mat, Action::Warn]);
+    list.extend([
+        Action::Prove,
+        Action::ProveTool(Tool::Meter),
+        Action::ProveTool(Tool::InsulationTester),
+        Action::Set(Setting::LowImpedance(!attempt.hands.low_impedance)),
+    ]);
+    list.extend(TEST_VOLTS.map(|volts| Action::Set(Setting::InsulationVolts(volts))));
+    if attempt.hands.fetched.contains(&Tool::Milliohmmeter) {
+        list.push(Action::ProveTool(Tool::Milliohmmeter));
+    } else {
+        list.push(Action::Fetch(Tool::Milliohmmeter));
+    }
+    // Set anew it begins anew.
+    list.push(Action::Set(Setting::Max(true)));
+    if attempt.hands.max_hold.is_some() {
+        list.push(Action::Set(Setting::Max(false)));
+    }
+    list.extend(EMISSIVITIES.map(|hundredths| Action::Set(Setting::Emissivity(hundredths))));
     list.extend(attempt.hands.placed.keys().map(|tool| Action::Clear(*tool)));
+    let bits = Bit::WORDS.iter().map(|(bit, _)| *bit);
+    list.extend(bits.filter(|bit| *bit != attempt.hands.drivers.bit).map(Action::Pick));
     list.extend(
         Advice::WORDS
             .iter()
@@ -77,7 +107,8 @@ fn without_thing(attempt: &Attempt) -> Vec<Action> {
         contributors: Vec::new(),
         damaged: Vec::new(),
     }));
-    list.extend([Action::MakeSafe, Action::HandOver]);
+    list.extend(paper::offers(attempt));
+    list.extend([Action::ComeBack, Action::MakeSafe, Action::HandOver]);
     list
 }
 
@@ -101,6 +132,7 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
                     .map(|(mode, _)| Action::Controller(*mode)),
             );
             list.extend(senses(thing));
+            list.extend(exchange(attempt, thing));
             list
         }
         ThingKind::Block
@@ -116,11 +148,16 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         ThingKind::Chamber => {
             let mut list = vec![Action::Look(thing)];
             list.extend(senses(thing));
+            list.push(Action::Unload(thing));
             list
         }
         ThingKind::Port => port(attempt, thing),
         ThingKind::Run => {
-            let run = [Action::Look(thing), Action::Amps(Jaw::Run(thing))];
+            let run = [
+                Action::Look(thing),
+                Action::Amps(Jaw::Run(thing)),
+                Action::Log(Jaw::Run(thing)),
+            ];
             let tails = site.run(thing).is_some_and(|run| run.lay == Lay::Tails);
             let wire = work::wire_stock(attempt).into_iter().filter(|_| !tails);
             run.into_iter()
@@ -129,7 +166,11 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
                 .collect()
         }
         ThingKind::Core => {
-            let core = [Action::Look(thing), Action::Amps(Jaw::Core(thing))];
+            let core = [
+                Action::Look(thing),
+                Action::Amps(Jaw::Core(thing)),
+                Action::Log(Jaw::Core(thing)),
+            ];
             core.into_iter().chain(conductor(thing)).collect()
         }
     }
@@ -144,6 +185,7 @@ fn place(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         Action::Look(thing),
         Action::Listen(thing),
         Action::Temperature(Spot::Air(thing)),
+        Action::Camera(thing),
         Action::Photo(thing),
     ]);
     let site = attempt.equipment.site();
@@ -169,6 +211,8 @@ fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         Action::Listen(thing),
         Action::Feel(thing),
         Action::Temperature(Spot::Case(thing)),
+        Action::Infrared(Spot::Case(thing), AT_ARMS_LENGTH_MM),
+        Action::Camera(thing),
         Action::Photo(thing),
         if shielded {
             Action::Unshield(thing)
@@ -177,10 +221,20 @@ fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         },
         Action::Temperature(Spot::Air(thing)),
     ];
+    if covered {
+        list.push(Action::OpenQuick(thing));
+    }
     if board {
+        list.push(Action::ReadDirectory(thing));
         let legs = attempt.equipment.site().legs();
         list.extend(bar_readings(thing, legs, Probe::Bus));
         list.extend(legs.iter().map(|&leg| Action::Temperature(Spot::Bus(leg))));
+        list.extend(legs.iter().flat_map(|&leg| {
+            [
+                Action::Infrared(Spot::Bus(leg), AT_ARMS_LENGTH_MM),
+                Action::Patch(Spot::Bus(leg)),
+            ]
+        }));
         let open = attempt.equipment.openings(thing);
         list.extend(open.iter().map(|space| Action::Blank(thing, *space)));
         list.extend(
@@ -189,7 +243,15 @@ fn boxed(attempt: &Attempt, thing: Thing) -> Vec<Action> {
                 .map(|space| Action::Mark(thing, space)),
         );
     }
+    list.extend(attaching(attempt, thing));
     list
+}
+
+/// Brackets, seals and screws where their want was seen.
+fn attaching(attempt: &Attempt, thing: Thing) -> impl Iterator<Item = Action> {
+    work::attachable_here(attempt, thing)
+        .into_iter()
+        .map(move |stock| Action::Fit(thing, stock.to_owned()))
 }
 
 /// Voltage between the points of the board's legs, and of each to earth and neutral.
@@ -229,23 +291,34 @@ fn switching_device(attempt: &Attempt, thing: Thing) -> Vec<Action> {
             Action::Tag(thing)
         },
     ];
+    list.push(Action::TapeHandle(thing));
     list.extend(senses(thing));
+    list.extend(attaching(attempt, thing));
+    if site.info(thing).kind == ThingKind::Breaker {
+        let labels = directory::labels(attempt, thing).into_iter();
+        list.extend(labels.map(|word| Action::Label(thing, word)));
+    }
     if site.info(thing).kind == ThingKind::Main
         && let Some(board) = site.info(thing).inside
     {
         list.extend(bar_readings(board, site.legs(), Probe::LineSide));
+    }
+    if site.info(thing).kind == ThingKind::Rcd {
+        list.extend([1, 5].map(|times| Action::RcdTime(thing, times)));
     }
     list.extend(exchange(attempt, thing));
     list
 }
 
 /// What every part gives to eye, ear, hand and probe.
-fn senses(thing: Thing) -> [Action; 5] {
+fn senses(thing: Thing) -> [Action; 7] {
     [
         Action::LookClosely(thing),
         Action::Listen(thing),
         Action::Feel(thing),
         Action::Temperature(Spot::Face(thing)),
+        Action::Infrared(Spot::Face(thing), AT_ARMS_LENGTH_MM),
+        Action::Camera(thing),
         Action::Photo(thing),
     ]
 }
@@ -260,6 +333,9 @@ fn exchange(attempt: &Attempt, part: Thing) -> Vec<Action> {
     let whole = matches!(kind, ThingKind::Breaker | ThingKind::Contactor);
     if whole {
         list.push(Action::Bench(part));
+    }
+    if kind == ThingKind::Controller {
+        list.push(Action::Fit(part, OLD_PART.to_owned()));
     }
     if kind == ThingKind::Breaker {
         let free = work::free_spaces(attempt, part);
@@ -276,11 +352,12 @@ fn exchange(attempt: &Attempt, part: Thing) -> Vec<Action> {
     list
 }
 
-fn conductor(thing: Thing) -> [Action; 4] {
+fn conductor(thing: Thing) -> [Action; 5] {
     [
         Action::LookClosely(thing),
         Action::Feel(thing),
         Action::Temperature(Spot::Run(thing)),
+        Action::Infrared(Spot::Run(thing), AT_ARMS_LENGTH_MM),
         Action::Photo(thing),
     ]
 }
@@ -298,6 +375,7 @@ fn port(attempt: &Attempt, port: Thing) -> Vec<Action> {
     list.extend(usual.cut_mm.into_iter().map(|mm| Action::CutBack(port, mm)));
     list.extend(usual.strip_mm.into_iter().map(|mm| Action::Strip(port, mm)));
     list.extend([
+        Action::Paste(port),
         Action::Sand(port),
         Action::Splice(port),
         Action::Insert(port),
@@ -310,6 +388,7 @@ fn port(attempt: &Attempt, port: Thing) -> Vec<Action> {
             .map(|nm| Action::Torque(port, nm)),
     );
     list.extend([
+        Action::TorqueAsSet(port),
         Action::Verify(port),
         Action::HandTighten(port),
         Action::Tape(port),
@@ -324,7 +403,8 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
     let partners = Partners::of(attempt, port);
     let here = Probe::Port(port);
     let mut list = Vec::new();
-    list.extend(partners.core.map(|core| Action::Amps(Jaw::Core(core))));
+    let jaws = partners.core.map(|core| [Action::Amps(Jaw::Core(core)), Action::Log(Jaw::Core(core))]);
+    list.extend(jaws.into_iter().flatten());
     list.extend(
         partners
             .through
@@ -341,12 +421,28 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
     list.extend(partners.far_end.map(|point| Action::Volts(here, point)));
     list.push(Action::Temperature(Spot::Insulation(port)));
     list.push(Action::Temperature(Spot::Metal(port)));
+    list.extend([
+        Action::Infrared(Spot::Insulation(port), AT_ARMS_LENGTH_MM),
+        Action::Infrared(Spot::Metal(port), AT_ARMS_LENGTH_MM),
+        Action::Infrared(Spot::Metal(port), CLOSE_MM),
+        Action::Patch(Spot::Metal(port)),
+    ]);
     for point in partners.to_prove() {
         list.push(Action::Test(here, point));
     }
     for point in partners.to_prove() {
         list.push(Action::Volts(here, point));
     }
+    // Fault loops are measured where a certificate asks for them.
+    if attempt.equipment.site().region == Region::Iec {
+        list.extend(
+            partners
+                .to_prove()
+                .filter(|point| matches!(point, Probe::Earth(_) | Probe::Neutral))
+                .map(|point| Action::Loop(here, point)),
+        );
+    }
+    list.extend(dead_readings(attempt, port, &partners));
     list.push(Action::Pen(here));
     // On millivolts across both legs: possible, and paid for.
     list.extend(
@@ -355,6 +451,31 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
             .first()
             .map(|&point| Action::Millivolts(here, point)),
     );
+    list
+}
+
+/// Readings of dead equipment at a termination; of a part on the bench its pole from end to end.
+fn dead_readings(attempt: &Attempt, port: Thing, partners: &Partners) -> Vec<Action> {
+    let here = Probe::Port(port);
+    let mut list = Vec::new();
+    let out = attempt
+        .equipment
+        .site()
+        .port(port)
+        .is_some_and(|info| attempt.hands.removed.contains(&info.part));
+    let through = match partners.through {
+        Some(Probe::Bus(_)) if out => Some(Probe::Jaw(port)),
+        through => through,
+    };
+    let beside = partners.others.first().copied();
+    let four_wire = attempt.hands.fetched.contains(&Tool::Milliohmmeter);
+    let ends = [through, partners.far_end, beside, partners.earth];
+    list.extend(ends.into_iter().flatten().map(|point| Action::Ohms(here, point)));
+    if four_wire {
+        let ends = [through, Some(Probe::Wire(port)), partners.far_end];
+        list.extend(ends.into_iter().flatten().map(|point| Action::Milliohms(here, point)));
+    }
+    list.extend(partners.to_prove().map(|point| Action::Insulation(here, point)));
     list
 }
 

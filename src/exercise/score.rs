@@ -7,19 +7,24 @@
 mod circuit;
 mod diagnosis;
 mod handover;
+mod knowable;
 mod proof;
+mod leaving;
 mod repair;
+mod steady;
 mod truth;
 
 use faultwright_sim::{Thing, Tick};
 
+use leaving::Leaving;
+pub(crate) use knowable::Erased;
 pub(crate) use truth::{Damage, Truth};
 
 use crate::attempt::Attempt;
 use crate::debrief::Loss;
 use crate::ledger::{Breach, Severity};
 use crate::log::Ending;
-use crate::safety::rules::{Rule, Source, Weighs};
+use crate::safety::rules::{self, Rule, Source, Weighs};
 use crate::say::{Arg, Say};
 
 /// Least points of the repair for competence, of 30.
@@ -168,11 +173,7 @@ pub(crate) fn sentences(attempt: &Attempt, breach: &Breach) -> (Say, Say, Say) {
     what.args.extend(breach.facts.iter().cloned());
     let mut why = Say::new(rule.map_or("rule-unknown-why", |rule| rule.why));
     why.args.clone_from(&what.args);
-    (
-        what,
-        why,
-        rule.map_or(Source::Practice, |rule| rule.source).say(),
-    )
+    (what, why, rules::source(site, breach))
 }
 
 /// Judges an attempt. Losses come in the order of the parts.
@@ -245,6 +246,13 @@ fn labels(attempt: &Attempt, truth: &Truth, competent: bool, gates: &[Breach]) -
         Some(Ending::MadeSafe) => labels.push(Say::new("label-left-off")),
         Some(Ending::HandedOver) => {}
         None => labels.push(Say::new("label-unfinished")),
+    }
+    let sound = truth.causes.is_empty();
+    if attempt.over == Some(Ending::MadeSafe)
+        && !sound
+        && leaving::why(attempt, truth) == Leaving::Evasion
+    {
+        labels.push(Say::new("label-evaded"));
     }
     if !gates.is_empty() {
         labels.push(Say::new("label-gate").with("gates", Arg::Number(gates.len() as f64, 0)));

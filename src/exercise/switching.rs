@@ -5,18 +5,12 @@
 use faultwright_sim::{Change, Handle, Mode, Site, Thing, ThingKind, Tick, minutes, seconds};
 
 use crate::action::{Action, Gear};
-use crate::attempt::{Attempt, Interruption};
+use crate::attempt::Attempt;
+use crate::care;
+use crate::house;
 use crate::ledger::Closing;
-use crate::purpose;
-use crate::safety::reach;
 use crate::say::Say;
-
-/// The soonest he comes.
-const OWNER_SOONEST: Tick = minutes(8);
-/// Within how much longer.
-const OWNER_SPREAD_MIN: f64 = 7.0;
-/// With the worker in front of the handle he goes away and comes again after this.
-const OWNER_AGAIN: Tick = minutes(2);
+use crate::visitor;
 
 /// May it be done, and how long does it take? Acts of other modules cost nothing here.
 ///
@@ -27,7 +21,7 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
     let hands = &attempt.hands;
     match action {
         Action::Wear(gear) if hands.worn.contains(gear) => Err(Say::new("refused-worn")),
-        Action::Wear(Gear::Gloves) => Ok(seconds(60)),
+        Action::Wear(Gear::Gloves) => Ok(seconds(60) + care::new_pair_takes(attempt)),
         Action::Wear(Gear::Visor) => Ok(seconds(30)),
         Action::TakeOff(gear) if !hands.worn.contains(gear) => Err(Say::new("refused-not-worn")),
         Action::Wear(Gear::Ring) | Action::TakeOff(_) => Ok(seconds(10)),
@@ -59,10 +53,17 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
             }
             Ok(seconds(30))
         }
+        Action::Switch(part, _) if on_the_bench(attempt, *part) => {
+            at_hand(attempt, *part)?;
+            Ok(seconds(5))
+        }
         Action::Switch(part, on) => {
             handle_at_hand(attempt, *part)?;
             if *on && hands.locks.contains(part) {
                 return Err(about("refused-locked", site, *part));
+            }
+            if *on && hands.others_lock == Some(*part) {
+                return Err(about("refused-others-lock", site, *part));
             }
             Ok(seconds(5))
         }
@@ -90,7 +91,11 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         Action::Unlock(part) => {
             handle_at_hand(attempt, *part)?;
             if !hands.locks.contains(part) {
-                return Err(about("refused-no-own-lock", site, *part));
+                return Err(if hands.others_lock == Some(*part) {
+                    about("refused-cut-lock", site, *part)
+                } else {
+                    about("refused-no-own-lock", site, *part)
+                });
             }
             Ok(seconds(20))
         }
@@ -151,55 +156,29 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     }
 }
 
-/// The owner comes to put a handle back on. A lock stops him, on that handle or on one before it, since nothing would
-/// come on; a worker in front of the handle makes him wait.
-pub(crate) fn interrupt(attempt: &mut Attempt) {
-    let Some(Interruption { part, .. }) = attempt.interruption else {
-        return;
-    };
-    attempt.interruption = None;
-    if attempt.equipment.handle(part) == Handle::On || attempt.hands.removed.contains(&part) {
-        return;
-    }
-    let site = attempt.equipment.site();
-    let locked = reach::before(site, part)
-        .into_iter()
-        .find(|handle| attempt.hands.locks.contains(handle));
-    if attempt.hands.locks.contains(&part) {
-        let say = about("owner-finds-lock", site, part);
-        owner_asks(attempt, say);
-    } else if let Some(locked) = locked {
-        let say = about("owner-finds-lock-before", site, part).text("handle", site.name(locked));
-        owner_asks(attempt, say);
-    } else if site.info(part).place == attempt.hands.place {
-        attempt.interruption = Some(Interruption {
-            tick: attempt.now + OWNER_AGAIN,
-            part,
-        });
-    } else {
-        attempt.interruptions += 1;
-        close_handle(attempt, part);
-        attempt.ledger.owner_switched.push((attempt.now, part));
-    }
-}
-
 fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
+    if on_the_bench(attempt, part) {
+        attempt.equipment.apply(&Change::Switch { part, on });
+        see_handle(attempt, part);
+        return;
+    }
     let before = attempt.equipment.handle(part);
     if attempt.hands.removed.contains(&part) || (on && attempt.hands.locks.contains(&part)) {
         return;
     }
+    if on && house::sticks(attempt, part) {
+        attempt.ledger.main_failed.get_or_insert(attempt.now);
+        let say = about("main-stays-open", attempt.equipment.site(), part);
+        attempt.notice(say);
+        return;
+    }
     if on {
         close_handle(attempt, part);
-        if attempt
-            .interruption
-            .is_some_and(|interruption| interruption.part == part)
-        {
-            attempt.interruption = None;
-        }
+        visitor::switched_on(attempt, part);
     } else {
         attempt.equipment.apply(&Change::Switch { part, on: false });
         if before != Handle::Off {
-            expect_owner(attempt, part);
+            visitor::switched_off(attempt, part);
         }
     }
     if before == attempt.equipment.handle(part) {
@@ -209,19 +188,26 @@ fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
     see_handle(attempt, part);
 }
 
-/// He finds a lock instead, and asks whose it is.
-fn owner_asks(attempt: &mut Attempt, say: Say) {
-    attempt.interruptions += 1;
-    attempt.notice(say);
-    attempt.end_wait();
+/// Nobody else can put it on: a lock hangs on it, or the carrier of its fuses is in the worker's pocket.
+pub(crate) fn held_off(attempt: &Attempt, handle: Thing) -> bool {
+    let hands = &attempt.hands;
+    hands.locks.contains(&handle)
+        || hands.others_lock == Some(handle)
+        || pocketed(attempt, handle)
+}
+
+/// Fuses out of their clips go along in the worker's pocket.
+pub(crate) fn pocketed(attempt: &Attempt, handle: Thing) -> bool {
+    attempt.equipment.site().info(handle).kind == ThingKind::Fuse
+        && attempt.equipment.handle(handle) == Handle::Off
 }
 
 /// Closes a handle; from tripped the mechanism goes over off. What is closed already stays as it is.
-fn close_handle(attempt: &mut Attempt, part: Thing) {
+pub(crate) fn close_handle(attempt: &mut Attempt, part: Thing) {
     let open = |attempt: &Attempt, handle: Thing| {
         attempt.equipment.handle(handle) != Handle::On || attempt.hands.removed.contains(&handle)
     };
-    if !open(attempt, part) {
+    if !open(attempt, part) || house::sticks(attempt, part) {
         return;
     }
     let parts = &attempt.equipment.site().parts;
@@ -241,20 +227,9 @@ fn close_handle(attempt: &mut Attempt, part: Thing) {
     attempt.equipment.apply(&Change::Switch { part, on: true });
 }
 
-/// In a share of a scenario's jobs the owner wants a handle back on. Whether he comes is a fact of the job, not of how often handles
-/// are worked: it is drawn once, and he comes once.
-fn expect_owner(attempt: &mut Attempt, part: Thing) {
-    if attempt.interruption.is_some()
-        || attempt.interruptions > 0
-        || attempt.unit(purpose::OWNER_COMES, 0) >= attempt.job.scenario.interruption
-    {
-        return;
-    }
-    let later = OWNER_SPREAD_MIN * attempt.unit(purpose::OWNER_DELAY, 0) * minutes(1) as f64;
-    attempt.interruption = Some(Interruption {
-        tick: attempt.now + OWNER_SOONEST + later as Tick,
-        part,
-    });
+/// The owner works the controller himself; dark, it stays off.
+pub(crate) fn owner_sets(attempt: &mut Attempt, mode: Mode) {
+    attempt.equipment.apply(&Change::Controller(mode));
 }
 
 fn set_controller(attempt: &mut Attempt, mode: Mode) {
@@ -311,7 +286,7 @@ pub(crate) fn bare_at_hand(attempt: &Attempt, thing: Thing) -> Result<(), Say> {
     }
 }
 
-fn cover_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
+pub(crate) fn cover_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
     let site = attempt.equipment.site();
     match site.info(boxed).kind {
         ThingKind::Board | ThingKind::Enclosure => at_hand(attempt, boxed),
@@ -331,7 +306,7 @@ fn inside_at_hand(attempt: &Attempt, boxed: Thing) -> Result<(), Say> {
     Ok(())
 }
 
-fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
+pub(crate) fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
     let site = attempt.equipment.site();
     if !matches!(
         site.info(part).kind,
@@ -352,6 +327,12 @@ fn handle_at_hand(attempt: &Attempt, part: Thing) -> Result<(), Say> {
     Ok(())
 }
 
+/// A breaker that is out: its handle can be worked in the hand, and nothing hangs on it.
+pub(crate) fn on_the_bench(attempt: &Attempt, part: Thing) -> bool {
+    attempt.hands.removed.contains(&part)
+        && attempt.equipment.site().info(part).kind == ThingKind::Breaker
+}
+
 /// Main, breakers and other devices of a rail take a clamp-on lock, a plug a cover that is locked; an isolator takes one
 /// only with an eye for it.
 fn takes_lock(site: &Site, part: Thing) -> bool {
@@ -369,7 +350,7 @@ fn takes_lock(site: &Site, part: Thing) -> bool {
 }
 
 /// A dead front has screws all round and is lifted with both hands; a small cover has two or four.
-fn cover_time(site: &Site, boxed: Thing) -> Tick {
+pub(crate) fn cover_time(site: &Site, boxed: Thing) -> Tick {
     match site.info(boxed).kind {
         ThingKind::Board => minutes(2),
         _ => minutes(1),

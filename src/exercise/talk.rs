@@ -9,7 +9,9 @@ use faultwright_sim::{
 
 use crate::action::{Action, Matter, Naming, Topic};
 use crate::attempt::Attempt;
+use crate::care;
 use crate::grammar::Word;
+use crate::house;
 use crate::job::{Job, spoken};
 use crate::log::Ending;
 use crate::purpose;
@@ -21,6 +23,8 @@ use crate::view::Entry;
 
 /// From the board's place to the appliance's.
 const WALK: Tick = seconds(20);
+/// An owner who was not asked tells his story at the end, and it takes longer. Common practice, no source.
+const STORY: Tick = minutes(10);
 /// The longest note, characters.
 const LONGEST_NOTE: usize = 1000;
 
@@ -43,10 +47,12 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         Action::Agree(matter) if ledger.agreed.contains(matter) => Err(Say::new("refused-agreed")),
         // People are warned, the other loads are brought to an end they can bear.
         Action::Agree(Matter::Outage) => Ok(minutes(3)),
-        Action::Agree(Matter::Price) => Ok(minutes(2)),
+        Action::Agree(Matter::Price | Matter::Return) => Ok(minutes(2)),
+        Action::Agree(Matter::Lock) => house::lock_comes_off(attempt),
         Action::Tell(advice) if ledger.told.iter().any(|(_, told)| told == advice) => {
             Err(Say::new("refused-told"))
         }
+        Action::Tell(_) if !untold(attempt).is_empty() => Ok(seconds(60) + STORY),
         Action::Tell(_) => Ok(seconds(60)),
         Action::Note(text) if text.trim().is_empty() => Err(Say::new("refused-note-empty")),
         Action::Note(text) if text.chars().count() > LONGEST_NOTE => {
@@ -79,25 +85,21 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
             attempt.hands.place = *place;
             senses::arrive(attempt);
         }
-        Action::Ask(topic) => {
-            attempt.ledger.asked.insert(*topic);
-            let words = answer(&attempt.job, *topic);
-            let say = Say::new("answer")
-                .with("topic", Arg::Key(format!("topic-{}", topic.word())))
-                .with("words", words);
-            said(attempt, say);
-        }
+        Action::Ask(topic) => tells(attempt, *topic, "answer"),
         Action::Agree(matter) => {
             attempt.ledger.agreed.insert(*matter);
-            let mut say = Say::new(format!("agreed-{}", matter.word()));
-            if *matter == Matter::Outage {
-                let names = others(attempt.equipment.site());
-                say.key = format!("{}{}", say.key, if names.is_some() { "" } else { "-alone" });
-                say.args.extend(names.map(|names| ("names", names)));
-            }
+            let say = match matter {
+                Matter::Outage => outage(attempt),
+                Matter::Lock => house::take_lock_off(attempt),
+                _ => None,
+            };
+            let say = say.unwrap_or_else(|| Say::new(format!("agreed-{}", matter.word())));
             said(attempt, say);
         }
         Action::Tell(advice) => {
+            for topic in untold(attempt) {
+                tells(attempt, topic, "answer-late");
+            }
             attempt.ledger.told.push((tick, *advice));
             said(attempt, Say::new(format!("told-{}", advice.word())));
         }
@@ -127,6 +129,47 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         Action::HandOver => attempt.over = Some(Ending::HandedOver),
         _ => {}
     }
+}
+
+/// The owner lets the whole board be off: at once, or not before a time that suits what hangs on it.
+fn outage(attempt: &mut Attempt) -> Option<Say> {
+    let from = attempt
+        .job
+        .house
+        .outage_from
+        .filter(|from| *from > attempt.now);
+    attempt.ledger.outage_from = Some(from.unwrap_or(attempt.now));
+    let names = others(attempt.equipment.site());
+    let say = match (from, names.is_some()) {
+        (Some(from), _) => Say::new("agreed-outage-later").with("from", Arg::Clock(from)),
+        (None, true) => Say::new("agreed-outage"),
+        (None, false) => Say::new("agreed-outage-alone"),
+    };
+    Some(match names {
+        Some(names) => say.with("names", names),
+        None => say,
+    })
+}
+
+/// What the owner was not asked he tells once the first word is said of what it was: when it began and what was done
+/// to it lately.
+fn untold(attempt: &Attempt) -> Vec<Topic> {
+    if !attempt.ledger.told.is_empty() {
+        return Vec::new();
+    }
+    let mut topics = vec![Topic::Since, Topic::Work];
+    topics.retain(|topic| !attempt.ledger.asked.contains(topic));
+    topics
+}
+
+/// The owner answers, asked or not.
+fn tells(attempt: &mut Attempt, topic: Topic, key: &str) {
+    attempt.ledger.asked.insert(topic);
+    let words = answer(&attempt.job, topic);
+    let say = Say::new(key)
+        .with("topic", Arg::Key(format!("topic-{}", topic.word())))
+        .with("words", words);
+    said(attempt, say);
 }
 
 /// What was said goes into the notebook and is heard.
@@ -193,6 +236,9 @@ fn declared(attempt: &Attempt, key: &str, declaration: &crate::action::Declarati
 
 /// What the owner answers: a function of the job alone, the same whenever he is asked.
 pub(crate) fn answer(job: &Job, topic: Topic) -> Arg {
+    if topic == Topic::Ware && care::loaded(job) {
+        return Arg::Key("answer-ware-mugs".to_owned());
+    }
     let index = Topic::WORDS
         .iter()
         .position(|(known, _)| *known == topic)

@@ -7,7 +7,9 @@ use std::path::{Path, PathBuf};
 use faultwright_desk::units::{clock, fixed, length};
 use faultwright_desk::words::{ENGLISH, plain, shortened};
 use faultwright_desk::{Units, Words};
-use faultwright_exercise::{Advice, Arg, Gear, Matter, RULES, Say, Suspect, Tool, Topic, Word};
+use faultwright_exercise::{
+    Advice, Arg, Gear, Matter, Say, Suspect, Tool, Topic, Word, rules,
+};
 use faultwright_sim::ageing::Came;
 use faultwright_sim::{CauseKind, Mode};
 
@@ -321,7 +323,7 @@ fn every_key_that_is_built_has_wording() {
                 .filter(|key| !words.has(key)),
         );
     }
-    for rule in RULES {
+    for rule in rules() {
         missing.extend(
             [rule.what, rule.why]
                 .into_iter()

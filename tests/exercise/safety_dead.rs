@@ -1,6 +1,6 @@
 //! Isolated and proved dead: what holds a circuit off, which closing undoes a proof, and at which box hands are judged.
 
-use faultwright_exercise::{Attempt, Debrief, RULES, Severity};
+use faultwright_exercise::{Attempt, Debrief, Rule, Severity};
 use faultwright_sim::{AsFound, Handle};
 
 use crate::safety::{MAIN_OFF, PROVED, TO_BOARD, case, debrief, healthy, kiln_job, rules, worst};
@@ -182,11 +182,8 @@ fn a_live_conductor_out_of_its_clamp_is_live_contact() {
 #[test]
 fn the_standard_for_proving_dead_is_named_by_its_article() {
     // Clause numbers moved between editions; the article did not.
-    let rule = RULES
-        .iter()
-        .find(|rule| rule.id == "not-proved-dead")
-        .expect("it is a rule");
-    let source = format!("{:?}", rule.source);
+    let rule = Rule::of("not-proved-dead").expect("it is a rule");
+    let source = format!("{:?}", rule.us.expect("it stands there").source);
     assert!(source.contains("NFPA 70E article 120"), "{source}");
 }
 

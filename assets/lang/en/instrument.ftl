@@ -10,6 +10,7 @@ tool-torque-driver = torque screwdriver
 # Test points and spots, as parts of other messages
 point-screw = screw of { $thing }
 point-wire = conductor at { $thing } (pin through the insulation)
+point-jaw = jaw behind { $thing }
 point-bus = bus bar { $leg }
 point-line = line lug { $leg } of the main
 point-neutral = neutral bar
@@ -41,19 +42,37 @@ shown-no-lamp = no lamp
 shown-beep = beeps
 shown-quiet = quiet
 shown-over = over range
+shown-max = MAX { $value }
+shown-low-impedance = { $value } at low impedance
 
 # What happens to instruments
 meter-fuse-gone = The multimeter shows overload and goes blank: on millivolts across a source its fuse has gone. A spare is in the van.
+milliohmmeter-fuse-gone = The milliohmmeter clicks and goes blank: there was voltage between its clips, and its fuse has gone. A spare is in the case.
+fetched = The { $tool } is here.
+meter-reads-low = The { $tool } shows { $volts } on the proving unit: a lead is broken, or its battery is weak. What it showed since it was last shown good counts for nothing. A spare is in the van.
+meter-fuse-open = The { $tool } reads the proving unit, but on ohms its fused jack is open: the fuse of the millivolt input is blown, and millivolts read nothing whatever stands there. A spare is in the van.
+leads-open = The leads of the { $tool } read open when they touch each other: one is broken. A spare is in the van.
+display-dead = The display of the { $tool } stays dead: its battery is flat. A spare is in the van.
+log-read = Log of { $thing } from { $from } to { $until }: { $most } at most, { $amps } on average.
+log-fell = The load that was there fell to nothing at { $when } and stayed away for minutes.
+log-fell-more = It fell to nothing { $count } times more.
+came-back = Back after { $time }. What the owner did meanwhile is told by what you find.
 tester-dead-on-proving-unit = The two-pole tester lights no lamp on the proving unit. What it showed since it was last proved counts for nothing. A spare is in the van.
 
 spare-fetched = The spare for the { $tool } was fetched from the van.
 
 # Why not
+refused-jaw-under-breaker = The jaws of { $thing } sit on the stab under it: no probe gets there while it is in.
+refused-in-the-van = The { $tool } is in the van already, or at hand.
+refused-fetched = The { $tool } is here.
+refused-not-fetched = There is no { $tool } in the van. 'fetch { $word }' gets one: 20 min.
+refused-nothing-to-prove-on = There is nothing in the van to show the { $tool } good on.
 refused-same-point = Both leads would sit on the same point.
 refused-no-such-point = Nothing can be measured there.
 refused-not-placed = The { $tool } is not in place anywhere.
 refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: a cover or a barrier may lie over it, or it is out of reach from here. 'clear { $word }' takes it away there.
 refused-cover-on-box = The cover of { $thing } is on. Take it off first.
+refused-no-rcd = { $thing } has no terminals behind it.
 refused-behind-barrier = The barrier in { $thing } covers that.
 
 tool-infrared = infrared thermometer
@@ -68,12 +87,22 @@ technique-camera = camera at { $thing }
 technique-ohms = ohms, { $a } to { $b }
 technique-milliohms = milliohms, { $a } to { $b }
 technique-insulation = insulation, { $a } to { $b }
-technique-prove-tool = { $tool } on the proving unit
+technique-prove-tool = { $tool } shown good: proving unit, leads together
 technique-log = logging clamp round { $thing }
 technique-loop = fault loop, { $a } to { $b }
-technique-rcd-time = trip time of { $thing }
+technique-rcd-time = trip time of { $thing } at { $times } × rated
 shown-milliohms = { $value } mΩ
 shown-megohms = { $value } MΩ
 shown-milliseconds = { $value } ms
 shown-blank = nothing: the display is dead
 refused-not-at-hand = That is not at hand.
+
+# Infrared thermometer and thermal camera
+refused-infrared-air = An infrared thermometer reads surfaces, not air.
+refused-infrared-distance = It is held { $from } to { $to } mm away.
+refused-infrared-within = { $thing } lies inside the chamber: nothing is read through its shell.
+refused-camera-nothing = Nothing of { $thing } can be seen from here.
+refused-patch-air = Tape sticks to surfaces, not to air.
+refused-patched = Tape is on it already.
+camera-shows = In the picture: { $spot } { $value }. Like it beside: { $beside } { $shown }.
+camera-shows-alone = In the picture: { $spot } { $value }.

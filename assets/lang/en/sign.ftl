@@ -58,6 +58,22 @@ sign-rating-on = marked { $amps } A, { $poles ->
 sign-marking = printed on it: { $text }
 sign-torque-label = torque on the label: { $torque }
 sign-torque-table = by the table for this screw and size: { $torque }
+sign-screw-head = screw: { $kind }, { $size }
+head-nut = hexagon nut
+head-socket = hexagon socket
+head-wide-square = wide slot with a square recess
+head-narrow-square = narrow slot with a square recess
+head-pozidriv = narrow slot with a Pozidriv cross
+head-phillips = narrow slot with a Phillips cross
+head-wide = wide slot
+head-narrow = narrow slot
+sign-cracked = the moulding is cracked at a screw
+sign-lock-kit = a bracket that takes a padlock
+sign-open-knockout = a knockout is out, and nothing closes the hole
+sign-screws-missing = { $count ->
+    [one] a cover screw is missing
+   *[other] { $count } cover screws are missing
+}
 sign-jaw-blue = its jaw is blue from heat
 sign-stab-pitted = the stab of space { $space } is pitted, its plating gone
 sign-rocks = it rocks in its seat
@@ -79,13 +95,15 @@ plug-in = plugged in
 plug-out = plug out, blades in sight
 not-legible = not legible
 mode-off = off
-mode-firing = firing
+mode-firing = on its program
 mode-full = full power
 
 # How a sign is met.
 noticed-sign = { $thing }: { $sign }.
 noticed-clunk = A clunk from { $thing }.
 noticed-lamp-out = The lamp of { $thing } goes out.
+stays-live = { $thing }: off is what comes behind it. What feeds it stays live: { $names }.
+noticed-others-lock = On { $thing } hangs a padlock that is not yours, with a notice: "People at work, do not switch on. { $whose }."
 noticed-lamp-dark = The lamp of { $thing } is dark.
 noticed-contactor-in = { $thing }: the contactor clicks in.
 noticed-contactor-out = { $thing }: the contactor drops out.

@@ -2,11 +2,14 @@
 //! shock. It looks at the equipment itself, not at what was done to it, except where only the way of doing it can
 //! vouch for a value (torque).
 
+mod closed;
 mod conductors;
 pub(crate) mod faces;
+mod retorqued;
 
 pub(crate) use conductors::thin;
 
+use faultwright_sim::parts::breaker;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
     Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Site, Strip, Thing, ThingKind, Tick,
@@ -14,11 +17,14 @@ use faultwright_sim::{
 };
 
 use super::reach;
+use super::rules::judged;
 use crate::action::Action;
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
 use crate::log::{Ending, Line};
 use crate::say::{Arg, Say};
+use crate::work::screws;
+use crate::switching::pocketed;
 
 /// Heat in a joint at rated current beyond which its metal passes 75 deg C in a warm room: about 10 K for each watt
 /// on top of a healthy terminal's own rise of 16 to 32 K (NEC 110.14(C)(1) rates terminations up to 100 A for 60 or
@@ -27,9 +33,6 @@ pub(crate) const BURNS_W: f64 = 3.0;
 /// Heat in a joint at rated current beyond which it is not sound: 1 milliohm at 39 A, the usual limit for repair
 /// (common practice, no source), less its own tolerance. A sound joint makes 0.1 to 0.3 W.
 pub(crate) const RETURNS_W: f64 = 1.2;
-/// Torque within this share of the specified value counts as to specification. NEC 110.14(D) asks for the value by
-/// an approved means; tools are good to 4 to 6 %, common practice.
-const TORQUE_SHARE: f64 = 0.12;
 /// Full load for this long is proof in full. Common practice, no source: a lug is within 15 % of its final rise.
 pub(crate) const FULL_PROOF: Tick = minutes(30);
 /// Strands in the clamp, share.
@@ -53,7 +56,10 @@ pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
     }
     left.boxes();
     left.openings();
+    left.closed();
+    left.directory();
     left.inside();
+    left.retorqued();
     left.proof();
     match attempt.over {
         Some(Ending::MadeSafe) => left.made_safe(),
@@ -77,10 +83,23 @@ impl Left<'_> {
         severity: Severity,
         facts: Vec<(&'static str, Arg)>,
     ) {
+        self.about(rule, Some(thing), severity, facts);
+    }
+
+    fn about(
+        &mut self,
+        rule: &'static str,
+        thing: Option<Thing>,
+        severity: Severity,
+        facts: Vec<(&'static str, Arg)>,
+    ) {
+        let Some(severity) = judged(self.attempt.equipment.site(), rule, severity) else {
+            return;
+        };
         self.breaches.push(Breach {
             rule,
             tick: self.attempt.now,
-            thing: Some(thing),
+            thing,
             severity,
             facts,
         });
@@ -124,6 +143,9 @@ impl Left<'_> {
             if way == Some(Way::N) && !made_safe {
                 self.breach("neutral-open", port, Severity::Gate, Vec::new());
             }
+            if way == Some(Way::E) && was && !made_safe {
+                self.breach("earth-open", port, Severity::Gate, Vec::new());
+            }
             return;
         }
         // Circuits that are locked off burn nothing; what comes back is judged by what a return visit will find.
@@ -158,15 +180,18 @@ impl Left<'_> {
         if !disturbed(self.attempt, port) {
             return;
         }
-        let off = (end.torque_nm - spec.torque_nm).abs() > TORQUE_SHARE * spec.torque_nm;
+        let off = screws::off_value(&spec, end.torque_nm);
+        let value = screws::by_the_book(&spec);
         let reason = match mended {
             None if off => Some("torque-none"),
             Some(Tightening::Wrist) => Some("torque-wrist"),
+            Some(Tightening::JumpedOut) => Some("torque-jumped-out"),
+            Some(Tightening::AsSet) if off => Some("torque-as-set"),
             _ if off => Some("torque-value"),
             _ => None,
         };
         if let Some(reason) = reason {
-            let far = end.torque_nm < 0.5 * spec.torque_nm || end.torque_nm > 1.5 * spec.torque_nm;
+            let far = end.torque_nm < 0.5 * value || end.torque_nm > 1.5 * value;
             let severity = if far {
                 Severity::Major
             } else {
@@ -175,14 +200,17 @@ impl Left<'_> {
             let facts = vec![
                 ("reason", Arg::Key(format!("reason-{reason}"))),
                 ("torque", Arg::NewtonMetres(end.torque_nm)),
-                ("specified", Arg::NewtonMetres(spec.torque_nm)),
+                ("specified", Arg::NewtonMetres(value)),
             ];
-            self.breach("torque", port, severity, facts);
+            let over = end.torque_nm > value && reason != "torque-none" && off;
+            let rule = if over { "over-torque" } else { "torque" };
+            self.breach(rule, port, severity, facts);
         }
         let reason = match end.strip {
             Strip::Short => Some(("strip-short", Severity::Major)),
             _ if end.strands_in < STRANDS => Some(("strands-out", Severity::Major)),
             Strip::Long => Some(("strip-long", Severity::Minor)),
+            Strip::Right if end.doubled => Some(("two-under-one", Severity::Major)),
             Strip::Right if !end.dressed => Some(("not-dressed", Severity::Minor)),
             Strip::Right => None,
         };
@@ -223,6 +251,11 @@ impl Left<'_> {
                 if fitted.coil_volts.is_some_and(|volts| volts > *coil_volts) =>
             {
                 self.wrong(part, &fitted, 0.0, "part-coil");
+            }
+            Some(PartSpec::Contactor { coil_volts, .. })
+                if fitted.coil_volts.is_some_and(|volts| volts < *coil_volts) =>
+            {
+                self.wrong(part, &fitted, 0.0, "part-coil-low");
             }
             Some(PartSpec::Contactor { amps, .. })
                 if fitted.amps < *amps || !fitted.listed_here =>
@@ -311,7 +344,12 @@ impl Left<'_> {
             ("carries", Arg::Amps(thin.carries_a)),
             ("amps", Arg::Amps(breaker)),
         ];
-        self.breach("conductor-left", run, severity, facts);
+        let rule = if thin.aluminium {
+            "mixed-metals"
+        } else {
+            "conductor-left"
+        };
+        self.breach(rule, run, severity, facts);
     }
 
     fn breaker(&mut self, part: Thing, fitted: &Fitted, amps: f64, poles: u8) {
@@ -327,7 +365,22 @@ impl Left<'_> {
             self.wrong(part, fitted, amps, "part-rating");
         } else if !fitted.listed_here {
             self.wrong(part, fitted, amps, "part-not-listed");
+        } else if self.other_curve(part, fitted) {
+            self.wrong(part, fitted, amps, "part-curve");
         }
+    }
+
+    /// Another magnetic characteristic than the one the circuit was made for: the loop of an earth fault may no longer
+    /// open it at once (IEC 60364-4-41 clause 411.4.4).
+    fn other_curve(&self, part: Thing, fitted: &Fitted) -> bool {
+        let made_for = match self.attempt.equipment.site().part(part).map(|info| &info.spec) {
+            Some(PartSpec::Breaker {
+                kind: breaker::Kind::Din(curve),
+                ..
+            }) => Some(*curve),
+            _ => None,
+        };
+        fitted.curve.is_some() && fitted.curve != made_for
     }
 
     fn wrong(&mut self, part: Thing, fitted: &Fitted, amps: f64, reason: &'static str) {
@@ -337,7 +390,12 @@ impl Left<'_> {
             ("fitted", Arg::Amps(fitted.amps)),
             ("amps", Arg::Amps(amps)),
         ];
-        self.breach("wrong-part", part, Severity::Major, facts);
+        let rule = match reason {
+            "part-common-trip" => "common-trip-lost",
+            "part-not-listed" => "unlisted-part",
+            _ => "wrong-part",
+        };
+        self.breach(rule, part, Severity::Major, facts);
     }
 
     /// A box left open with live parts in it, or with parts that the next turn of a handle makes live.
@@ -369,6 +427,20 @@ impl Left<'_> {
                 let facts = vec![("spaces", Arg::Text(open.join(", ")))];
                 self.breach("open-space", boxed.thing, Severity::Major, facts);
             }
+        }
+    }
+
+    /// A directory that still says what is not so.
+    fn directory(&mut self) {
+        if self.attempt.over != Some(Ending::HandedOver) {
+            return;
+        }
+        let site = self.attempt.equipment.site();
+        let wrong = crate::directory::wrong(self.attempt);
+        if let Some(board) = wrong.first().and_then(|breaker| site.info(*breaker).parent) {
+            let names: Vec<&str> = wrong.iter().map(|breaker| site.name(*breaker)).collect();
+            let facts = vec![("names", Arg::Text(names.join(", ")))];
+            self.breach("directory-wrong", board, Severity::Minor, facts);
         }
     }
 
@@ -441,14 +513,7 @@ impl Left<'_> {
         let longest = longest_full(self.attempt);
         if self.attempt.over == Some(Ending::HandedOver) && longest < FULL_PROOF {
             let facts = vec![("time", Arg::Time(longest))];
-            let tick = self.attempt.now;
-            self.breaches.push(Breach {
-                rule: "proof-short",
-                tick,
-                thing: None,
-                severity: Severity::Minor,
-                facts,
-            });
+            self.about("proof-short", None, Severity::Minor, facts);
         }
     }
 
@@ -464,7 +529,7 @@ impl Left<'_> {
             self.because("left-able-to-run", nearest, Severity::Gate, "left-on");
         } else if !open
             .iter()
-            .any(|handle| self.attempt.hands.locks.contains(handle))
+            .any(|handle| self.attempt.hands.locks.contains(handle) || pocketed(self.attempt, *handle))
         {
             let handle = open.first().copied().unwrap_or(nearest);
             self.because("left-able-to-run", handle, Severity::Major, "left-unlocked");
@@ -527,6 +592,10 @@ pub(crate) fn disturbed(attempt: &Attempt, port: Thing) -> bool {
 enum Tightening {
     Wrist,
     Tool,
+    /// At whatever the tool was set to.
+    AsSet,
+    /// The bit left the screw before the tool clicked.
+    JumpedOut,
 }
 
 /// How a screw was tightened since the conductor was last put in or loosened.
@@ -539,6 +608,8 @@ fn last_tightening(attempt: &Attempt, port: Thing) -> Option<Tightening> {
         .fold(None, |last, step| match step.kind {
             WorkKind::Wrist => Some(Tightening::Wrist),
             WorkKind::Torqued(_) => Some(Tightening::Tool),
+            WorkKind::TorquedAsSet(_) => Some(Tightening::AsSet),
+            WorkKind::CammedOut => Some(Tightening::JumpedOut),
             WorkKind::Loosened | WorkKind::Inserted => None,
             _ => last,
         })

@@ -1,6 +1,6 @@
 //! Handles: what is energised, by whom, and what stands open then.
 
-use faultwright_sim::{Handle, Mode, Probe, Site, Thing, ThingKind, Tick, minutes};
+use faultwright_sim::{Handle, Probe, Site, Thing, ThingKind, Tick, minutes};
 
 use super::as_left::circuit_handles;
 use super::hands::{dress, live_contact};
@@ -115,26 +115,17 @@ fn under_load(attempt: &mut Attempt, part: Thing) {
     breach(attempt, "load-on", Some(part), Severity::Minor, facts);
 }
 
-/// From the supply towards the load, and the load last: a handle closed while one before it stands open is live all at
-/// once when that one closes, and the last one of the appliance's own closes onto whatever its controller calls for.
+/// From the supply towards the load: a handle closed while one before it stands open takes its load all at once when that
+/// one closes. The load itself comes last of its own accord: a controller that lost its supply comes back off.
 fn order(attempt: &mut Attempt, part: Thing) {
-    let site = attempt.equipment.site();
     let open = |handle: &Thing| {
         attempt.equipment.handle(*handle) != Handle::On && !attempt.hands.removed.contains(handle)
     };
-    let circuit = circuit_handles(attempt);
-    let reason = if reach::before(site, part).iter().any(open) {
-        "load-side-first"
-    } else if circuit.contains(&part)
-        && circuit.iter().all(|handle| *handle == part || !open(handle))
-        && attempt.equipment.controller().mode != Mode::Off
-    {
-        "onto-load"
-    } else {
-        return;
-    };
-    let facts = vec![("reason", Arg::Key(format!("reason-{reason}")))];
-    breach(attempt, "restore-order", Some(part), Severity::Minor, facts);
+    let site = attempt.equipment.site();
+    if let Some(before) = reach::before(site, part).into_iter().find(open) {
+        let facts = vec![("handle", Arg::Text(site.name(before).to_owned()))];
+        breach(attempt, "restore-order", Some(part), Severity::Minor, facts);
+    }
 }
 
 /// The main does not latch: everybody on the board is without until it is changed.

@@ -2,20 +2,20 @@
 
 use faultwright_sim::{Handle, Probe, Spot, Thing, ThingKind};
 
-use super::consequence::{
-    METAL_BURNS_C, Shock, body_milliamps, body_ohms, burns_from, prospective_amps,
-};
-use super::proof::proved_dead;
+use super::consequence::{Hand, Path, Shock, arc, body_current, burn};
+use super::proof::{Means, proved_dead};
 use super::reach::{self, Contact, Kind};
 use super::watch::breach;
 use crate::action::{Action, Gear, Tool};
 use crate::attempt::Attempt;
+use crate::care::{self, Gloves};
 use crate::grammar::probe_name;
 use crate::ledger::Severity;
 use crate::log::{Ending, Technique};
 use crate::purpose;
 use crate::say::Arg;
 use crate::senses::touched;
+use crate::switching::pocketed;
 
 /// Chance that a hand slips off an insulated tool or a sleeve onto bare metal beside it, for each piece of work at
 /// live parts without gloves. Common practice, no source: rare enough that most get away with it, which is how the
@@ -40,6 +40,9 @@ pub(super) fn hands(attempt: &mut Attempt, contact: &Contact, action: &Action) {
     }
     if attempt.hands.shielded.contains(&contact.boxed) && !matches!(action, Action::Unshield(_)) {
         around.clear();
+    }
+    if !(touched.is_empty() && around.is_empty()) {
+        beside_live(attempt, contact, action);
     }
     match contact.kind {
         Kind::Work => {
@@ -96,6 +99,53 @@ pub(super) fn hands(attempt: &mut Attempt, contact: &Contact, action: &Action) {
     }
 }
 
+/// What is asked of gloves, floor and order wherever something is live where hands or tools go.
+fn beside_live(attempt: &mut Attempt, contact: &Contact, action: &Action) {
+    if attempt.hands.gloved() {
+        gloves(attempt, contact.boxed);
+    }
+    let place = attempt.hands.place;
+    let matted = attempt.hands.care.mats.contains(&place);
+    let near = contact.kind != Kind::Look && !matches!(
+            action,
+            Action::Open(_) | Action::OpenQuick(_) | Action::Close(_)
+        );
+    if near && !matted && care::wet_floor(attempt.equipment.site(), place) {
+        breach(attempt, "wet-floor", Some(place), Severity::Minor, Vec::new());
+    }
+    let measures = matches!(
+        action,
+        Action::Volts(..) | Action::Millivolts(..) | Action::Amps(_) | Action::Temperature(_)
+    );
+    if measures && attempt.ledger.readings.is_empty() {
+        breach(
+            attempt,
+            "live-first",
+            Some(contact.boxed),
+            Severity::Minor,
+            Vec::new(),
+        );
+    }
+}
+
+/// Gloves at live parts: in date and tried for holes, or not.
+fn gloves(attempt: &mut Attempt, boxed: Thing) {
+    let checked = attempt.hands.care.gloves_checked;
+    let (reason, severity) = match (care::gloves(attempt), checked) {
+        (Gloves::Sound, true) => return,
+        (Gloves::Sound, false) => ("gloves-unchecked", Severity::Minor),
+        (Gloves::OutOfDate, _) => ("gloves-out-of-date", Severity::Major),
+        (Gloves::Holed, _) => ("gloves-holed", Severity::Major),
+    };
+    breach(
+        attempt,
+        "gloves-untested",
+        Some(boxed),
+        severity,
+        vec![("reason", Arg::Key(format!("reason-{reason}")))],
+    );
+}
+
 pub(super) fn dress(attempt: &mut Attempt, boxed: Thing, severity: Severity) {
     let gloves = attempt.hands.gloved();
     let visor = attempt.hands.worn.contains(&Gear::Visor);
@@ -126,15 +176,25 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
     if points.is_empty() {
         return;
     }
-    if let Err(gap) = proved_dead(site, &attempt.ledger, &points) {
-        let facts = vec![("reason", Arg::Key(format!("reason-{}", gap.key())))];
-        breach(
+    match proved_dead(site, &attempt.ledger, &points) {
+        Ok(Means::Tester) => {}
+        Ok(Means::Multimeter) => breach(
             attempt,
-            "not-proved-dead",
+            "multimeter-proof",
             Some(contact.thing),
-            gap.severity(),
-            facts,
-        );
+            Severity::Minor,
+            Vec::new(),
+        ),
+        Err(gap) => {
+            let facts = vec![("reason", Arg::Key(format!("reason-{}", gap.key())))];
+            breach(
+                attempt,
+                "not-proved-dead",
+                Some(contact.thing),
+                gap.severity(),
+                facts,
+            );
+        }
     }
     // The point that the fewest handles part from the supply.
     let site = attempt.equipment.site();
@@ -173,15 +233,9 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
     let locked = open
         .iter()
         .copied()
-        .find(|handle| attempt.hands.locks.contains(handle));
+        .find(|handle| attempt.hands.locks.contains(handle) || pocketed(attempt, *handle));
     let Some(locked) = locked else {
-        breach(
-            attempt,
-            "no-lock",
-            Some(handle),
-            Severity::Major,
-            Vec::new(),
-        );
+        unlocked(attempt, &open, handle);
         return;
     };
     if !open
@@ -190,6 +244,33 @@ fn secured(attempt: &mut Attempt, contact: &Contact) {
     {
         breach(attempt, "no-tag", Some(locked), Severity::Minor, Vec::new());
     }
+}
+
+/// Nothing but tape, presence or trust holds what is open.
+fn unlocked(attempt: &mut Attempt, open: &[Thing], handle: Thing) {
+    let taped = open
+        .iter()
+        .copied()
+        .find(|handle| care::only_taped(attempt, *handle));
+    if let Some(taped) = taped {
+        breach(
+            attempt,
+            "tape-for-lock",
+            Some(taped),
+            Severity::Major,
+            Vec::new(),
+        );
+        return;
+    }
+    let here = attempt.equipment.site().info(handle).place == attempt.hands.place;
+    let reason = if here { "lock-presence" } else { "lock-nothing" };
+    breach(
+        attempt,
+        "no-lock",
+        Some(handle),
+        Severity::Major,
+        vec![("reason", Arg::Key(format!("reason-{reason}")))],
+    );
 }
 
 /// The point hangs on a cord whose plug is out and in reach of the one who works: nobody else puts it in, and the break
@@ -205,17 +286,28 @@ fn unplugged(attempt: &Attempt, point: Probe) -> bool {
 
 pub(super) fn live_contact(attempt: &mut Attempt, contact: &Contact, point: Probe, bare: bool) {
     let site = attempt.equipment.site();
-    let ohms = body_ohms(site, attempt.hands.place, !bare);
+    let place = attempt.hands.place;
+    let wet = care::wet_floor(site, place) && !attempt.hands.care.mats.contains(&place);
+    let hand = match (bare, attempt.hands.gloved()) {
+        (true, _) => Hand::Bare,
+        (false, true) if care::gloves(attempt) == Gloves::Holed && contact.bare => Hand::Holed,
+        (false, _) => Hand::Gloved,
+    };
+    let path = if wet {
+        Path::HandToFeet
+    } else {
+        Path::HandToHand
+    };
+    let current = body_current(&attempt.equipment, point, contact.boxed, hand, path);
+    let shock = current.shock();
     let volts = attempt
         .equipment
         .volts(point, Probe::Earth(contact.boxed), 1.0e7)
         .abs();
-    let milliamps = body_milliamps(&attempt.equipment, point, contact.boxed, ohms);
-    let shock = Shock::of(milliamps);
     let facts = vec![
         ("volts", Arg::Volts(volts)),
-        ("outcome", Arg::Say(Box::new(shock.say(milliamps)))),
-        ("prospective", Arg::Amps(prospective_amps(site))),
+        ("outcome", Arg::Say(Box::new(current.say()))),
+        ("arc", Arg::Say(Box::new(arc(site, point)))),
     ];
     breach(
         attempt,
@@ -266,7 +358,7 @@ fn in_reach(attempt: &mut Attempt, contact: &Contact, around: &[Probe], dressed:
                 if dressed { "dressed" } else { "bare" }
             )),
         ),
-        ("prospective", Arg::Amps(prospective_amps(site))),
+        ("arc", Arg::Say(Box::new(arc(site, *point)))),
     ];
     breach(
         attempt,
@@ -286,21 +378,20 @@ fn hot_metal(attempt: &mut Attempt, contact: &Contact, gloved: bool) {
         Probe::Port(port) => Some(*port),
         _ => None,
     }) {
-        let celsius = attempt.equipment.celsius(Spot::Metal(port));
-        if celsius >= METAL_BURNS_C && site.port(port).is_some() {
-            hot(attempt, port, celsius, Severity::Minor);
+        let spot = Spot::Metal(port);
+        let celsius = attempt.equipment.celsius(spot);
+        if let Some(burn) = burn(site, spot, celsius, true) {
+            hot(attempt, port, celsius, burn);
         }
     }
 }
 
-fn hot(attempt: &mut Attempt, thing: Thing, celsius: f64, severity: Severity) {
-    breach(
-        attempt,
-        "hot-touch",
-        Some(thing),
-        severity,
-        vec![("celsius", Arg::Celsius(celsius))],
-    );
+fn hot(attempt: &mut Attempt, thing: Thing, celsius: f64, burn: &str) {
+    let facts = vec![
+        ("celsius", Arg::Celsius(celsius)),
+        ("outcome", Arg::Key(burn.to_owned())),
+    ];
+    breach(attempt, "hot-touch", Some(thing), Severity::Minor, facts);
 }
 
 /// A bare hand on a surface that burns.
@@ -313,8 +404,8 @@ pub(super) fn feel(attempt: &mut Attempt, thing: Thing) {
         return;
     };
     let celsius = attempt.equipment.celsius(spot);
-    if celsius >= burns_from(site, spot) {
-        hot(attempt, thing, celsius, Severity::Minor);
+    if let Some(burn) = burn(site, spot, celsius, false) {
+        hot(attempt, thing, celsius, burn);
     }
 }
 
@@ -324,7 +415,8 @@ pub(super) fn meter(attempt: &mut Attempt) {
         return;
     };
     if let Technique::Millivolts(a, b) = placement.technique {
-        let volts = attempt.equipment.volts(a, b, 1.0e7).abs();
+        // A ghost harms no meter: what stands through its protection counts.
+        let volts = attempt.equipment.volts(a, b, 1.0e3).abs();
         if volts >= 50.0 {
             let site = attempt.equipment.site();
             let facts = vec![

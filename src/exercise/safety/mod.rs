@@ -7,11 +7,17 @@ pub(crate) mod as_left;
 pub(crate) mod consequence;
 mod handles;
 mod hands;
+mod notes;
+mod others;
 pub(crate) mod proof;
 pub(crate) mod reach;
 pub(crate) mod rules;
+mod tested;
 mod watch;
 
+pub(crate) use notes::notes;
+pub(crate) use others::{bang, bridged, reached_in};
+pub(crate) use handles::left_alone;
 pub(crate) use watch::Watch;
 pub(crate) use watch::full_spans;
 pub(crate) use watch::{after_effect, before_effect, on_begin, on_happening, pass_time};

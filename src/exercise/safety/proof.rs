@@ -1,8 +1,12 @@
 //! Proved dead at the place of work, or why not.
 //!
-//! Asked for: the two-pole tester shown good on the proving unit, then every pair of the place of work (leg to leg,
+//! Asked for: a two-pole tester shown good on the proving unit, then every pair of the place of work (leg to leg,
 //! each leg to earth; where a neutral is present, each leg to it and it to earth: ten tests on three phases and
 //! neutral), then the tester shown good again; all after the last closing that may have made the place live.
+//!
+//! A rated multimeter shown good before and after counts as well: accepted in North America, where HSE GS38 holds a minor
+//! breach. What it shows through ten megohms on a conductor that hangs free may be a ghost: it showed voltage, and that has
+//! to be resolved by low impedance or the tester. A pen never counts.
 
 use faultwright_sim::{Probe, Site, Thing, ThingKind, Tick, Way, minutes};
 
@@ -22,7 +26,7 @@ pub(crate) enum Gap {
     SwitchedOnSince,
     /// A test showed voltage.
     ShowedLive,
-    /// Tested with a pen or a multimeter only.
+    /// Tested with a pen only.
     Instrument,
     /// Tested, but not at the place of work.
     Elsewhere,
@@ -30,10 +34,19 @@ pub(crate) enum Gap {
     Pairs,
     /// The part's own terminals were tested, the bus bars it plugs on to were not.
     Bus,
-    /// The tester was not shown good before.
+    /// The instrument was not shown good before.
     NotBefore,
-    /// The tester was not shown good after.
+    /// The instrument was not shown good after.
     NotAfter,
+}
+
+/// How something was proved dead.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Means {
+    /// With a two-pole tester alone.
+    Tester,
+    /// With a multimeter, at least in part.
+    Multimeter,
 }
 
 impl Gap {
@@ -120,7 +133,7 @@ fn earthed(site: &Site, point: Probe) -> bool {
         Probe::Port(port) | Probe::Wire(port) => site
             .port(port)
             .is_some_and(|port| port.way == Way::E || on_bars(site, port.part)),
-        Probe::Bus(_) | Probe::LineSide(_) => false,
+        Probe::Bus(_) | Probe::LineSide(_) | Probe::Jaw(_) => false,
     }
 }
 
@@ -153,10 +166,10 @@ fn may_be_live_since(site: &Site, ledger: &Ledger, points: &[Probe]) -> Tick {
 ///
 /// # Errors
 /// The first gap, from none at all to the tester not shown good afterwards.
-pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Result<(), Gap> {
+pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Result<Means, Gap> {
     let places = places(site, points);
     if places.is_empty() {
-        return Ok(());
+        return Ok(Means::Tester);
     }
     let since = may_be_live_since(site, ledger, points);
     let touches = |test: &DeadTest, group: &[Probe]| {
@@ -184,11 +197,11 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     if tests.is_empty() {
         return Err(Gap::Elsewhere);
     }
-    tests.retain(|test| test.tool == Tool::Tester && test.b.is_some());
+    tests.retain(|test| matches!(test.tool, Tool::Tester | Tool::Meter) && test.b.is_some());
     if tests.is_empty() {
         return Err(Gap::Instrument);
     }
-    let mut used: Vec<Tick> = Vec::new();
+    let mut used: Vec<(Tick, Tool)> = Vec::new();
     let (mut missing, mut bus) = (false, false);
     for place in &places {
         let pair = |first: &dyn Fn(Probe) -> bool, second: &dyn Fn(Probe) -> bool| {
@@ -214,7 +227,7 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
         for test in asked {
             match test {
                 Some(test) if test.showed_live => return Err(Gap::ShowedLive),
-                Some(test) => used.push(test.tick),
+                Some(test) => used.push((test.tick, test.tool)),
                 None if on_bus => bus = true,
                 None => missing = true,
             }
@@ -223,17 +236,32 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     if missing {
         return Err(Gap::Pairs);
     }
-    let first = used.iter().copied().min().unwrap_or(0);
-    let last = used.iter().copied().max().unwrap_or(0);
-    if !ledger
-        .proved
-        .iter()
-        .any(|tick| *tick <= first && first - *tick <= PROVED_WITHIN)
-    {
+    for tool in [Tool::Tester, Tool::Meter] {
+        shown_good(ledger, tool, &used)?;
+    }
+    if bus {
+        return Err(Gap::Bus);
+    }
+    let metered = used.iter().any(|(_, tool)| *tool == Tool::Meter);
+    Ok(if metered {
+        Means::Multimeter
+    } else {
+        Means::Tester
+    })
+}
+
+/// Was that instrument shown good before the first and after the last of its tests?
+fn shown_good(ledger: &Ledger, tool: Tool, used: &[(Tick, Tool)]) -> Result<(), Gap> {
+    let ticks = || used.iter().filter(|(_, by)| *by == tool).map(|(tick, _)| *tick);
+    let (Some(first), Some(last)) = (ticks().min(), ticks().max()) else {
+        return Ok(());
+    };
+    let proved = || ledger.proved.iter().filter(|(_, by)| *by == tool).map(|(tick, _)| *tick);
+    if !proved().any(|tick| tick <= first && first - tick <= PROVED_WITHIN) {
         return Err(Gap::NotBefore);
     }
-    if !ledger.proved.iter().any(|tick| *tick >= last) {
+    if !proved().any(|tick| tick >= last) {
         return Err(Gap::NotAfter);
     }
-    if bus { Err(Gap::Bus) } else { Ok(()) }
+    Ok(())
 }

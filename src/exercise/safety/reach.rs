@@ -1,7 +1,7 @@
 //! Where hands go, what is live there, and which handles part it from the supply.
 
 use faultwright_sim::site::CoreInfo;
-use faultwright_sim::{Equipment, Leg, Probe, Site, Thing, ThingKind, Way};
+use faultwright_sim::{Equipment, Leg, Probe, Site, Spot, Thing, ThingKind, Way};
 
 use crate::action::{Action, Jaw};
 use crate::log::Technique;
@@ -37,7 +37,6 @@ pub(crate) struct Contact {
 /// What an act done from a place brings hands or tools to, box by box: leads may lie in two boxes, and a jaw closes
 /// round a conductor at the end that is at hand and bare of covers.
 pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> Vec<Contact> {
-    use faultwright_sim::Spot;
     let site = equipment.site();
     match action {
         Action::Amps(Jaw::Core(thing) | Jaw::Run(thing))
@@ -45,14 +44,43 @@ pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> 
             .and_then(|end| at_box(site, Kind::Measure, end))
             .into_iter()
             .collect(),
-        Action::Volts(a, b) | Action::Millivolts(a, b) | Action::Test(a, b) => {
+        Action::RcdTime(rcd, _) => {
+            let behind = crate::instrument::loop_tester::behind(site, *rcd);
+            let at_hand = behind.into_iter().find(|port| {
+                site.info(*port).place == place
+                    && box_of(site, *port).is_some_and(|boxed| !equipment.covered(boxed))
+            });
+            let at_hand: Vec<Probe> = at_hand.map(Probe::Port).into_iter().collect();
+            leads(site, &at_hand)
+        }
+        Action::Volts(a, b)
+        | Action::Millivolts(a, b)
+        | Action::Test(a, b)
+        | Action::Loop(a, b) => {
             leads(site, &[*a, *b])
         }
+        Action::Ohms(a, b) | Action::Milliohms(a, b) | Action::Insulation(a, b) => {
+            // What lies on the bench is near nothing.
+            let mut points = vec![*a, *b];
+            points.retain(|point| match place_of(site, *point) {
+                Some(port) => site
+                    .port(port)
+                    .is_none_or(|info| equipment.seated(info.part)),
+                None => true,
+            });
+            leads(site, &points)
+        }
+        Action::Switch(part, _) if !equipment.seated(*part) => Vec::new(),
         Action::Pen(point) => leads(site, &[*point]),
         Action::Repull(run, _) => both_ends(site, *run),
         _ => contact(site, action).into_iter().collect(),
     }
 }
+
+/// Nearer than this to bare live parts up to 300 V hands keep only with gloves, mm: 0.3 m (NFPA 70E-2024 Table
+/// 130.4(E)(a), restricted approach boundary, from memory; older editions say
+/// avoid contact).
+const RESTRICTED_MM: u32 = 300;
 
 /// The end of a conductor at which it can be got hold of inside an open box; of a run laid open, that of its first
 /// conductor. A cable or conduit is taken hold of from outside.
@@ -104,20 +132,25 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
         | Action::Strip(port, _)
         | Action::Sand(port)
         | Action::Splice(port)
+        | Action::Paste(port)
         | Action::Insert(port) => at_end(*port),
         Action::Pull(port)
         | Action::TorqueFound(port)
         | Action::Dress(port)
         | Action::HandTighten(port)
         | Action::Torque(port, _)
+        | Action::TorqueAsSet(port)
         | Action::Verify(port)
         | Action::Tape(port) => at_port(*port, false),
+        // Brackets, seals and screws go on from outside.
+        Action::Fit(_, stock) if crate::work::attaches(stock) => None,
         Action::Remove(part) | Action::Fit(part, _) | Action::Move(part, _) => {
             let boxed = box_of(site, *part)?;
             let mut points: Vec<Probe> = live_ports(site, *part).map(Probe::Port).collect();
             if plugs_on(site, *part) {
                 points.extend(site.legs().iter().copied().map(Probe::Bus));
             }
+            points.extend(feed(site, *part).map(Probe::Port));
             Some(Contact {
                 kind: Kind::Work,
                 thing: *part,
@@ -131,11 +164,16 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
             at_box(site, Kind::Approach, *boxed)
         }
         Action::Mark(board, _) => at_box(site, Kind::Measure, *board),
-        Action::Open(boxed) | Action::Close(boxed) => at_box(site, Kind::Measure, *boxed),
+        Action::Open(boxed) | Action::OpenQuick(boxed) | Action::Close(boxed) => at_box(site, Kind::Measure, *boxed),
         Action::Switch(part, _) => at_box(site, Kind::Measure, *part),
         Action::LookClosely(thing) => at_box(site, Kind::Look, *thing),
+        Action::Camera(thing) => at_box(site, Kind::Look, *thing),
+        Action::Infrared(spot, mm) => {
+            let kind = if *mm < RESTRICTED_MM { Kind::Measure } else { Kind::Look };
+            at_box(site, kind, spot_in(site, *spot)?)
+        }
+        Action::Patch(spot) => patch(site, *spot),
         Action::Temperature(spot) => {
-            use faultwright_sim::Spot;
             match spot {
                 Spot::Metal(thing) | Spot::Insulation(thing) | Spot::Face(thing) => {
                     at_box(site, Kind::Measure, *thing)
@@ -149,6 +187,49 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
         }
         _ => None,
     }
+}
+
+/// The thing in a box that a spot belongs to.
+fn spot_in(site: &Site, spot: Spot) -> Option<Thing> {
+    match spot {
+        Spot::Metal(thing) | Spot::Insulation(thing) | Spot::Face(thing) => Some(thing),
+        Spot::Bus(_) => board(site),
+        Spot::Run(thing) => site
+            .run(thing)
+            .filter(|run| run.lay.in_a_box())
+            .map(|run| run.thing)
+            .or_else(|| site.core(thing).map(|(_, core)| core.from)),
+        Spot::Case(_) | Spot::Air(_) => None,
+    }
+}
+
+/// Tape pressed onto bare metal is work on it; onto insulation or a face, hands among what may be live.
+fn patch(site: &Site, spot: Spot) -> Option<Contact> {
+    let metal = match spot {
+        Spot::Metal(port) => Some(Probe::Port(port)),
+        Spot::Bus(leg) => Some(Probe::Bus(leg)),
+        _ => None,
+    };
+    let kind = if metal.is_some() { Kind::Work } else { Kind::Approach };
+    let mut contact = at_box(site, kind, spot_in(site, spot)?)?;
+    contact.points.extend(metal);
+    Some(contact)
+}
+
+/// Terminations from which a controller has its supply: its leads sit there.
+fn feed(site: &Site, part: Thing) -> impl Iterator<Item = Thing> + '_ {
+    use faultwright_sim::site::PartSpec;
+    let (named, first) = match site.part(part).map(|part| &part.spec) {
+        Some(PartSpec::Controller { supply, drives, .. }) => (*supply, drives.first().copied()),
+        _ => (None, None),
+    };
+    let named = named.into_iter().flat_map(|(one, two)| [one, two]);
+    let own = first
+        .filter(|_| !matches!(site.part(part).map(|part| &part.spec), Some(PartSpec::Controller { supply: Some(_), .. })))
+        .into_iter()
+        .flat_map(|contactor| live_ports(site, contactor))
+        .filter(|port| site.name(*port).ends_with("_in"));
+    named.chain(own)
 }
 
 /// Conductors pulled through: hands and bare ends in the boxes at both ends.
@@ -210,7 +291,7 @@ fn leads(site: &Site, points: &[Probe]) -> Vec<Contact> {
 
 fn place_of(site: &Site, point: Probe) -> Option<Thing> {
     match point {
-        Probe::Port(port) | Probe::Wire(port) => Some(port),
+        Probe::Port(port) | Probe::Wire(port) | Probe::Jaw(port) => Some(port),
         Probe::Earth(_) => None,
         Probe::Bus(_) | Probe::LineSide(_) | Probe::Neutral => board(site),
     }
@@ -219,7 +300,7 @@ fn place_of(site: &Site, point: Probe) -> Option<Thing> {
 /// The box in which a point lies.
 pub(crate) fn box_at(site: &Site, point: Probe) -> Option<Thing> {
     match point {
-        Probe::Port(port) | Probe::Wire(port) => box_of(site, port),
+        Probe::Port(port) | Probe::Wire(port) | Probe::Jaw(port) => box_of(site, port),
         Probe::Earth(boxed) => box_of(site, boxed),
         Probe::Bus(_) | Probe::LineSide(_) | Probe::Neutral => board(site),
     }
@@ -394,7 +475,7 @@ fn upstream(site: &Site, point: Probe) -> Upstream<'_> {
     let mut at = match point {
         // A neutral is parted from the supply by what parts the legs beside it.
         Probe::Port(port) | Probe::Wire(port) => leg_beside(site, port).unwrap_or(port),
-        Probe::Bus(_) => {
+        Probe::Bus(_) | Probe::Jaw(_) => {
             way.handles.extend(main());
             return way;
         }
@@ -497,7 +578,6 @@ pub(crate) fn same_metal(site: &Site, port: Thing) -> Vec<Thing> {
 /// Inside which box's cover an instrument sits, told by the thing it sits on; `None` outside boxes. Tester and pen go
 /// along in the hand.
 pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
-    use faultwright_sim::Spot;
     match technique {
         Technique::Amps(Jaw::Core(core)) | Technique::Log(Jaw::Core(core)) => Some(core),
         Technique::Amps(Jaw::Run(run)) | Technique::Log(Jaw::Run(run)) => site
@@ -529,6 +609,6 @@ pub(crate) fn sits_inside(site: &Site, technique: Technique) -> Option<Thing> {
         | Technique::Infrared(..)
         | Technique::Camera(_)
         | Technique::ProveTool(_)
-        | Technique::RcdTime(_) => None,
+        | Technique::RcdTime(..) => None,
     }
 }

@@ -1,10 +1,17 @@
-//! The rules of a region: what each forbids or asks, how bad it is at worst, where it stands and how sure we are of
-//! that. Clauses are given in our own words by the language files; the wording of the standards themselves governs.
+//! The rules of both regions: what each forbids or asks, how bad it is at worst, where it stands in each region and how
+//! sure we are of that. Clauses are given in our own words by the language files; the wording of the standards
+//! themselves governs. Where sources part, the debrief says so in a line beside the clause.
 
-use faultwright_sim::Region;
+mod instruments;
+mod isolation;
+mod left;
+mod live;
+mod record;
 
-use crate::ledger::Severity;
-use crate::say::Say;
+use faultwright_sim::{Region, Site};
+
+use crate::ledger::{Breach, Severity};
+use crate::say::{Arg, Say};
 
 /// How a clause is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,10 +52,30 @@ impl Source {
         match self {
             Self::Clause(clause, known) => Say::new("source-clause")
                 .text("clause", clause)
-                .with("known", crate::say::Arg::Key(known.key().to_owned())),
+                .with("known", Arg::Key(known.key().to_owned())),
             Self::Practice => Say::new("source-practice"),
         }
     }
+}
+
+/// Sources that part where a rule stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Conflict {
+    /// Key of the line that says so.
+    pub key: &'static str,
+    /// Told only of breaches for one of these reasons; empty for all.
+    pub reasons: &'static [&'static str],
+}
+
+/// Where a rule stands in a region.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stand {
+    /// How bad at worst; a milder case is recorded as such.
+    pub severity: Severity,
+    /// The clause.
+    pub source: Source,
+    /// Where sources part.
+    pub conflicts: &'static [Conflict],
 }
 
 /// Which part of the score a breach that is no gate takes points from.
@@ -69,16 +96,14 @@ pub enum Weighs {
 pub struct Rule {
     /// Stable id.
     pub id: &'static str,
-    /// Where it applies.
-    pub region: Region,
-    /// How bad at worst; a milder case is recorded as such.
-    pub severity: Severity,
+    /// Where it stands in the United States; `None` where it is no rule there.
+    pub us: Option<Stand>,
+    /// Where it stands in the United Kingdom and other IEC countries; `None` where it is no rule there.
+    pub iec: Option<Stand>,
     /// Key of the sentence: what was done. Its arguments are the facts of the breach and `thing`.
     pub what: &'static str,
     /// Key of the sentence: why it matters.
     pub why: &'static str,
-    /// Where it stands.
-    pub source: Source,
     /// Which part of the score a breach that is no gate weighs on.
     pub weighs: Weighs,
 }
@@ -87,219 +112,119 @@ impl Rule {
     /// The rule of that id.
     #[must_use]
     pub fn of(id: &str) -> Option<&'static Self> {
-        RULES.iter().find(|rule| rule.id == id)
+        rules().find(|rule| rule.id == id)
+    }
+
+    /// Where it stands in a region; `None` where it is no rule there.
+    #[must_use]
+    pub fn stand(&self, region: Region) -> Option<&Stand> {
+        match region {
+            Region::Us => self.us.as_ref(),
+            Region::Iec => self.iec.as_ref(),
+        }
     }
 }
 
+/// All rules: those of conduct first, then those of the state in which things are left, then those of paper.
+pub fn rules() -> impl Iterator<Item = &'static Rule> {
+    [
+        live::RULES,
+        isolation::RULES,
+        instruments::RULES,
+        left::RULES,
+        record::RULES,
+    ]
+    .into_iter()
+    .flatten()
+}
+
+/// How bad a breach of this rule is on this site: as the case was, at most as the region's rule has it; `None` where it is
+/// no rule there.
+pub(crate) fn judged(site: &Site, id: &str, case: Severity) -> Option<Severity> {
+    let Some(rule) = Rule::of(id) else {
+        return Some(case);
+    };
+    rule.stand(site.region)
+        .map(|stand| case.min(stand.severity))
+}
+
+/// Where the rule of a breach stands on this site, with a line where sources part.
+pub(crate) fn source(site: &Site, breach: &Breach) -> Say {
+    let Some(stand) = Rule::of(breach.rule).and_then(|rule| rule.stand(site.region)) else {
+        return Source::Practice.say();
+    };
+    let reason = breach.facts.iter().find_map(|(name, arg)| match arg {
+        Arg::Key(key) if *name == "reason" => key.strip_prefix("reason-"),
+        _ => None,
+    });
+    stand
+        .conflicts
+        .iter()
+        .filter(|conflict| {
+            conflict.reasons.is_empty()
+                || reason.is_some_and(|reason| conflict.reasons.contains(&reason))
+        })
+        .fold(stand.source.say(), |source, conflict| {
+            Say::new("source-in-conflict")
+                .with("source", Arg::Say(Box::new(source)))
+                .with("conflict", Arg::Key(conflict.key.to_owned()))
+        })
+}
+
+/// A rule of the table, with the keys of its sentences.
 macro_rules! rule {
-    ($id:literal, $severity:ident, $source:expr, $weighs:ident) => {
-        Rule {
+    ($id:literal, $weighs:ident, us: $us:expr, iec: $iec:expr $(,)?) => {
+        crate::safety::rules::Rule {
             id: $id,
-            region: Region::Us,
-            severity: Severity::$severity,
+            us: $us,
+            iec: $iec,
             what: concat!("rule-", $id, "-what"),
             why: concat!("rule-", $id, "-why"),
-            source: $source,
-            weighs: Weighs::$weighs,
+            weighs: crate::safety::rules::Weighs::$weighs,
         }
     };
 }
+pub(crate) use rule;
 
-use Known::{Memory, Read, Secondary};
-use Source::{Clause, Practice};
+/// Stands in a clause.
+const fn clause(severity: Severity, clause: &'static str, known: Known) -> Option<Stand> {
+    clause_but(severity, clause, known, &[])
+}
 
-/// All rules: first those of conduct, then those of the state in which things are left.
-pub const RULES: &[Rule] = &[
-    rule!(
-        "live-contact",
-        Gate,
-        Clause("OSHA 29 CFR 1910.333(a)(1); NFPA 70E 130.2", Secondary),
-        Elsewhere
-    ),
-    rule!(
-        "not-proved-dead",
-        Gate,
-        Clause(
-            "NFPA 70E article 120 (2024: at each point of work); OSHA 29 CFR 1910.333(b)(2)(iv)(B)",
-            Secondary
-        ),
-        Repair
-    ),
-    rule!(
-        "not-isolated",
-        Gate,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(ii)(B)", Memory),
-        Repair
-    ),
-    rule!(
-        "live-in-reach",
-        Gate,
-        Clause("OSHA 29 CFR 1910.333(c), 1910.335(a)(2)(ii)", Memory),
-        Exposure
-    ),
-    rule!(
-        "dress",
-        Major,
-        Clause("OSHA 29 CFR 1910.335(a)(1)(i); NFPA 70E 130.7(C)", Memory),
-        Exposure
-    ),
-    rule!(
-        "ring",
-        Major,
-        Clause("OSHA 29 CFR 1910.333(c)(8)", Memory),
-        Exposure
-    ),
-    rule!(
-        "no-lock",
-        Major,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)(A)", Memory),
-        Repair
-    ),
-    rule!(
-        "no-tag",
-        Minor,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)(A)", Memory),
-        Repair
-    ),
-    rule!(
-        "re-energised",
-        Major,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory),
-        Repair
-    ),
-    rule!(
-        "energised-open",
-        Gate,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(v)(A)", Secondary),
-        Repair
-    ),
-    rule!(
-        "open-unattended",
-        Major,
-        Clause("NEC 110.27(A)", Memory),
-        Exposure
-    ),
-    rule!(
-        "lock-off-early",
-        Major,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(v)", Memory),
-        Repair
-    ),
-    rule!(
-        "reclosed",
-        Major,
-        Clause("OSHA 29 CFR 1910.334(b)(2)", Memory),
-        Exposure
-    ),
-    rule!("outage", Major, Practice, HandOver),
-    rule!(
-        "meter-misuse",
-        Major,
-        Clause("OSHA 29 CFR 1910.334(c)(3)", Memory),
-        Exposure
-    ),
-    rule!("thermometer-live", Major, Practice, Exposure),
-    rule!(
-        "hot-touch",
-        Minor,
-        Clause("ISO 13732-1, burn thresholds", Memory),
-        Exposure
-    ),
-    rule!(
-        "will-burn",
-        Gate,
-        Clause("NEC 2023 110.14(C)(1); the limit in watts is our own", Read),
-        Elsewhere
-    ),
-    rule!("will-return", Major, Practice, Elsewhere),
-    rule!(
-        "torque",
-        Minor,
-        Clause("NEC 2023 110.14(D)", Read),
-        Elsewhere
-    ),
-    rule!(
-        "termination",
-        Major,
-        Clause("NEC 110.14(A)", Memory),
-        Elsewhere
-    ),
-    rule!(
-        "damaged-left",
-        Major,
-        Clause("NEC 2023 110.12(B)", Read),
-        Elsewhere
-    ),
-    rule!(
-        "protection-lost",
-        Gate,
-        Clause("NEC 240.4, 422.11(A); nameplate of the appliance", Memory),
-        Elsewhere
-    ),
-    rule!(
-        "wrong-part",
-        Major,
-        Clause("NEC 210.20(A), 240.15(B), 110.3(B)", Memory),
-        Elsewhere
-    ),
-    rule!("pinhole-left", Minor, Practice, Elsewhere),
-    rule!(
-        "open-space",
-        Major,
-        Clause("NEC 2023 408.7", Read),
-        Elsewhere
-    ),
-    rule!(
-        "conductor-left",
-        Gate,
-        Clause(
-            "NEC 240.4, table 310.16; nameplate of the appliance",
-            Memory
-        ),
-        Elsewhere
-    ),
-    rule!(
-        "neutral-open",
-        Gate,
-        Clause("IEC 60364-4-44 clause 442.3; NEC 300.13(B)", Memory),
-        Elsewhere
-    ),
-    rule!(
-        "insulation-left",
-        Gate,
-        Clause(
-            "IEC 60364-5-52 clause 522.2; nameplate of the appliance",
-            Memory
-        ),
-        Elsewhere
-    ),
-    rule!("welded-left", Gate, Practice, Elsewhere),
-    rule!(
-        "cover-left-off",
-        Gate,
-        Clause("NEC 110.27(A)", Memory),
-        Elsewhere
-    ),
-    rule!(
-        "left-able-to-run",
-        Gate,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(iii)", Memory),
-        Elsewhere
-    ),
-    rule!("part-missing", Gate, Practice, Elsewhere),
-    rule!("proof-short", Minor, Practice, Elsewhere),
-    rule!(
-        "lock-left",
-        Major,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(v)(C)", Memory),
-        HandOver
-    ),
-    rule!("left-off", Major, Practice, HandOver),
-    rule!(
-        "left-inside",
-        Major,
-        Clause("OSHA 29 CFR 1910.333(b)(2)(v)(A)", Memory),
-        Repair
-    ),
-    rule!("left-on-full", Major, Practice, HandOver),
-];
+/// Stands in a clause, and other sources say otherwise.
+const fn clause_but(
+    severity: Severity,
+    clause: &'static str,
+    known: Known,
+    conflicts: &'static [Conflict],
+) -> Option<Stand> {
+    Some(Stand {
+        severity,
+        source: Source::Clause(clause, known),
+        conflicts,
+    })
+}
+
+/// Common practice, no source.
+const fn practice(severity: Severity) -> Option<Stand> {
+    practice_but(severity, &[])
+}
+
+/// Common practice without a source, and practice is not of one mind.
+const fn practice_but(severity: Severity, conflicts: &'static [Conflict]) -> Option<Stand> {
+    Some(Stand {
+        severity,
+        source: Source::Practice,
+        conflicts,
+    })
+}
+
+/// Sources part, whatever the case.
+const fn parted(key: &'static str) -> Conflict {
+    Conflict { key, reasons: &[] }
+}
+
+/// Sources part on cases for these reasons.
+const fn parted_on(key: &'static str, reasons: &'static [&'static str]) -> Conflict {
+    Conflict { key, reasons }
+}

@@ -7,13 +7,18 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use faultwright_sim::{Handle, Happening, Mode, TICKS_PER_SECOND, Thing, ThingKind, Tick};
 
-use super::handles::{energise, owner_switched, switch_off, unlock};
+use super::handles::{plugs_left, energise, owner_switched, switch_off, unlock};
 use super::hands::{feel, hands, meter, thermometer};
+use super::others;
 use super::reach;
+use super::rules::judged;
+use super::tested;
 use crate::action::Action;
 use crate::attempt::Attempt;
+use crate::care;
 use crate::ledger::{Breach, Severity, WorkKind};
 use crate::say::Arg;
+use crate::switching::on_the_bench;
 
 /// How often a state that changes without an event is looked at again.
 const LOOK_AGAIN: Tick = 30 * TICKS_PER_SECOND;
@@ -65,14 +70,22 @@ pub(crate) fn on_begin(attempt: &mut Attempt) {
 /// An action is about to have its effect.
 pub(crate) fn before_effect(attempt: &mut Attempt, action: &Action) {
     // Behind a cover that is on nothing is near; taking it off is what brings it near.
-    let mut contacts = reach::contacts(&attempt.equipment, attempt.hands.place, action);
+    // An instrument is taken away with the same hands as it was placed.
+    let placed = match action {
+        Action::Clear(tool) => attempt.hands.placed.get(tool),
+        _ => None,
+    };
+    let placing = placed.map(|placement| placement.technique.action());
+    let hand = placing.as_ref().unwrap_or(action);
+    let mut contacts = reach::contacts(&attempt.equipment, attempt.hands.place, hand);
     contacts.retain(|contact| {
-        matches!(action, Action::Open(_)) || !attempt.equipment.covered(contact.boxed)
+        matches!(action, Action::Open(_) | Action::OpenQuick(_)) || !attempt.equipment.covered(contact.boxed)
     });
     for contact in &contacts {
         hands(attempt, contact, action);
     }
     match action {
+        Action::Switch(part, _) if on_the_bench(attempt, *part) => {}
         Action::Switch(part, true) if !attempt.hands.locks.contains(part) => {
             energise(attempt, *part);
         }
@@ -95,11 +108,16 @@ pub(crate) fn after_effect(attempt: &mut Attempt, action: &Action) {
     if let Action::Close(boxed) = action {
         attempt.ledger.watch.worked.remove(boxed);
     }
+    if matches!(action, Action::Go(_)) {
+        plugs_left(attempt);
+    }
     if let Action::Temperature(spot) = action {
         thermometer(attempt, *spot);
     }
     meter(attempt);
+    tested::watch(attempt);
     look_again(attempt);
+    others::ware(attempt);
 }
 
 /// Time has passed.
@@ -117,12 +135,17 @@ pub(crate) fn pass_time(attempt: &mut Attempt, ticks: Tick) {
         look_again(attempt);
     } else if ticks > 0 && attempt.now.is_multiple_of(LOOK_AGAIN) {
         look_again(attempt);
+        others::ware(attempt);
     }
+    care::pass_time(attempt, ticks);
 }
 
 /// The equipment did something by itself.
 pub(crate) fn on_happening(attempt: &mut Attempt, happening: Happening) {
-    if let Happening::Tripped { tick, part, .. } = happening {
+    if let Happening::Tripped { tick, part, .. } = happening
+        // Opened by one's own test, its cause is known.
+        && attempt.hands.own_trip.take() != Some(part)
+    {
         attempt.ledger.watch.tripped.insert(part, tick);
     }
     look_again(attempt);
@@ -143,7 +166,8 @@ pub(crate) fn full_spans(attempt: &Attempt) -> Vec<(Tick, Tick)> {
 
 fn look_again(attempt: &mut Attempt) {
     let site = attempt.equipment.site();
-    let exposed = site.boxes.iter().any(|boxed| {
+    let exposed = attempt.away.is_none()
+        && site.boxes.iter().any(|boxed| {
         site.info(boxed.thing).place == attempt.hands.place
             && !attempt.equipment.covered(boxed.thing)
             && !attempt.hands.shielded.contains(&boxed.thing)
@@ -169,7 +193,7 @@ fn look_again(attempt: &mut Attempt) {
     }
 }
 
-/// Records a breach, unless the same was recorded at the same thing with the same facts by name.
+/// Records a breach as bad as the region has it, unless the same was recorded at the same thing with the same facts by name.
 pub(super) fn breach(
     attempt: &mut Attempt,
     rule: &'static str,
@@ -177,6 +201,9 @@ pub(super) fn breach(
     severity: Severity,
     facts: Vec<(&'static str, Arg)>,
 ) {
+    let Some(severity) = judged(attempt.equipment.site(), rule, severity) else {
+        return;
+    };
     let reason =
         |facts: &[(&'static str, Arg)]| facts.iter().find(|(name, _)| *name == "reason").cloned();
     let known = attempt.ledger.breaches.iter().any(|known| {

@@ -1,15 +1,18 @@
-//! Proof, 15: half an hour at full load with covers on 6, a reading of the mended joint at load and again later, with
-//! the other leg beside it 5, current read 2, the owner told what waits for the next full firing 2. Made safe instead:
-//! shown dead with a proved tester 9, told 3, a record for the return visit 3.
+//! Proof, 15, to the measure of the complaint: half an hour at full load with covers on 5, readings of the mended joint
+//! at load that stand still, with the other leg beside it, 5, current read 1, the owner told what is proved and that a
+//! long run is not proved yet 2, the check at the next long run agreed 2. Made safe instead: shown dead with a proved
+//! tester 9, told 3, a record for the return visit 3.
 //!
 //! Only readings of the circuit the job is about count, and of its joints only the mended one, its part and its sister.
+//! Words and appointments earn nothing without ten minutes at full load before them.
 
-use faultwright_sim::{CauseKind, Handle, Probe, Thing, Tick, minutes};
+use faultwright_sim::{CauseKind, Handle, Probe, Thing, Tick};
 
 use super::circuit::Circuit;
+use super::steady::{self, APART, Rest, rest};
 use super::truth::{Truth, counted, made_safe};
 use super::{Sheet, Why};
-use crate::action::{Advice, Tool};
+use crate::action::{Advice, Matter, Tool};
 use crate::attempt::Attempt;
 use crate::log::{Reading, Technique};
 use crate::safety::as_left::{FULL_PROOF, circuit_handles, last_work, longest_full};
@@ -21,8 +24,6 @@ use crate::view::Entry;
 
 pub(crate) const PART: &str = "mark-proof";
 
-/// Two readings this far apart show that it stays.
-const APART: Tick = minutes(10);
 /// Share of rated current that counts as load for a reading: 40 % is the least for a survey, as near full as can be
 /// for proof (common practice).
 const LOADED: f64 = 0.7;
@@ -38,10 +39,11 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     if longest < FULL_PROOF {
         let share = longest as f64 / FULL_PROOF as f64;
         let mut why = Why::practice("proof-short", attempt.now).with("time", Arg::Time(longest));
-        if let Some(rule) = Rule::of("proof-short") {
-            why.source = rule.source.say();
+        let site = attempt.equipment.site();
+        if let Some(stand) = Rule::of("proof-short").and_then(|rule| rule.stand(site.region)) {
+            why.source = stand.source.say();
         }
-        sheet.lose(PART, (60.0 * (1.0 - share)).round() / 10.0, why);
+        sheet.lose(PART, (50.0 * (1.0 - share)).round() / 10.0, why);
     }
     let after: Vec<&Reading> = attempt
         .ledger
@@ -86,11 +88,21 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         sheet.lose(PART, 5.0, Why::practice("proof-volts", attempt.now));
     }
     if !read(&|technique| circuit.reads_amps(technique)) {
-        sheet.lose(PART, 2.0, Why::practice("proof-amps", attempt.now));
+        sheet.lose(PART, 1.0, Why::practice("proof-amps", attempt.now));
     }
     if !told_after_load(attempt, since) {
         sheet.lose(PART, 2.0, Why::practice("proof-not-told", attempt.now));
     }
+    // With nothing mended there is nothing to look at again.
+    let waits = !truth.causes.is_empty();
+    if waits && !(agreed_return(attempt) && full_since(attempt, since, attempt.now)) {
+        sheet.lose(PART, 2.0, Why::practice("proof-no-return", attempt.now));
+    }
+}
+
+/// Is a day to come again agreed?
+pub(super) fn agreed_return(attempt: &Attempt) -> bool {
+    attempt.ledger.agreed.contains(&Matter::Return)
 }
 
 /// What has to be read of a mended cause.
@@ -132,16 +144,24 @@ impl Reads {
 
 /// Was the owner told of the proof once there had been some: ten minutes at full load after the last work?
 fn told_after_load(attempt: &Attempt, since: Tick) -> bool {
-    let spans = full_spans(attempt);
-    attempt.ledger.told.iter().any(|(told, advice)| {
-        *advice == Advice::Proof
-            && spans
-                .iter()
-                .any(|(from, to)| (*to).min(*told) >= (*from).max(since) + APART)
-    })
+    attempt
+        .ledger
+        .told
+        .iter()
+        .any(|(told, advice)| *advice == Advice::Proof && full_since(attempt, since, *told))
 }
 
-/// The mended joints read at load, then again, with their sisters beside them.
+/// Were there ten minutes at full load after the last work and before that tick?
+fn full_since(attempt: &Attempt, since: Tick, tick: Tick) -> bool {
+    full_spans(attempt)
+        .iter()
+        .any(|(from, to)| (*to).min(tick) >= (*from).max(since) + APART)
+}
+
+/// Points for the readings of mended joints.
+const JOINTS: f64 = 5.0;
+
+/// The mended joints read at load, again later, with their sisters beside them, from outside the cover.
 fn joints(
     attempt: &Attempt,
     circuit: &Circuit<'_>,
@@ -159,12 +179,15 @@ fn joints(
             })
             .collect()
     };
-    let lose = |sheet: &mut Sheet, points: f64, key: &str, tick: Tick, port: Option<Thing>| {
+    let mut left = JOINTS;
+    let mut lose = |sheet: &mut Sheet, points: f64, key: &str, tick: Tick, port: Option<Thing>| {
         let why = Why::practice(key, tick);
         let why = match port {
             Some(port) => why.at(attempt, port),
             None => why,
         };
+        let points = f64::min(points, left);
+        left -= points;
         sheet.lose(PART, points, why);
     };
     let unread = mended
@@ -172,7 +195,7 @@ fn joints(
         .map(|(port, _)| *port)
         .find(|port| at(*port).is_empty());
     let Some((port, reads)) = mended.first().copied().filter(|_| unread.is_none()) else {
-        return lose(sheet, 5.0, "proof-joint", attempt.now, unread);
+        return lose(sheet, JOINTS, "proof-joint", attempt.now, unread);
     };
     let read = at(port);
     let first = read.first().map_or(attempt.now, |reading| reading.tick);
@@ -184,7 +207,7 @@ fn joints(
         lose(sheet, 2.0, "proof-beside", first, Some(port));
     }
     let sisters = circuit.sisters(port);
-    let beside: Vec<&Reading> = sisters.iter().flat_map(|sister| at(*sister)).collect();
+    let mut beside: Vec<&Reading> = sisters.iter().flat_map(|sister| at(*sister)).collect();
     let other = |reading: &&&Reading| !read.iter().any(|own| own.technique == reading.technique);
     // A pole that stands alone has no other beside it.
     if !sisters.is_empty() && beside.iter().find(other).is_none() {
@@ -196,13 +219,20 @@ fn joints(
             sisters.first().copied(),
         );
     }
-    let steady = read.iter().enumerate().any(|(index, early)| {
-        read[index + 1..]
-            .iter()
-            .any(|late| late.technique == early.technique && late.tick - early.tick >= APART)
-    });
-    if !steady {
-        lose(sheet, 2.0, "proof-once", first, Some(port));
+    let air = after.iter().filter(|reading| steady::of_air(reading.technique));
+    beside.extend(air.copied());
+    match rest(&read, &beside) {
+        Rest::Still => {}
+        Rest::Climbing => lose(sheet, 1.0, "proof-climbing", first, Some(port)),
+        Rest::Unknown => lose(sheet, 2.0, "proof-once", first, Some(port)),
+    }
+    if !read.iter().any(|reading| steady::is_drop(reading.technique)) {
+        lose(sheet, 1.0, "proof-no-drop", first, Some(port));
+    }
+    // Leads and probes placed dead are read with the cover on.
+    let inside = reach::box_of(&attempt.job.site, port);
+    if inside.is_some_and(|boxed| read.iter().all(|reading| circuit.open_at(boxed, reading.tick))) {
+        lose(sheet, 1.0, "proof-open", first, Some(port));
     }
 }
 
@@ -249,7 +279,7 @@ fn safe(attempt: &Attempt, circuit: &Circuit<'_>, sheet: &mut Sheet) {
         Entry::Reading(reading) => reading.technique.tool() != Tool::Tester,
         Entry::Note { tick, .. } => first.is_some_and(|first| *tick >= first),
         _ => false,
-    });
+    }) || !attempt.ledger.sheet.is_empty();
     if !written || first.is_none() {
         sheet.lose(PART, 3.0, Why::practice("safe-no-record", attempt.now));
     }
@@ -280,7 +310,7 @@ fn shown_dead(attempt: &Attempt, circuit: &Circuit<'_>) -> Dead {
             continue;
         }
         match proved_dead(site, &attempt.ledger, &[Probe::Port(*port)]) {
-            Ok(()) | Err(Gap::Bus) => return Dead::Shown,
+            Ok(_) | Err(Gap::Bus) => return Dead::Shown,
             Err(Gap::NoTest | Gap::Elsewhere) => {}
             Err(gap) => best = Dead::InPart(gap),
         }
