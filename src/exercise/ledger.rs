@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use faultwright_sim::{Handle, Mode, Probe, Sign, Termination, Thing, Tick};
+use faultwright_sim::{Handle, Mode, Probe, Sign, Spot, Termination, Thing, Tick};
 
 use crate::action::{Advice, Declaration, Matter, Tool, Topic};
 use crate::kept::Kept;
@@ -97,8 +97,16 @@ pub(crate) enum WorkKind {
     Wrist,
     /// Torqued to so many N·m.
     Torqued(f64),
+    /// Torqued at whatever the tool was set to, N·m.
+    TorquedAsSet(f64),
+    /// The bit jumped out before the tool clicked.
+    CammedOut,
     /// Second pass.
     Verified,
+    /// Brushed under joint paste.
+    Pasted,
+    /// A bracket, seal or screw put on, by stock name.
+    Attached(String),
     /// Taped.
     Taped,
     /// Taken out.
@@ -130,6 +138,8 @@ impl WorkKind {
                 | Self::Sanded
                 | Self::Wrist
                 | Self::Torqued(_)
+                | Self::TorquedAsSet(_)
+                | Self::CammedOut
                 | Self::Fitted(_)
                 | Self::Spliced
                 | Self::Vented
@@ -147,6 +157,7 @@ impl WorkKind {
                 | Self::Opened
                 | Self::Blanked(_)
                 | Self::Marked(_)
+                | Self::Attached(_)
         )
     }
 }
@@ -173,8 +184,10 @@ pub(crate) struct Ledger {
     pub noticed: Kept<(Tick, crate::say::Say)>,
     /// Seen things.
     pub seen: BTreeMap<Thing, Seen>,
-    /// Ticks at which the two-pole tester was proved good on the proving unit.
-    pub proved: Vec<Tick>,
+    /// When an instrument was shown good, and which.
+    pub proved: Vec<(Tick, Tool)>,
+    /// What a test of insulation harmed, with the tick.
+    pub harmed: Vec<(Tick, Thing)>,
     /// Tests for dead.
     pub dead_tests: Vec<DeadTest>,
     /// Handles closed, by anybody, in order.
@@ -185,10 +198,30 @@ pub(crate) struct Ledger {
     pub asked: BTreeSet<Topic>,
     /// Matters agreed.
     pub agreed: BTreeSet<Matter>,
+    /// From this tick the owner lets the whole board be off; `None` before it was agreed.
+    pub outage_from: Option<Tick>,
+    /// The main was worked and stayed open.
+    pub main_failed: Option<Tick>,
+    /// Somebody else's lock was seen.
+    pub others_lock_seen: bool,
+    /// What the worker wrote into the directory, by breaker.
+    pub labels: BTreeMap<Thing, String>,
     /// Told to the owner, in order.
     pub told: Vec<(Tick, Advice)>,
+    /// Pictures of the thermal camera, in order.
+    pub pictures: Kept<crate::view::Picture>,
+    /// Black tape laid to read spots by, in order.
+    pub patched: Vec<(Tick, Spot)>,
     /// Photos taken.
     pub photos: Vec<(Tick, Thing)>,
+    /// Job sheet as entered.
+    pub sheet: Vec<crate::paper::Entered>,
+    /// What was written on sheet and certificate, in words.
+    pub paper: Vec<(Tick, crate::say::Say)>,
+    /// The certificate as written last.
+    pub certificate: Option<crate::paper::Certificate>,
+    /// When the supervisor was called.
+    pub supervisor: Option<Tick>,
     /// Dead work in order.
     pub work: Vec<WorkStep>,
     /// Terminations as found, kept when first disturbed.

@@ -5,32 +5,39 @@
 //!
 //! The act of measuring is to place the instrument and to hold it until it has settled; a reading exists from then on.
 //! Clamp, multimeter and thermometer stay where they are until they are cleared or used elsewhere, so leads can be
-//! placed dead, the cover closed over them and the display read from outside. Tester and pen are held and go along.
+//! placed dead, the cover closed over them and the display read from outside. Tester, pen, infrared thermometer and
+//! camera are held and go along.
 
-mod camera;
+pub(crate) mod camera;
 mod clamp;
-mod infrared;
-mod insulation;
+mod dead;
+pub(crate) mod infrared;
+pub(crate) mod insulation;
 mod logger;
-mod loop_tester;
+pub(crate) mod loop_tester;
 mod meter;
 mod milliohmmeter;
 mod ohmmeter;
 mod pen;
 mod proving;
+mod radiation;
 pub(crate) mod reach;
 mod tester;
 mod thermometer;
 pub(crate) mod torque_tool;
 
+pub(crate) use clamp::MaxHold;
+pub(crate) use logger::{Memory, log};
+
 use faultwright_sim::{Change, Probe, TICKS_PER_SECOND, Tick, minutes, seconds};
 
-use crate::action::{Action, Tool};
+use crate::action::{Action, Setting, Tool};
 use crate::attempt::Attempt;
 use crate::grammar::Word as _;
 use crate::hands::Placement;
 use crate::ledger::DeadTest;
 use crate::log::{Line, Reading, Shown, Technique};
+use crate::overnight;
 use crate::say::{Arg, Say};
 use crate::view::{Display, Entry};
 
@@ -40,6 +47,8 @@ const PLACING: Tick = seconds(10);
 const OTHER_TOOL: Tick = seconds(10);
 /// Fetching a spare from the van.
 const SPARE: Tick = minutes(5);
+/// Getting an instrument that is not in the van. Common practice, no source.
+const FETCHING: Tick = minutes(20);
 /// Taking an instrument away.
 const CLEARING: Tick = seconds(5);
 /// How often readings are written down while watching, and how long one taken before stands for a later one.
@@ -62,7 +71,7 @@ fn settling_of(technique: Technique) -> Tick {
         Technique::Insulation(..) => insulation::SETTLING,
         Technique::ProveTool(_) => proving::SETTLING,
         Technique::Log(_) => logger::SETTLING,
-        Technique::Loop(..) | Technique::RcdTime(_) => loop_tester::SETTLING,
+        Technique::Loop(..) | Technique::RcdTime(..) => loop_tester::SETTLING,
         Technique::TorqueFound(_) => 0,
     }
 }
@@ -82,8 +91,19 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         return Ok(CLEARING);
     }
     // Acts at instruments that measure nothing themselves.
-    if let Action::Patch(_) | Action::Set(_) | Action::Fetch(_) | Action::ComeBack = action {
-        return Err(Say::new("refused-not-at-hand"));
+    match action {
+        Action::Patch(spot) => return infrared::check_patch(attempt, *spot),
+        Action::Set(Setting::Emissivity(_)) => return Ok(infrared::SETTING),
+        Action::Set(Setting::InsulationVolts(_)) => return Ok(insulation::SETTING),
+        Action::Fetch(tool) => return check_fetch(attempt, *tool),
+        Action::Set(Setting::Max(_)) => {
+            return can_take_away(attempt, Tool::Clamp).map(|()| meter::SETTING);
+        }
+        Action::Set(Setting::LowImpedance(_)) => {
+            return can_take_away(attempt, Tool::Meter).map(|()| meter::SETTING);
+        }
+        Action::ComeBack => return Ok(overnight::check()),
+        _ => {}
     }
     let Some(technique) = Technique::of(action) else {
         return Ok(0);
@@ -104,6 +124,37 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
     Ok(cost)
 }
 
+/// Voltage between two points as an instrument for dead equipment meets it, V: a ghost collapses.
+pub(crate) fn voltage_on(attempt: &Attempt, a: Probe, b: Probe) -> f64 {
+    ohmmeter::volts(attempt, a, b)
+}
+
+/// Is it elsewhere, and worth the way?
+fn check_fetch(attempt: &Attempt, tool: Tool) -> Result<Tick, Say> {
+    if tool != Tool::Milliohmmeter {
+        return Err(Say::new("refused-in-the-van").with("tool", tool_name(tool)));
+    }
+    if attempt.hands.fetched.contains(&tool) {
+        return Err(Say::new("refused-fetched").with("tool", tool_name(tool)));
+    }
+    Ok(FETCHING)
+}
+
+fn fetch(attempt: &mut Attempt, tool: Tool) {
+    attempt.hands.fetched.insert(tool);
+    attempt.notice(Say::new("fetched").with("tool", tool_name(tool)));
+}
+
+/// What is not in the van must have been fetched.
+fn fetched(attempt: &Attempt, tool: Tool) -> Result<(), Say> {
+    if attempt.hands.fetched.contains(&tool) {
+        return Ok(());
+    }
+    Err(Say::new("refused-not-fetched")
+        .with("tool", tool_name(tool))
+        .text("word", tool.word()))
+}
+
 /// Can it be placed so from here? Tells whether the wander lead is needed.
 fn reaches(attempt: &Attempt, technique: Technique) -> Result<bool, Say> {
     match technique {
@@ -114,13 +165,13 @@ fn reaches(attempt: &Attempt, technique: Technique) -> Result<bool, Say> {
         Technique::Temperature(spot) => thermometer::check(attempt, spot).map(|()| false),
         Technique::Infrared(spot, mm) => infrared::check(attempt, spot, mm).map(|()| false),
         Technique::Camera(thing) => camera::check(attempt, thing).map(|()| false),
-        Technique::Ohms(a, b) => ohmmeter::check(attempt, a, b).map(|()| false),
+        Technique::Ohms(a, b) => ohmmeter::check(attempt, a, b),
         Technique::Milliohms(a, b) => milliohmmeter::check(attempt, a, b).map(|()| false),
         Technique::Insulation(a, b) => insulation::check(attempt, a, b).map(|()| false),
         Technique::ProveTool(tool) => proving::check(attempt, tool).map(|()| false),
         Technique::Log(jaw) => logger::check(attempt, jaw).map(|()| false),
         Technique::Loop(a, b) => loop_tester::check(attempt, a, b).map(|()| false),
-        Technique::RcdTime(rcd) => loop_tester::check_rcd(attempt, rcd).map(|()| false),
+        Technique::RcdTime(rcd, _) => loop_tester::check_rcd(attempt, rcd).map(|()| false),
         Technique::Prove | Technique::TorqueFound(_) => Ok(false),
     }
 }
@@ -145,6 +196,27 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         attempt.hands.tool = Some(*tool);
         return;
     }
+    infrared::patch(attempt, action);
+    if let Action::Set(Setting::InsulationVolts(volts)) = action {
+        attempt.hands.insulation_volts = *volts;
+    }
+    if let Action::Fetch(tool) = action {
+        fetch(attempt, *tool);
+    }
+    if let Action::Set(Setting::Emissivity(hundredths)) = action {
+        attempt.hands.emissivity = *hundredths;
+    }
+    match action {
+        Action::Set(Setting::Max(on)) => {
+            attempt.hands.max_hold = on.then(|| MaxHold {
+                largest_a: 0.0,
+                taken: attempt.now,
+            });
+        }
+        Action::Set(Setting::LowImpedance(on)) => attempt.hands.low_impedance = *on,
+        Action::ComeBack => overnight::back(attempt),
+        _ => {}
+    }
     let Some(technique) = Technique::of(action) else {
         return;
     };
@@ -155,7 +227,12 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         attempt.notice(Say::new("spare-fetched").with("tool", tool_name(tool)));
     }
     match technique {
-        Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Test(a, b) => {
+        Technique::Volts(a, b)
+        | Technique::Millivolts(a, b)
+        | Technique::Test(a, b)
+        | Technique::Ohms(a, b)
+        | Technique::Milliohms(a, b)
+        | Technique::Insulation(a, b) => {
             pierce(attempt, a);
             pierce(attempt, b);
         }
@@ -171,6 +248,35 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     attempt.hands.tool = Some(tool);
     attempt.hands.placings += 1;
     attempt.hands.placed.insert(tool, placement);
+    loop_tester::effect(attempt, technique);
+    if let Technique::Insulation(a, b) = technique {
+        insulation::press(attempt, a, b);
+    }
+    logger::begin(attempt, &placement);
+    overload(attempt);
+}
+
+/// When an instrument that keeps values takes its next one.
+pub(crate) fn next_value(attempt: &Attempt) -> Option<Tick> {
+    [clamp::next_value(attempt), logger::next_value(attempt)]
+        .into_iter()
+        .flatten()
+        .min()
+}
+
+/// Instruments that keep values take one each, if it is due.
+pub(crate) fn take_values(attempt: &mut Attempt) {
+    if clamp::next_value(attempt).is_some_and(|due| due <= attempt.now) {
+        clamp::take(attempt);
+    }
+    if logger::next_value(attempt).is_some_and(|due| due <= attempt.now) {
+        logger::take(attempt);
+    }
+}
+
+/// Something switched: a logging clamp takes a value.
+pub(crate) fn on_happening(attempt: &mut Attempt) {
+    logger::take(attempt);
     overload(attempt);
 }
 
@@ -199,10 +305,18 @@ pub(crate) fn after_action(attempt: &mut Attempt) {
         if settled(attempt, &placement) && (unread || watched) {
             write_down(attempt, &placement);
         }
-        if matches!(tool, Tool::Tester | Tool::Pen) || falls_off(attempt, placement.technique) {
+        if goes_along(tool) || falls_off(attempt, placement.technique) {
             attempt.hands.placed.remove(&tool);
         }
     }
+}
+
+/// Held in the hand while it reads: it goes along and stays nowhere.
+fn goes_along(tool: Tool) -> bool {
+    matches!(
+        tool,
+        Tool::Tester | Tool::Pen | Tool::InsulationTester | Tool::Infrared | Tool::Camera | Tool::LoopTester
+    )
 }
 
 /// When readings are next written down while watching.
@@ -226,29 +340,33 @@ pub(crate) fn watch_beat(attempt: &mut Attempt) {
     }
 }
 
-/// The fuse of a multimeter left on millivolts across a source goes; it is noticed by who stands before it.
+/// The fuse of a multimeter left on millivolts across a source goes, and that of a milliohmmeter; it is noticed by who
+/// stands before it.
 pub(crate) fn overload(attempt: &mut Attempt) {
-    let Some(placement) = attempt.hands.placed.get(&Tool::Meter).copied() else {
-        return;
-    };
-    let Technique::Millivolts(a, b) = placement.technique else {
-        return;
-    };
-    if !placement.blown && meter::overloads(attempt, a, b) {
-        if let Some(placement) = attempt.hands.placed.get_mut(&Tool::Meter) {
-            placement.blown = true;
+    for tool in [Tool::Meter, Tool::Milliohmmeter] {
+        let Some(placement) = attempt.hands.placed.get(&tool).copied() else {
+            continue;
+        };
+        let overloads = match placement.technique {
+            Technique::Millivolts(a, b) => meter::overloads(attempt, a, b),
+            Technique::Milliohms(a, b) => milliohmmeter::overloads(attempt, a, b),
+            _ => continue,
+        };
+        if !placement.blown && overloads {
+            if let Some(placement) = attempt.hands.placed.get_mut(&tool) {
+                placement.blown = true;
+            }
+            if in_sight(attempt, &placement) {
+                enter(attempt, &placement, Shown::Over);
+            }
         }
-        if in_sight(attempt, &placement) {
-            enter(attempt, &placement, Shown::Over);
+        let blown = placement.blown || overloads;
+        if blown && in_sight(attempt, &placement) && attempt.hands.spent.insert(tool) {
+            attempt.notice(match tool {
+                Tool::Milliohmmeter => milliohmmeter::fuse_gone(&placement),
+                _ => meter::fuse_gone(&placement),
+            });
         }
-    }
-    let blown = attempt
-        .hands
-        .placed
-        .get(&Tool::Meter)
-        .is_some_and(|placement| placement.blown);
-    if blown && in_sight(attempt, &placement) && attempt.hands.spent.insert(Tool::Meter) {
-        attempt.notice(meter::fuse_gone(&placement));
     }
 }
 
@@ -271,24 +389,29 @@ pub(crate) fn tool_name(tool: Tool) -> Arg {
     Arg::Key(format!("tool-{}", tool.word()))
 }
 
+/// What the display shows: what a sound instrument would, unless it is none.
 fn shown(attempt: &Attempt, placement: &Placement) -> Shown {
+    proving::spoilt(attempt, placement, sound(attempt, placement))
+}
+
+fn sound(attempt: &Attempt, placement: &Placement) -> Shown {
     match placement.technique {
         Technique::Amps(jaw) => clamp::shown(attempt, jaw, placement),
         Technique::Volts(a, b) => meter::volts(attempt, a, b),
         Technique::Millivolts(a, b) => meter::millivolts(attempt, a, b),
-        Technique::Test(a, b) => tester::shown(attempt, a, b, placement),
-        Technique::Prove => tester::proving(attempt, placement),
+        Technique::Test(a, b) => tester::shown(attempt, a, b),
+        Technique::Prove => tester::proving(attempt),
         Technique::Pen(point) => pen::shown(attempt, point, placement),
         Technique::Temperature(spot) => thermometer::shown(attempt, spot, placement),
-        Technique::Infrared(spot, mm) => infrared::shown(attempt, spot, mm, placement),
+        Technique::Infrared(spot, mm) => infrared::shown(attempt, spot, mm),
         Technique::Camera(thing) => camera::shown(attempt, thing, placement),
         Technique::Ohms(a, b) => ohmmeter::shown(attempt, a, b, placement),
-        Technique::Milliohms(a, b) => milliohmmeter::shown(attempt, a, b, placement),
-        Technique::Insulation(a, b) => insulation::shown(attempt, a, b, placement),
-        Technique::ProveTool(tool) => proving::shown(attempt, tool, placement),
+        Technique::Milliohms(a, b) => milliohmmeter::shown(attempt, a, b),
+        Technique::Insulation(a, b) => insulation::shown(attempt, a, b),
+        Technique::ProveTool(tool) => proving::shown(attempt, tool),
         Technique::Log(jaw) => logger::shown(attempt, jaw, placement),
         Technique::Loop(a, b) => loop_tester::shown(attempt, a, b, placement),
-        Technique::RcdTime(rcd) => loop_tester::rcd_time(attempt, rcd, placement),
+        Technique::RcdTime(..) => loop_tester::rcd_time(attempt),
         // Read by the work itself, never placed.
         Technique::TorqueFound(_) => Shown::NewtonMetres(0.0),
     }
@@ -302,7 +425,7 @@ fn readable(technique: Technique) -> Tick {
 }
 
 fn in_sight(attempt: &Attempt, placement: &Placement) -> bool {
-    placement.place == attempt.hands.place
+    attempt.away.is_none() && placement.place == attempt.hands.place
 }
 
 fn settled(attempt: &Attempt, placement: &Placement) -> bool {
@@ -340,9 +463,23 @@ fn falls_off(attempt: &Attempt, technique: Technique) -> bool {
     let probe_out = |probe| matches!(probe, Probe::Port(port) if out(port));
     match technique {
         Technique::Volts(a, b) | Technique::Millivolts(a, b) => probe_out(a) || probe_out(b),
+        // Clips may sit on what lies on the bench, but not while it is taken there or put back.
+        Technique::Ohms(a, b) | Technique::Milliohms(a, b) => {
+            (probe_out(a) || probe_out(b))
+                && (moved(attempt) || dead::on_bench(attempt, a, b).is_none())
+        }
         Technique::Temperature(Spot::Metal(thing) | Spot::Face(thing)) => out(thing),
         _ => false,
     }
+}
+
+/// Was the last action one that takes a part to the bench or puts one in?
+fn moved(attempt: &Attempt) -> bool {
+    let last = attempt.lines.iter().rev().find_map(|line| match line {
+        Line::Act { action, .. } => Some(action),
+        _ => None,
+    });
+    matches!(last, Some(Action::Remove(_) | Action::Fit(..)))
 }
 
 /// Tick of the last reading of this placing.
@@ -374,12 +511,14 @@ fn was_watching(attempt: &Attempt) -> bool {
 fn write_down(attempt: &mut Attempt, placement: &Placement) {
     let shown = shown(attempt, placement);
     enter(attempt, placement, shown);
+    proving::judge(attempt, placement.technique, shown);
     match (placement.technique, shown) {
-        (Technique::Prove, Shown::Lamp(0)) => {
-            attempt.hands.spent.insert(Tool::Tester);
-            attempt.notice(Say::new("tester-dead-on-proving-unit"));
+        (Technique::Log(_), _) => {
+            for say in logger::read_out(attempt) {
+                attempt.notice(say);
+            }
         }
-        (Technique::Prove, _) => attempt.ledger.proved.push(attempt.now),
+        (Technique::Camera(thing), _) => camera::keep(attempt, thing, placement),
         _ => {}
     }
 }
@@ -398,7 +537,7 @@ fn enter(attempt: &mut Attempt, placement: &Placement, shown: Shown) {
     );
     let showed_live = match shown {
         Shown::Lamp(lamp) => lamp > 0,
-        Shown::Volts(volts) => volts >= SHOWS_VOLTAGE,
+        Shown::Volts(volts) | Shown::LowVolts(volts) => volts >= SHOWS_VOLTAGE,
         Shown::Beep(beeps) => beeps,
         Shown::Over => true,
         _ => return,

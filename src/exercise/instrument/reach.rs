@@ -11,7 +11,7 @@ use crate::switching::{about, at_hand, bare_at_hand};
 /// What a test point belongs to: for bars and lugs without a name of their own, the board.
 pub(super) fn owner(site: &Site, probe: Probe) -> Option<Thing> {
     match probe {
-        Probe::Port(port) | Probe::Wire(port) => Some(port),
+        Probe::Port(port) | Probe::Wire(port) | Probe::Jaw(port) => Some(port),
         Probe::Bus(_) | Probe::LineSide(_) => site.of_kind(ThingKind::Board).next(),
         Probe::Neutral => site.of_kind(ThingKind::Bars).next(),
         Probe::Earth(boxed) => Some(boxed),
@@ -39,6 +39,10 @@ pub(super) fn bare_point(attempt: &Attempt, probe: Probe) -> Result<(), Say> {
         Probe::Port(port) | Probe::Wire(port) => {
             uncovered(attempt, port)?;
             fitted(attempt, port)
+        }
+        Probe::Jaw(port) => {
+            let part = site.port(port).map_or(port, |info| info.part);
+            Err(about("refused-jaw-under-breaker", site, part))
         }
         Probe::Bus(_) | Probe::LineSide(_) => bars(attempt, owner),
         Probe::Neutral => uncovered(attempt, owner),

@@ -27,6 +27,12 @@ pub(super) fn check_remove(attempt: &Attempt, part: Thing) -> Result<Tick, Say> 
     if attempt.hands.locks.contains(&part) {
         return Err(about("refused-part-locked", site, part));
     }
+    if attempt.hands.others_lock == Some(part) {
+        return Err(about("refused-cut-lock", site, part));
+    }
+    if site.info(part).kind == ThingKind::Controller {
+        return Ok(out);
+    }
     let mut terminated = ports(attempt, part)
         .into_iter()
         .filter(|port| attempt.equipment.termination(*port).is_some());
@@ -60,6 +66,9 @@ pub(super) fn check_fit(attempt: &Attempt, part: Thing, stock: &str) -> Result<T
             return Err(about("refused-old-opened", site, part));
         }
         return Ok(fit);
+    }
+    if kind == ThingKind::Controller {
+        return Err(about("refused-not-stocked", site, part));
     }
     if article(attempt, kind, stock).is_some() {
         return Ok(fit);
@@ -102,7 +111,8 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
                     .apply(&Change::Terminate { port, termination });
             }
         }
-        if seats(attempt, part) {
+        let pulled = attempt.equipment.site().info(part).kind == ThingKind::Controller;
+        if pulled || seats(attempt, part) {
             attempt.equipment.apply(&Change::Seat {
                 part,
                 seated: false,
@@ -113,7 +123,9 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
         attempt.hands.tags.remove(&part);
     }
     record(attempt, part, WorkKind::Removed);
-    let say = about_set(attempt, "removed", part);
+    let pulled = attempt.equipment.site().info(part).kind == ThingKind::Controller;
+    let key = if pulled { "disconnected" } else { "removed" };
+    let say = about_set(attempt, key, part);
     attempt.notice(say);
 }
 
@@ -197,17 +209,20 @@ fn kept(stock: &str, article: &Fitted, old: &Fitted) -> Fitted {
 
 /// The part that came out goes in again as it is, a breaker switched off.
 fn refit(attempt: &mut Attempt, part: Thing) {
-    attempt
-        .equipment
-        .apply(&Change::Seat { part, seated: true });
+    // Its handle may have been worked on the bench: it goes in switched off.
     if attempt.equipment.site().info(part).kind == ThingKind::Breaker {
         attempt.equipment.apply(&Change::Switch { part, on: false });
         let handle = attempt.equipment.handle(part);
         attempt.ledger.seen.entry(part).or_default().handle = Some(handle);
     }
+    attempt
+        .equipment
+        .apply(&Change::Seat { part, seated: true });
     attempt.hands.removed.remove(&part);
     record(attempt, part, WorkKind::Refitted);
-    let say = about("refitted", attempt.equipment.site(), part);
+    let pulled = attempt.equipment.site().info(part).kind == ThingKind::Controller;
+    let key = if pulled { "reconnected" } else { "refitted" };
+    let say = about(key, attempt.equipment.site(), part);
     attempt.notice(say);
 }
 
@@ -253,7 +268,9 @@ fn exchange(attempt: &Attempt, part: Thing) -> Result<(Tick, Tick), Say> {
         ThingKind::Receptacle => Ok((minutes(5), minutes(15))),
         ThingKind::Motor => Ok((minutes(20), minutes(30))),
         ThingKind::Bank => Ok((minutes(15), minutes(30))),
-        ThingKind::Main | ThingKind::Isolator | ThingKind::Controller | ThingKind::Bars => {
+        // Its leads pull off on a plug: disconnected for a test and put back, not exchanged.
+        ThingKind::Controller => Ok((minutes(2), minutes(3))),
+        ThingKind::Main | ThingKind::Isolator | ThingKind::Bars => {
             Err(about("refused-not-stocked", site, part))
         }
         _ => Err(about("refused-no-part", site, part)),
