@@ -128,6 +128,10 @@ pub enum Matter {
     Outage,
     /// The price of the repair.
     Price,
+    /// Somebody else's lock: whose it is, and that he comes to take it off himself.
+    Lock,
+    /// A day to come again: the check at the next full run, or the visit that mends what is left off.
+    Return,
 }
 
 /// What the owner is told at the end.
@@ -137,8 +141,12 @@ pub enum Advice {
     Cause,
     /// What was proved, and what waits for the next full firing.
     Proof,
-    /// The sister terminations: checked, or to be checked.
+    /// The sister terminations were checked and are sound.
     Sisters,
+    /// Which other terminations were not checked, and wait.
+    SistersOpen,
+    /// 'All good, it will hold.'
+    AllGood,
     /// The age of the elements.
     Elements,
     /// Not to reset a tripped breaker twice, and whom to call.
@@ -147,6 +155,14 @@ pub enum Advice {
     OldParts,
     /// What has still to be done and is not done today, with its price in writing.
     Quote,
+    /// Vents kept free, the room of the board below 35 deg C.
+    Ventilation,
+    /// What has to stay clear of the appliance.
+    Clearance,
+    /// What the board's directory says wrongly or not at all.
+    Directory,
+    /// What was altered asks for a permit or a notice to the authority.
+    Permit,
 }
 
 /// The kinds of cause a trainee can name: the whole list, whatever the job.
@@ -273,8 +289,8 @@ pub enum Action {
     ComeBack,
     /// Impedance of a fault loop between two points.
     Loop(Probe, Probe),
-    /// Trip time of a residual current device.
-    RcdTime(Thing),
+    /// Trip time of a residual current device at so many times its rated residual current, 1 or 5. It opens.
+    RcdTime(Thing, u8),
     /// Look at what protects: date, air test.
     CheckGear(Gear),
     /// Lay the insulating mat where one stands.

@@ -8,7 +8,7 @@ mod setting;
 mod sheet;
 mod vocabulary;
 
-use faultwright_sim::{Leg, Probe, Site, Spot, Thing, ThingKind};
+use faultwright_sim::{Leg, Mode, Probe, Site, Spot, Thing, ThingKind};
 
 pub use numbers::{LONGEST_WAIT, parse_time};
 pub use vocabulary::{VERBS, Word};
@@ -16,7 +16,9 @@ pub use vocabulary::{VERBS, Word};
 use crate::action::{Action, Jaw, Tool};
 use crate::say::Say;
 use declaration::{declaration_line, parse_declaration};
-use numbers::{USUAL_DISTANCE_MM, distance, millimetres, newton_metres, time_line};
+use numbers::{
+    USUAL_DISTANCE_MM, distance, millimetres, newton_metres, one_or_five, time_line,
+};
 use setting::{parse_setting, setting_line};
 use sheet::{parse_sheet, sheet_line};
 
@@ -84,7 +86,8 @@ impl Action {
             Self::Log(Jaw::Core(thing) | Jaw::Run(thing)) => format!("log {}", name(thing)),
             Self::ComeBack => "come back".to_owned(),
             Self::Loop(a, b) => format!("loop {} {}", probe_name(site, *a), probe_name(site, *b)),
-            Self::RcdTime(thing) => format!("rcd-test {}", name(thing)),
+            Self::RcdTime(thing, 1) => format!("rcd-test {}", name(thing)),
+            Self::RcdTime(thing, times) => format!("rcd-test {} {times}", name(thing)),
             Self::CheckGear(gear) => format!("check {}", gear.word()),
             Self::Mat => "lay mat".to_owned(),
             Self::TapeHandle(thing) => format!("tape handle {}", name(thing)),
@@ -172,6 +175,8 @@ impl Action {
             ("unplug", [thing]) => {
                 Self::Switch(things.kind(thing, &[ThingKind::Receptacle])?, false)
             }
+            // A kiln fires; a heater or a dryer is simply on.
+            ("controller", ["on"]) => Self::Controller(Mode::Firing),
             ("controller", [mode]) => Self::Controller(word(mode)?),
             ("lock", [thing]) => Self::Lock(things.any(thing)?),
             ("unlock", [thing]) => Self::Unlock(things.any(thing)?),
@@ -200,7 +205,10 @@ impl Action {
             ("log", [thing]) => Self::Log(things.jaw(thing)?),
             ("come", ["back"]) => Self::ComeBack,
             ("loop", [a, b]) => Self::Loop(things.probe(a)?, things.probe(b)?),
-            ("rcd-test", [thing]) => Self::RcdTime(things.kind(thing, &[ThingKind::Rcd])?),
+            ("rcd-test", [thing]) => Self::RcdTime(things.kind(thing, &[ThingKind::Rcd])?, 1),
+            ("rcd-test", [thing, times]) => {
+                Self::RcdTime(things.kind(thing, &[ThingKind::Rcd])?, one_or_five(times)?)
+            }
             ("lay", ["mat"]) => Self::Mat,
             ("tape", ["handle", thing]) => Self::TapeHandle(things.any(thing)?),
             ("open", ["quick", thing]) => Self::OpenQuick(things.boxed(thing)?),
@@ -427,6 +435,8 @@ impl Things<'_> {
                     Probe::Earth(self.boxed(boxed)?)
                 } else if let Some(port) = name.strip_suffix(".wire") {
                     Probe::Wire(self.port(port)?)
+                } else if let Some(port) = name.strip_suffix(".jaw") {
+                    Probe::Jaw(self.port(port)?)
                 } else {
                     Probe::Port(self.port(name)?)
                 }
@@ -469,6 +479,7 @@ pub fn probe_name(site: &Site, probe: Probe) -> String {
     match probe {
         Probe::Port(port) => site.name(port).to_owned(),
         Probe::Wire(port) => format!("{}.wire", site.name(port)),
+        Probe::Jaw(port) => format!("{}.jaw", site.name(port)),
         Probe::Bus(leg) => format!("bus.{}", leg.letter()),
         Probe::LineSide(leg) => format!("line.{}", leg.letter()),
         Probe::Neutral => "neutral".to_owned(),

@@ -41,7 +41,7 @@ pub enum Technique {
     /// Loop tester between two points.
     Loop(Probe, Probe),
     /// Tester of residual current devices.
-    RcdTime(faultwright_sim::Thing),
+    RcdTime(faultwright_sim::Thing, u8),
 }
 
 impl Technique {
@@ -64,7 +64,7 @@ impl Technique {
             Action::ProveTool(tool) => Self::ProveTool(*tool),
             Action::Log(jaw) => Self::Log(*jaw),
             Action::Loop(a, b) => Self::Loop(*a, *b),
-            Action::RcdTime(thing) => Self::RcdTime(*thing),
+            Action::RcdTime(thing, times) => Self::RcdTime(*thing, *times),
             _ => return None,
         })
     }
@@ -88,7 +88,7 @@ impl Technique {
             Self::ProveTool(tool) => Action::ProveTool(tool),
             Self::Log(jaw) => Action::Log(jaw),
             Self::Loop(a, b) => Action::Loop(a, b),
-            Self::RcdTime(thing) => Action::RcdTime(thing),
+            Self::RcdTime(thing, times) => Action::RcdTime(thing, times),
         }
     }
 
@@ -108,7 +108,7 @@ impl Technique {
             Self::Insulation(..) => Tool::InsulationTester,
             Self::ProveTool(tool) => tool,
             Self::Log(_) => Tool::Logger,
-            Self::Loop(..) | Self::RcdTime(_) => Tool::LoopTester,
+            Self::Loop(..) | Self::RcdTime(..) => Tool::LoopTester,
         }
     }
 }
@@ -118,8 +118,12 @@ impl Technique {
 pub enum Shown {
     /// A, as displayed.
     Amps(f64),
+    /// The largest so far, A, as displayed.
+    MaxAmps(f64),
     /// V, as displayed.
     Volts(f64),
+    /// V, as displayed at low impedance.
+    LowVolts(f64),
     /// mV, as displayed.
     Millivolts(f64),
     /// °C, as displayed.

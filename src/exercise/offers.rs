@@ -142,6 +142,11 @@ fn with_thing(attempt: &Attempt, thing: Thing) -> Vec<Action> {
         | ThingKind::Bars => {
             let mut list = vec![Action::Look(thing)];
             list.extend(senses(thing));
+            // Elements lie behind the shell of their chamber.
+            let within = site.info(thing).kind == ThingKind::Bank;
+            list.retain(|action| {
+                !within || !matches!(action, Action::Infrared(..) | Action::Camera(_))
+            });
             list.extend(exchange(attempt, thing));
             list
         }

@@ -44,6 +44,8 @@ pub struct View {
     pub insulation_volts: u16,
     /// Spots with black tape on them.
     pub patches: Vec<Spot>,
+    /// Places with an insulating mat.
+    pub mats: Vec<Thing>,
     /// Pictures of the thermal camera, newest last.
     pub pictures: Vec<Picture>,
     /// The bit in the torque tools.
@@ -118,6 +120,8 @@ pub struct ThingView {
     pub locked: bool,
     /// Somebody else's lock hangs on it, as last seen.
     pub others_lock: bool,
+    /// One's own tape sticks over its handle.
+    pub taped: bool,
     /// One's own notice hangs on it.
     pub tagged: bool,
     /// For the controller, as last seen: its mode and the output shown, percent.
@@ -304,6 +308,7 @@ pub(crate) fn of(attempt: &Attempt) -> View {
         emissivity: hands.emissivity,
         insulation_volts: hands.insulation_volts,
         patches: hands.patches.keys().copied().collect(),
+        mats: hands.care.mats.iter().copied().collect(),
         pictures: ledger.pictures.to_vec(),
         bit: hands.drivers.bit,
         driver_nm: hands.drivers.driver_nm,
@@ -398,6 +403,7 @@ fn thing_view(attempt: &Attempt, info: &ThingInfo) -> ThingView {
         handle: sight::handle(attempt, thing).or(seen.and_then(|seen| seen.handle)),
         locked: hands.locks.contains(&thing),
         others_lock: attempt.ledger.others_lock_seen && hands.others_lock == Some(thing),
+        taped: hands.care.taped.contains(&thing),
         tagged: hands.tags.contains(&thing),
         controller: sight::controller(attempt, thing).or(seen.and_then(|seen| seen.controller)),
         loose: left_loose(attempt, thing),

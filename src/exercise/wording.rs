@@ -62,7 +62,8 @@ impl Action {
             Self::Log(Jaw::Core(thing) | Jaw::Run(thing)) => about("offer-log", *thing),
             Self::ComeBack => Say::new("offer-come-back"),
             Self::Loop(a, b) => between("offer-loop", site, *a, *b),
-            Self::RcdTime(thing) => about("offer-rcd-time", *thing),
+            Self::RcdTime(thing, times) => about("offer-rcd-time", *thing)
+                .with("times", Arg::Number(f64::from(*times), 0)),
             Self::CheckGear(gear) => word("offer-check", gear.word()),
             Self::Mat => Say::new("offer-mat"),
             Self::TapeHandle(thing) => about("offer-tape-handle", *thing),
@@ -162,7 +163,9 @@ impl Technique {
                 Say::new("technique-log").text("thing", site.name(thing))
             }
             Self::Loop(a, b) => between("technique-loop", site, a, b),
-            Self::RcdTime(rcd) => Say::new("technique-rcd-time").text("thing", site.name(rcd)),
+            Self::RcdTime(rcd, times) => Say::new("technique-rcd-time")
+                .text("thing", site.name(rcd))
+                .with("times", Arg::Number(f64::from(times), 0)),
         }
     }
 }
@@ -172,7 +175,11 @@ impl Shown {
     pub fn say(self) -> Say {
         match self {
             Self::Amps(value) => Say::new("shown-value").with("value", Arg::Amps(value)),
+            Self::MaxAmps(value) => Say::new("shown-max").with("value", Arg::Amps(value)),
             Self::Volts(value) => Say::new("shown-value").with("value", Arg::Volts(value)),
+            Self::LowVolts(value) => {
+                Say::new("shown-low-impedance").with("value", Arg::Volts(value))
+            }
             Self::Millivolts(value) => {
                 Say::new("shown-value").with("value", Arg::Millivolts(value))
             }
@@ -249,6 +256,7 @@ fn point_arg(site: &Site, probe: Probe) -> Arg {
     Arg::Say(Box::new(match probe {
         Probe::Port(port) => thing("point-screw", port),
         Probe::Wire(port) => thing("point-wire", port),
+        Probe::Jaw(port) => thing("point-jaw", port),
         Probe::Bus(of) => leg("point-bus", of),
         Probe::LineSide(of) => leg("point-line", of),
         Probe::Neutral => Say::new("point-neutral"),
@@ -257,7 +265,7 @@ fn point_arg(site: &Site, probe: Probe) -> Arg {
 }
 
 /// A spot of a temperature reading as an argument.
-fn spot_arg(site: &Site, spot: Spot) -> Arg {
+pub(crate) fn spot_arg(site: &Site, spot: Spot) -> Arg {
     let named = |key: &str, thing: Thing| Say::new(key).text("thing", site.name(thing));
     Arg::Say(Box::new(match spot {
         Spot::Metal(port) => named("spot-metal", port),

@@ -1,13 +1,18 @@
 //! Tests.
 
 mod careful;
+mod eyes;
 mod fuzz;
 mod instruments;
 mod invariants;
+mod isolation;
 mod job;
 mod next;
 mod offers;
+mod ohms;
+mod paper;
 mod record_text;
+mod rules;
 mod safety;
 mod safety_dead;
 mod safety_left;
@@ -22,5 +27,6 @@ mod switching;
 mod talk;
 mod three_phase;
 mod view;
+mod volts;
 mod wording;
 mod work;

@@ -76,7 +76,7 @@ fn excellent() -> Debrief {
             DEAD,
             NEW,
             MADE,
-            "temp q2.a.insulation ; amps feed.a",
+            "millivolts q2.a q2.a.wire ; temp q2.a.insulation ; amps feed.a",
             ALIVE,
             "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off ; go store",
             "switch q2 off",
@@ -86,9 +86,11 @@ fn excellent() -> Debrief {
             "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off ; go store",
             "switch q2 off",
             DEAD,
-            "clear thermometer ; clear clamp",
+            "clear thermometer ; clear clamp ; clear meter ; tape q2.a",
             ALIVE,
-            "tell cause ; tell proof ; tell sisters ; tell elements ; tell resetting ; tell old-parts ; hand over",
+            "sheet found temp q2.a.insulation ; sheet left millivolts q2.a q2.a.wire ; sheet part q2 ; sheet torque q2.a",
+            "sheet torque q2.b ; agree return",
+            "tell cause ; tell proof ; tell elements ; tell clearance ; tell resetting ; tell old-parts ; hand over",
         ],
     )
 }
@@ -234,7 +236,7 @@ fn made_safe_is_a_full_ending() {
             "photo board ; look closely q2.a ; pull q2.a ; check torque q2.a ; note breaker to be ordered",
             "unshield board ; close board ; take off gloves, visor ; lock q2 ; tag q2 ; untag m1 ; unlock m1 ; switch m1 on",
             "declare termination q2.a 80 damaged q2, q2.a",
-            "tell cause ; tell resetting ; make safe",
+            "call supervisor ; tell cause ; tell resetting ; tell quote ; agree return ; make safe",
         ],
     );
     assert!(
@@ -250,7 +252,8 @@ fn made_safe_is_a_full_ending() {
             .iter()
             .any(|label| label.key == "label-made-safe")
     );
-    assert_eq!(got(&debrief, "mark-repair"), 30.0);
+    // Everything for it lay in the van: put off, and the supervisor knew.
+    assert_eq!(got(&debrief, "mark-repair"), 26.0);
     assert_eq!(got(&debrief, "mark-proof"), 15.0);
     let open = done(
         lug(AsFound::OffByOwner),

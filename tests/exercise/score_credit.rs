@@ -32,8 +32,8 @@ fn made_safe(dead: &str, seen: &str, locked: &str, words: &str) -> Debrief {
     )
 }
 
-const SAID: &str =
-    "declare termination q2.a 80 damaged q2, q2.a ; note clamp burnt ; tell cause ; tell resetting";
+const SAID: &str = "declare termination q2.a 80 damaged q2, q2.a ; note clamp burnt ; call supervisor ; tell cause ; \
+                    tell resetting ; tell quote ; agree return";
 
 #[test]
 fn undecided_is_an_honest_way_to_make_safe() {
@@ -43,7 +43,7 @@ fn undecided_is_an_honest_way_to_make_safe() {
         DEAD,
         SEEN,
         LOCKED,
-        "declare undecided ; note clamp burnt ; tell cause ; tell resetting",
+        "declare undecided ; note clamp burnt ; call supervisor ; tell cause ; tell resetting ; tell quote ; agree return",
     );
     assert!(undecided.verdict.competent, "{:?}", losses(&undecided));
     assert!(label(&undecided, "label-made-safe"));
@@ -127,7 +127,7 @@ fn what_was_found_is_told_after_it_was_found() {
         "{:?}",
         losses(&early)
     );
-    assert_eq!(lost(&early, "loss-told-cause-early"), 3.0);
+    assert_eq!(lost(&early, "loss-told-cause-early"), 2.0);
 }
 
 #[test]
@@ -258,7 +258,7 @@ fn only_the_mended_joint_and_the_current_of_its_circuit_prove_the_repair() {
         );
         assert_eq!(
             lost(&debrief, "loss-proof-amps"),
-            2.0,
+            1.0,
             "{placed}: {:?}",
             losses(&debrief)
         );

@@ -103,6 +103,7 @@ noticed-sign = { $thing }: { $sign }.
 noticed-clunk = A clunk from { $thing }.
 noticed-lamp-out = The lamp of { $thing } goes out.
 stays-live = { $thing }: off is what comes behind it. What feeds it stays live: { $names }.
+noticed-arc = A snap and a blue flash at { $thing } as it opens.
 noticed-others-lock = On { $thing } hangs a padlock that is not yours, with a notice: "People at work, do not switch on. { $whose }."
 noticed-lamp-dark = The lamp of { $thing } is dark.
 noticed-contactor-in = { $thing }: the contactor clicks in.

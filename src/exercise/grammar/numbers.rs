@@ -31,6 +31,17 @@ pub(super) fn distance(text: &str) -> Result<u32, Say> {
         })
 }
 
+/// How many times its rated residual current a device is tested at.
+pub(super) fn one_or_five(text: &str) -> Result<u8, Say> {
+    match text {
+        "1" => Ok(1),
+        "5" => Ok(5),
+        _ => Err(Say::new("grammar-number")
+            .text("found", text)
+            .text("accepted", "1 or 5 times the rated residual current")),
+    }
+}
+
 pub(super) fn newton_metres(text: &str) -> Result<f64, Say> {
     text.parse::<f64>()
         .ok()

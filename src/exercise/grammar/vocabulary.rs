@@ -79,7 +79,12 @@ impl Word for Topic {
 
 impl Word for Matter {
     const WORDS: &'static [(Self, &'static str)] =
-        &[(Self::Outage, "outage"), (Self::Price, "price")];
+        &[
+            (Self::Outage, "outage"),
+            (Self::Price, "price"),
+            (Self::Return, "return"),
+            (Self::Lock, "lock"),
+        ];
 }
 
 impl Word for Advice {
@@ -87,10 +92,16 @@ impl Word for Advice {
         (Self::Cause, "cause"),
         (Self::Proof, "proof"),
         (Self::Sisters, "sisters"),
+        (Self::SistersOpen, "sisters-open"),
         (Self::Elements, "elements"),
         (Self::Resetting, "resetting"),
         (Self::OldParts, "old-parts"),
         (Self::Quote, "quote"),
+        (Self::Ventilation, "ventilation"),
+        (Self::Clearance, "clearance"),
+        (Self::Directory, "directory"),
+        (Self::Permit, "permit"),
+        (Self::AllGood, "all-good"),
     ];
 }
 
@@ -119,7 +130,7 @@ impl Word for Mode {
 pub const VERBS: &[(&str, &str)] = &[
     ("go", "PLACE"),
     ("ask", "TOPIC"),
-    ("agree", "outage | price"),
+    ("agree", "outage | price | return"),
     ("tell", "ADVICE"),
     ("look", "THING | closely THING"),
     ("listen", "THING"),
@@ -133,7 +144,7 @@ pub const VERBS: &[(&str, &str)] = &[
     ("switch", "THING on | off"),
     ("plug in", "RECEPTACLE"),
     ("unplug", "RECEPTACLE"),
-    ("controller", "off | firing | full"),
+    ("controller", "off | on | full"),
     ("lock", "THING"),
     ("unlock", "THING"),
     ("tag", "THING"),
@@ -159,7 +170,7 @@ pub const VERBS: &[(&str, &str)] = &[
     ("log", "CONDUCTOR"),
     ("come back", ""),
     ("loop", "POINT POINT"),
-    ("rcd-test", "RCD"),
+    ("rcd-test", "RCD | RCD 5"),
     ("lay mat", ""),
     ("tape handle", "THING"),
     ("warn", ""),

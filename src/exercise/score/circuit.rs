@@ -99,11 +99,20 @@ impl<'a> Circuit<'a> {
     /// of its metal or of the insulation beside it?
     pub(super) fn reads_joint(&self, technique: Technique, port: Thing) -> bool {
         match technique {
-            Technique::Millivolts(a, b) => self.across(port, a, b) || self.across(port, b, a),
+            Technique::Millivolts(a, b) | Technique::Milliohms(a, b) => {
+                self.across(port, a, b) || self.across(port, b, a)
+            }
             Technique::Temperature(Spot::Metal(at)) => {
                 at == port || same_stud(self.site, port).contains(&at)
             }
-            Technique::Temperature(Spot::Insulation(at)) => at == port,
+            Technique::Temperature(Spot::Insulation(at))
+            | Technique::Infrared(Spot::Insulation(at), _) => at == port,
+            // Bare metal mirrors its surroundings: only tape lets it be read.
+            Technique::Infrared(Spot::Metal(at), _) => {
+                (at == port || same_stud(self.site, port).contains(&at))
+                    && self.taped(Spot::Metal(at))
+            }
+            Technique::Camera(of) => self.pictured(of, Spot::Insulation(port)),
             _ => false,
         }
     }
@@ -163,7 +172,10 @@ impl<'a> Circuit<'a> {
             _ => false,
         };
         match technique {
-            Technique::Temperature(Spot::Face(face)) => face == info.part,
+            Technique::Temperature(Spot::Face(face)) | Technique::Infrared(Spot::Face(face), _) => {
+                face == info.part
+            }
+            Technique::Camera(of) => self.pictured(of, Spot::Face(info.part)),
             Technique::Millivolts(a, b) | Technique::Volts(a, b) => a != b && end(a) && end(b),
             _ => false,
         }
@@ -182,12 +194,40 @@ impl<'a> Circuit<'a> {
             _ => false,
         };
         match technique {
-            Technique::Temperature(Spot::Run(thing)) => {
+            Technique::Temperature(Spot::Run(thing)) | Technique::Infrared(Spot::Run(thing), _) => {
                 thing == run || info.cores.iter().any(|core| core.thing == thing)
             }
             Technique::Millivolts(a, b) | Technique::Volts(a, b) => along(a, b),
             _ => false,
         }
+    }
+
+    /// Was black tape laid on that spot?
+    fn taped(&self, spot: Spot) -> bool {
+        let patched = &self.attempt.ledger.patched;
+        patched.iter().any(|(_, taped)| *taped == spot)
+    }
+
+    /// Was that spot in a picture of the thermal camera of that place, box or part?
+    fn pictured(&self, of: Thing, spot: Spot) -> bool {
+        self.attempt.ledger.pictures.iter().any(|picture| {
+            picture.of == of && picture.spots.iter().any(|warm| warm.spot == spot)
+        })
+    }
+
+    /// Runs with a conductor of it.
+    pub(super) fn runs(&self) -> impl Iterator<Item = Thing> + '_ {
+        let own = |run: &&faultwright_sim::site::RunInfo| {
+            run.cores.iter().any(|core| self.carries(core.thing))
+        };
+        self.site.runs.iter().filter(own).map(|run| run.thing)
+    }
+
+    /// Does the technique touch a termination of it?
+    pub(super) fn touches(&self, technique: Technique) -> bool {
+        crate::paper::ports_of(self.site, technique)
+            .iter()
+            .any(|port| self.ports.contains(port))
     }
 
     /// A joint of it, whichever.
@@ -199,7 +239,10 @@ impl<'a> Circuit<'a> {
 
     /// The current of one of its legs.
     pub(super) fn reads_amps(&self, technique: Technique) -> bool {
-        matches!(technique, Technique::Amps(Jaw::Core(core)) if self.carries(core))
+        matches!(
+            technique,
+            Technique::Amps(Jaw::Core(core)) | Technique::Log(Jaw::Core(core)) if self.carries(core)
+        )
     }
 
     /// Its voltage, leg to leg or leg to neutral.
@@ -272,7 +315,7 @@ impl<'a> Circuit<'a> {
     }
 
     /// Was the box open at that tick? All covers are on at arrival.
-    fn open_at(&self, boxed: Thing, tick: Tick) -> bool {
+    pub(super) fn open_at(&self, boxed: Thing, tick: Tick) -> bool {
         acts(self.attempt)
             .into_iter()
             .take_while(|(at, _)| *at <= tick)

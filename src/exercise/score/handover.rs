@@ -1,15 +1,20 @@
-//! Hand-over and record, 15: cause told 3, sisters told 2, resetting, elements and old parts 1 each, photo as found
-//! 2, readings with their load 2, sister terminations checked 2, a note 1. A burnt stab asks for a mark at its space 1 and
-//! a quote for the board 2.
+//! Hand-over and record, 15: told 6 (the cause 2; sisters, resetting, old parts, what belongs to this place 1 each),
+//! photo as found 2, readings as found 1, on the sheet as found, as left, parts and settings 1 each, sister terminations
+//! checked 2, something written at all 1. A burnt stab asks for a mark at its space 1 and a quote for the board 2; where
+//! the region asks for a certificate, its lack costs 4 and each blank line 1.
 //!
 //! Words and paper count once there is something to say: the cause after it was declared, the rest after something of
-//! the circuit was examined, old parts once there are some.
+//! the circuit was examined, old parts once there are some. What is told and is not so costs.
+
+mod certificate;
+mod sheet;
+mod told;
 
 use faultwright_sim::{Thing, Tick};
 
 use super::circuit::Circuit;
 use super::proof::loaded;
-use super::truth::{Truth, counted};
+use super::truth::Truth;
 use super::{Damage, Sheet, Why};
 use crate::action::Advice;
 use crate::attempt::Attempt;
@@ -24,42 +29,17 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     sheet.open(PART, 15.0);
     let circuit = Circuit::of(attempt);
     let examined = circuit.examined().first().copied();
-    told(attempt, examined, sheet);
+    let sisters = sisters_checked(attempt, &circuit, truth);
+    told::judge(attempt, truth, &circuit, sisters, sheet);
     paper(attempt, &circuit, examined, sheet);
     as_found(attempt, &circuit, sheet);
-    sisters(attempt, &circuit, truth, sheet);
-    burnt_stabs(attempt, truth, sheet);
-}
-
-fn told(attempt: &Attempt, examined: Option<Tick>, sheet: &mut Sheet) {
-    let ledger = &attempt.ledger;
-    let fitted = ledger
-        .work
-        .iter()
-        .find(|step| matches!(step.kind, WorkKind::Fitted(_)))
-        .map(|step| step.tick);
-    let declared = counted(attempt).map(|(tick, _)| *tick);
-    for (advice, points, key, since) in [
-        (Advice::Cause, 3.0, "told-cause", declared),
-        (Advice::Sisters, 2.0, "told-sisters", examined),
-        (Advice::Resetting, 1.0, "told-resetting", examined),
-        (Advice::Elements, 1.0, "told-elements", examined),
-        (Advice::OldParts, 1.0, "told-old-parts", fitted),
-    ] {
-        if advice == Advice::OldParts && fitted.is_none() {
-            continue;
-        }
-        let when = ledger
-            .told
-            .iter()
-            .find(|(_, told)| *told == advice)
-            .map(|(tick, _)| *tick);
-        match when {
-            Some(tick) if since.is_some_and(|since| tick >= since) => {}
-            Some(tick) => sheet.lose(PART, points, Why::practice(&format!("{key}-early"), tick)),
-            None => sheet.lose(PART, points, Why::practice(key, attempt.now)),
-        }
+    sheet::judge(attempt, &circuit, sheet);
+    certificate::judge(attempt, truth, sheet);
+    if sisters < 2 {
+        let lost = if sisters == 0 { 2.0 } else { 1.0 };
+        sheet.lose(PART, lost, Why::practice("sisters", attempt.now));
     }
+    burnt_stabs(attempt, truth, sheet);
 }
 
 fn paper(attempt: &Attempt, circuit: &Circuit<'_>, examined: Option<Tick>, sheet: &mut Sheet) {
@@ -76,10 +56,14 @@ fn paper(attempt: &Attempt, circuit: &Circuit<'_>, examined: Option<Tick>, sheet
     if !photo {
         sheet.lose(PART, 2.0, Why::practice("photo", attempt.now));
     }
-    let note = ledger.entries.iter().any(|entry| {
+    let noted = ledger.entries.iter().any(|entry| {
         matches!(entry, Entry::Note { tick, .. } if examined.is_some_and(|since| *tick >= since))
     });
-    if !note {
+    let entered = ledger
+        .sheet
+        .iter()
+        .any(|entered| examined.is_some_and(|since| entered.tick >= since));
+    if !noted && !entered {
         sheet.lose(PART, 1.0, Why::practice("note", attempt.now));
     }
 }
@@ -100,13 +84,13 @@ fn as_found(attempt: &Attempt, circuit: &Circuit<'_>, sheet: &mut Sheet) {
             && circuit.ports().contains(&step.thing)
     });
     if !(dead || current && joint) {
-        sheet.lose(PART, 2.0, Why::practice("readings-load", attempt.now));
+        sheet.lose(PART, 1.0, Why::practice("readings-load", attempt.now));
     }
 }
 
-/// Terminations the same hand made, beside the bad one: two of them pulled at, put to the torque tool, or undone and
-/// made again with it.
-fn sisters(attempt: &Attempt, circuit: &Circuit<'_>, truth: &Truth, sheet: &mut Sheet) {
+/// How many terminations the same hand made, beside the bad one, were checked: pulled at, put to the torque tool, or
+/// undone and made again with it.
+fn sisters_checked(attempt: &Attempt, circuit: &Circuit<'_>, truth: &Truth) -> usize {
     let work = &attempt.ledger.work;
     let checked = |port: Thing| {
         let of_port = || work.iter().filter(|step| step.thing == port);
@@ -114,20 +98,16 @@ fn sisters(attempt: &Attempt, circuit: &Circuit<'_>, truth: &Truth, sheet: &mut 
             of_port().any(|step| matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound));
         let remade = of_port()
             .skip_while(|step| step.kind != WorkKind::Loosened)
-            .any(|step| matches!(step.kind, WorkKind::Torqued(_)));
+            .any(|step| matches!(step.kind, WorkKind::Torqued(_) | WorkKind::TorquedAsSet(_)));
         by_hand || remade
     };
-    let count = circuit
+    circuit
         .ports()
         .iter()
         .copied()
         .filter(|port| !truth.causes.iter().any(|cause| cause.thing == Some(*port)))
         .filter(|port| checked(*port))
-        .count();
-    if count < 2 {
-        let lost = if count == 0 { 2.0 } else { 1.0 };
-        sheet.lose(PART, lost, Why::practice("sisters", attempt.now));
-    }
+        .count()
 }
 
 /// A burnt stab stays in the board: its space is marked, and the owner has a quote for the board's interior.

@@ -2,9 +2,10 @@
 //! openings 3. Without the cause removed nothing is repaired. Made safe instead: off 10, locked 7, tagged 5, owner
 //! told 8.
 
-use faultwright_sim::{CauseKind, Thing, ThingKind};
+use faultwright_sim::{CauseKind, Conductor, Thing, ThingKind};
 
 use super::circuit::Circuit;
+use super::leaving;
 use super::proof::loaded;
 use super::truth::{Truth, counted, made_safe};
 use super::{Damage, Sheet, Why};
@@ -145,7 +146,7 @@ fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             .damage
             .iter()
             .any(|damage| matches!(damage, Damage::Part(thing) if *thing == part));
-        if !load && !pole && !damaged {
+        if !load && !pole && !damaged && !spoilt(attempt, part) {
             sheet.lose(
                 PART,
                 4.0,
@@ -153,6 +154,23 @@ fn needless(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             );
         }
     }
+}
+
+/// A clamp or moulding of it gave way under the worker's own torque tool: replaced, and rightly so.
+fn spoilt(attempt: &Attempt, part: Thing) -> bool {
+    let site = &attempt.job.site;
+    attempt.ledger.noticed.iter().any(|(_, say)| {
+        let at = |name: &str| {
+            let named = site.thing(name);
+            named == Some(part)
+                || named.and_then(|port| site.port(port)).map(|port| port.part) == Some(part)
+        };
+        matches!(say.key.as_str(), "case-cracks" | "thread-strips")
+            && say
+                .args
+                .iter()
+                .any(|(_, arg)| matches!(arg, Arg::Text(name) if at(name)))
+    })
 }
 
 /// Something still stands before the vents of a place with warm equipment.
@@ -242,14 +260,44 @@ fn workmanship(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         left[budget] -= points;
         sheet.lose(PART, points, Why::breach(attempt, breach));
     }
+    if let Some(port) = unverified(attempt) {
+        let why = Why::practice("not-verified", attempt.now).at(attempt, port);
+        sheet.lose(PART, 1.0, why);
+    }
+}
+
+/// A stranded conductor put in anew and torqued, where no screw of the whole job was given its second pass: strands bed
+/// down under the first, and dressing moves them. A second pass is credited at one joint as at all; it is never taken
+/// against anybody.
+fn unverified(attempt: &Attempt) -> Option<Thing> {
+    let work = &attempt.ledger.work;
+    if work.iter().any(|step| step.kind == WorkKind::Verified) {
+        return None;
+    }
+    let inserted = |port: Thing| {
+        work.iter()
+            .any(|step| step.thing == port && step.kind == WorkKind::Inserted)
+    };
+    let stranded = |port: Thing| {
+        let spec = attempt.equipment.port_spec(port);
+        spec.is_some_and(|spec| spec.conductor == Conductor::Stranded)
+    };
+    work.iter()
+        .filter(|step| matches!(step.kind, WorkKind::Torqued(_) | WorkKind::TorquedAsSet(_)))
+        .map(|step| step.thing)
+        .find(|port| inserted(*port) && stranded(*port))
 }
 
 fn weight(breach: &Breach) -> Option<(usize, f64)> {
     match (breach.rule, breach.severity) {
-        ("torque" | "termination", Severity::Minor) => Some((0, 2.0)),
-        ("torque" | "termination", _) => Some((0, 4.0)),
+        ("torque" | "termination" | "over-torque", Severity::Minor) => Some((0, 2.0)),
+        ("torque" | "termination" | "over-torque", _) => Some((0, 4.0)),
         ("pinhole-left", _) => Some((1, 1.0)),
-        ("wrong-part" | "open-space" | "protection-lost" | "conductor-left", _) => Some((1, 3.0)),
+        (
+            "wrong-part" | "common-trip-lost" | "unlisted-part" | "mixed-metals" | "open-space"
+            | "protection-lost" | "conductor-left",
+            _,
+        ) => Some((1, 3.0)),
         _ => None,
     }
 }
@@ -281,4 +329,5 @@ fn safe(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     if attempt.ledger.told.is_empty() {
         sheet.lose(PART, 8.0, Why::practice("safe-not-told", attempt.now));
     }
+    leaving::judge(attempt, truth, sheet);
 }

@@ -219,6 +219,8 @@ impl Truth {
                         | Technique::Volts(..)
                         | Technique::Millivolts(..)
                         | Technique::Temperature(_)
+                        | Technique::Infrared(..)
+                        | Technique::Camera(_)
                         | Technique::TorqueFound(_)
                 )
         });

@@ -1,0 +1,125 @@
+//! Left without a repair: when that is the right ending, and when it is evasion.
+//!
+//! Right where a part is not in the van, a stab is burnt, a run is too small, the fault is the supply company's, the
+//! main does not go on again, another's lock hangs there, or the owner has not agreed to the outage; common practice,
+//! no source. With everything for the repair at hand and the cause known, leaving is told for what it is; a call to the
+//! supervisor makes it somebody's decision. A full ending has a quote in writing and a day to come again.
+
+use faultwright_sim::parts::stock::articles;
+use faultwright_sim::site::PartSpec;
+use faultwright_sim::{CauseKind, Thing};
+
+use super::proof::agreed_return;
+use super::repair::PART;
+use super::truth::{Truth, counted};
+use super::{Damage, Sheet, Why};
+use crate::action::Advice;
+use crate::attempt::Attempt;
+use crate::work;
+
+/// What leaving was.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Leaving {
+    /// There was a reason that no skill removes.
+    Right,
+    /// The cause was not found, and that was said.
+    Undecided,
+    /// Everything for the repair was at hand.
+    Evasion,
+}
+
+/// Judges why it was left.
+pub(super) fn why(attempt: &Attempt, truth: &Truth) -> Leaving {
+    if reason(attempt, truth) {
+        return Leaving::Right;
+    }
+    match counted(attempt) {
+        Some((_, said)) if said.root.is_none() => Leaving::Undecided,
+        _ => Leaving::Evasion,
+    }
+}
+
+/// Takes points for leaving without need, without a quote, without a day.
+pub(super) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
+    let called = attempt.ledger.supervisor.is_some();
+    if !truth.causes.is_empty() {
+        match why(attempt, truth) {
+            Leaving::Right => {}
+            Leaving::Undecided if called => {}
+            Leaving::Undecided => {
+                sheet.lose(PART, 4.0, Why::practice("safe-not-asked", attempt.now));
+            }
+            Leaving::Evasion if called => {
+                sheet.lose(PART, 4.0, Why::practice("safe-evasion-called", attempt.now));
+            }
+            Leaving::Evasion => {
+                sheet.lose(PART, 11.0, Why::practice("safe-evasion", attempt.now));
+            }
+        }
+    }
+    let quoted = attempt
+        .ledger
+        .told
+        .iter()
+        .any(|(_, told)| *told == Advice::Quote);
+    if !quoted {
+        sheet.lose(PART, 3.0, Why::practice("safe-not-quoted", attempt.now));
+    }
+    if !agreed_return(attempt) {
+        sheet.lose(PART, 3.0, Why::practice("safe-no-return", attempt.now));
+    }
+}
+
+/// Is there a reason to leave it that no skill removes?
+fn reason(attempt: &Attempt, truth: &Truth) -> bool {
+    if attempt.ledger.main_failed.is_some() || attempt.hands.others_lock.is_some() {
+        return true;
+    }
+    let site = &attempt.job.site;
+    let stab = truth
+        .damage
+        .iter()
+        .any(|damage| matches!(damage, Damage::Stab(..)));
+    let beyond = truth.causes.iter().any(|cause| match cause.kind {
+        CauseKind::UndersizedConductor => true,
+        CauseKind::LooseNeutral => cause.thing.is_some_and(|at| site.port(at).is_none()),
+        _ => false,
+    });
+    let damaged = truth.damage.iter().filter_map(|damage| match *damage {
+        Damage::Part(part) => Some(part),
+        _ => None,
+    });
+    let with_part = truth.causes.iter().filter_map(|cause| {
+        let whole = matches!(
+            cause.kind,
+            CauseKind::WornContact
+                | CauseKind::WeakStab
+                | CauseKind::BladeSpread
+                | CauseKind::OpenElement
+                | CauseKind::TouchingElement
+                | CauseKind::ShortedElement
+                | CauseKind::WrongElements
+                | CauseKind::DraggingMotor
+        );
+        let at = cause.thing.filter(|_| whole)?;
+        Some(site.port(at).map_or(at, |port| port.part))
+    });
+    let missing = damaged
+        .chain(with_part)
+        .any(|part| !in_the_van(attempt, part));
+    stab || beyond || missing
+}
+
+/// Does the van have the right article for that part?
+fn in_the_van(attempt: &Attempt, part: Thing) -> bool {
+    let stock = work::fitting_stock(attempt, part);
+    let amps = match attempt.job.site.part(part).map(|part| &part.spec) {
+        Some(PartSpec::Breaker { amps, .. }) => Some(*amps),
+        _ => None,
+    };
+    articles()
+        .into_iter()
+        .filter(|article| stock.contains(&article.id))
+        .filter_map(|article| article.fitted)
+        .any(|fitted| fitted.listed_here && amps.is_none_or(|amps| fitted.amps == amps))
+}
