@@ -170,7 +170,18 @@ impl InPlay {
         if self.moving() {
             return;
         }
-        if let Some(done) = self.under_way.take() {
+        // What came of it has been told already, where it was: the act itself needs no line then.
+        let told = |done: &Say| {
+            done.key == "window-done"
+                && self
+                    .view
+                    .captions
+                    .iter()
+                    .any(|(tick, _)| *tick == self.view.now)
+        };
+        if let Some(done) = self.under_way.take()
+            && !told(&done)
+        {
             self.done.push((self.view.now, done));
         }
     }

@@ -2,7 +2,7 @@
 //!
 //! Each is a plain slab with one knob; what its display shows is read in the panel.
 
-use faultwright_exercise::{Display, Jaw, Technique};
+use faultwright_exercise::{Display, Jaw, Technique, infrared_spot_mm};
 use faultwright_sim::{Probe, Site, Spot, Thing};
 
 use super::ink::{Area, Ink, Mm, mm, polyline, thread};
@@ -11,8 +11,25 @@ use super::{place, wires};
 use crate::theme::{Colour, colours};
 
 /// Everything that sits somewhere.
-pub(super) fn instruments(site: &Site, displays: &[Display], looks: &Looks) -> Ink {
+pub(super) fn instruments(
+    site: &Site,
+    displays: &[Display],
+    patches: &[Spot],
+    looks: &Looks,
+) -> Ink {
     let mut ink = Ink::default();
+    for patch in patches {
+        let tip = sensor(site, *patch, looks);
+        if tip.shut.is_none() {
+            ink.body(
+                Area::about(tip.at, 13.0, 11.0),
+                1.0,
+                colours::INK,
+                1.0,
+                colours::INK_SOFT,
+            );
+        }
+    }
     for (index, display) in displays.iter().enumerate() {
         one(&mut ink, site, display.technique, index, looks);
     }
@@ -48,7 +65,7 @@ fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &L
             pair(ink, site, a, b, index, looks, body);
         }
         Technique::Log(jaw) => clamp(ink, site, jaw, index, looks),
-        Technique::Infrared(spot, _) => infrared(ink, place::spot(site, spot)),
+        Technique::Infrared(spot, mm) => infrared(ink, place::spot(site, spot), mm),
         Technique::Camera(thing) => camera(ink, camera_at(site, thing)),
         Technique::RcdTime(rcd, _) => {
             let at = place::outline(site, rcd).at(0.5, 0.5);
@@ -491,7 +508,7 @@ fn infrared_display(at: Mm) -> Area {
 }
 
 /// A body with a window in front; a broken line goes from it to the spot it sees.
-fn infrared(ink: &mut Ink, at: Mm) {
+fn infrared(ink: &mut Ink, at: Mm, from_mm: u32) {
     let body = infrared_area(at);
     let eye = body.at(0.0, 0.2);
     for part in 0..6_u8 {
@@ -503,7 +520,9 @@ fn infrared(ink: &mut Ink, at: Mm) {
             colours::VERMILION,
         );
     }
-    ink.ring(at, 7.0, 1.8, colours::VERMILION);
+    // What it sees: the spot at that distance.
+    let spot = infrared_spot_mm(f64::from(from_mm)) as f32;
+    ink.ring(at, (spot / 2.0).max(3.0), 1.8, colours::VERMILION);
     ink.shadow(body, 10.0, 8.0, colours::SHADOW);
     ink.body(body, 10.0, colours::SLAB, 2.4, colours::INK);
     ink.disc(eye, 9.0, colours::MOULDING);

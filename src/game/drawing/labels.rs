@@ -183,6 +183,9 @@ pub fn paint(
                 {
                     label = format!("{label} {amps:.0} A");
                 }
+                // What the directory says of it, where there is room on the board.
+                let serves = seen.and_then(|seen| names::serves(words, seen));
+                let full = serves.map(|serves| format!("{label}  {serves}"));
                 // Beside the breaker on the cover; along the edge inside the open box, and not past it.
                 let out = if left {
                     Align2::RIGHT_CENTER
@@ -213,7 +216,20 @@ pub fn paint(
                 } else {
                     None
                 };
-                pen.at_one_of(&places, &label, colours::INK, ground, 0.0);
+                let wide = if left {
+                    area.min.x - home.min.x
+                } else {
+                    home.max.x - area.max.x
+                };
+                let room = (wide - 16.0) * sight.points_per_mm - 6.0;
+                let beside = if open { &places[..] } else { &places[..1] };
+                let laid = full.is_some_and(|full| {
+                    pen.at_one_of(beside, &full, colours::INK, ground, room.max(1.0))
+                        .is_some()
+                });
+                if !laid {
+                    pen.at_one_of(&places, &label, colours::INK, ground, 0.0);
+                }
             }
             PartSpec::Main { .. } if height > 24.0 => {
                 // Its line lugs and the conductors into them stay free of words.

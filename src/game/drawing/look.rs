@@ -16,6 +16,10 @@ pub struct Look {
     pub handle: Option<Handle>,
     /// Own lock on it.
     pub locked: bool,
+    /// Somebody else's lock on it.
+    pub others_lock: bool,
+    /// Tape over its handle.
+    pub taped: bool,
     /// Own notice on it.
     pub tagged: bool,
     /// Controller as last seen.
@@ -49,6 +53,8 @@ impl Look {
             shielded: view.shielded,
             handle: view.handle,
             locked: view.locked,
+            others_lock: view.others_lock,
+            taped: view.taped,
             tagged: view.tagged,
             controller: view.controller,
             loose: view.loose,

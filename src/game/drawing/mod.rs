@@ -5,7 +5,7 @@
 use bevy::prelude::*;
 use faultwright_exercise::{Display, OwnSpace, View};
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Site, Thing};
+use faultwright_sim::{Site, Spot, Thing};
 
 mod boxes;
 pub mod canvas;
@@ -81,6 +81,8 @@ fn small(at: usize) -> f32 {
 struct Seen {
     looks: Vec<Look>,
     hung: Vec<Display>,
+    patches: Vec<Spot>,
+    mats: Vec<Thing>,
     spaces: Vec<OwnSpace>,
 }
 
@@ -123,7 +125,14 @@ fn pieces(site: &Site) -> Vec<Piece> {
 
 fn seen(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Seen {
     let things = match piece {
-        Piece::Room => site.places.iter().map(|post| post.thing).collect(),
+        Piece::Room => {
+            let places: Vec<Thing> = site.places.iter().map(|post| post.thing).collect();
+            return Seen {
+                looks: looks.pick(&places),
+                mats: view.mats.clone(),
+                ..Seen::default()
+            };
+        }
         Piece::Conduit(_) => Vec::new(),
         Piece::Shell(at) | Piece::House(at) => vec![site.boxes[at].thing],
         Piece::Part(at) | Piece::Chamber(at) => {
@@ -168,6 +177,7 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Seen {
             return Seen {
                 looks: looks.pick(&things),
                 hung,
+                patches: view.patches.clone(),
                 ..Seen::default()
             };
         }
@@ -180,7 +190,7 @@ fn seen(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Seen {
 
 fn ink_of(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Ink {
     match piece {
-        Piece::Room => wall::room(site, looks),
+        Piece::Room => wall::room(site, looks, &view.mats),
         Piece::Conduit(at) => wall::conduit(site, &site.runs[at]),
         Piece::Shell(at) => boxes::shell(site, &site.boxes[at]),
         Piece::House(at) => house::conductors(site, &site.boxes[at], looks),
@@ -188,7 +198,7 @@ fn ink_of(site: &Site, piece: Piece, looks: &Looks, view: &View) -> Ink {
         Piece::Chamber(at) => devices::behind(site, &site.parts[at], looks),
         Piece::Part(at) => devices::body(site, &site.parts[at], looks),
         Piece::Cover(at) => boxes::cover(site, &site.boxes[at], looks, &view.spaces),
-        Piece::Hung => hung::instruments(site, &view.displays, looks),
+        Piece::Hung => hung::instruments(site, &view.displays, &view.patches, looks),
     }
 }
 

@@ -1,6 +1,6 @@
 //! The wall and the floor, and the outsides of runs: conduits, trunking, cables.
 
-use faultwright_sim::Site;
+use faultwright_sim::{Site, Thing};
 use faultwright_sim::site::{Lay, RunInfo};
 use lyon_tessellation::LineCap;
 
@@ -13,7 +13,7 @@ use crate::theme::{Colour, colours};
 const FLOOR_MM: f32 = 130.0;
 
 /// Wall, skirting, floor, and a measure in decimetres along it.
-pub(super) fn room(site: &Site, looks: &Looks) -> Ink {
+pub(super) fn room(site: &Site, looks: &Looks, mats: &[Thing]) -> Ink {
     let mut ink = Ink::default();
     let wall = place::wall(site);
     let wide = wall.inset(-900.0);
@@ -54,12 +54,34 @@ pub(super) fn room(site: &Site, looks: &Looks) -> Ink {
     }
     measure(&mut ink, wall);
     for post in &site.places {
+        if mats.contains(&post.thing) {
+            mat(&mut ink, mm(post.x as f32, wall.max.y + FLOOR_MM * 0.42));
+        }
         footprints(&mut ink, mm(post.x as f32, wall.max.y + FLOOR_MM * 0.42));
         if looks.get(post.thing).shows("vent-covered") {
             covered_vent(&mut ink, mm(post.x as f32, wall.max.y - 190.0));
         }
     }
     ink
+}
+
+/// An insulating mat with grooves, as it lies before the wall.
+fn mat(ink: &mut Ink, at: Mm) {
+    let corners = [
+        at.by(-330.0, -40.0),
+        at.by(330.0, -40.0),
+        at.by(380.0, 46.0),
+        at.by(-380.0, 46.0),
+    ];
+    ink.polygon(&corners, colours::MOULDING_LIGHT);
+    for row in 0..6_u8 {
+        let part = f32::from(row) / 5.0;
+        let (left, right) = (
+            corners[0].towards(corners[3], part),
+            corners[1].towards(corners[2], part),
+        );
+        ink.line(left, right, 1.6, colours::INK_SOFT);
+    }
 }
 
 /// A ventilation opening low in the wall with cartons before it: drawn once it was seen to be covered.

@@ -4,7 +4,7 @@ use faultwright_desk::Words;
 use faultwright_exercise::{Action, Arg, Gear, Say};
 use faultwright_sim::Site;
 
-use super::thing;
+use super::{said, thing};
 
 /// What is said of an act once it is done; nothing where what came of it speaks for itself.
 pub fn done(words: &Words, site: &Site, action: &Action) -> Option<Say> {
@@ -25,6 +25,7 @@ pub fn done(words: &Words, site: &Site, action: &Action) -> Option<Say> {
         Action::Unlock(_) => "window-done-unlock",
         Action::Tag(_) => "window-done-tag",
         Action::Untag(_) => "window-done-untag",
+        Action::Go(_) => "window-done-go",
         Action::Ask(_)
         | Action::Look(_)
         | Action::LookClosely(_)
@@ -44,6 +45,7 @@ pub fn done(words: &Words, site: &Site, action: &Action) -> Option<Say> {
     };
     let say = Say::new(key);
     Some(match action {
+        Action::Go(place) => say.text("name", said(site, *place)),
         Action::Open(of)
         | Action::Close(of)
         | Action::Shield(of)

@@ -37,6 +37,8 @@ pub enum Means {
     FirstTip(crate::lead::Kind, faultwright_sim::Probe),
     /// Bring a thing nearer to the eye; no act of the job.
     Closer(faultwright_sim::Thing),
+    /// Call everybody clear, from beside a handle.
+    Warn,
     /// Leave; the attempt can be gone on with.
     Leave,
     /// Hand the attempt in as it stands.

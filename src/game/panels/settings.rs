@@ -29,7 +29,7 @@ const BITS: [Bit; 6] = [
 pub fn ui(ui: &mut Ui, words: &Words, view: &View) -> Option<Action> {
     let mut asked = None;
     head(ui, words.key("window-settings"));
-    strong(ui, words.key("window-tool-clamp"));
+    strong(ui, words.key("window-set-clamp"));
     ui.horizontal_wrapped(|ui| {
         let max = view.max_hold;
         for (name, on) in [("window-set-now", false), ("window-set-max", true)] {
@@ -38,7 +38,7 @@ pub fn ui(ui: &mut Ui, words: &Words, view: &View) -> Option<Action> {
             }
         }
     });
-    strong(ui, words.key("window-tool-meter"));
+    strong(ui, words.key("window-set-meter"));
     ui.horizontal_wrapped(|ui| {
         let low = view.low_impedance;
         for (name, on) in [("window-set-high", false), ("window-set-low", true)] {
@@ -76,7 +76,7 @@ pub fn ui(ui: &mut Ui, words: &Words, view: &View) -> Option<Action> {
     ui.horizontal_wrapped(|ui| {
         for volts in TEST_VOLTS {
             let chosen = view.insulation_volts == volts;
-            let value = words.arg(&Arg::Volts(f64::from(volts)));
+            let value = format!("{volts} V");
             if choice_key(ui, chosen, &value).clicked() && !chosen {
                 asked = Some(Action::Set(Setting::InsulationVolts(volts)));
             }

@@ -31,6 +31,8 @@ pub enum Subject {
     Wear,
     /// Instruments: proved, set, fetched, taken away.
     Instruments,
+    /// How instruments are set.
+    Settings,
     /// Bits and tools.
     Tools,
     /// Photographs, labels, the job sheet.
@@ -64,6 +66,7 @@ impl Subject {
             Self::Exchange => "window-subject-exchange",
             Self::Wear => "window-subject-wear",
             Self::Instruments => "window-subject-instruments",
+            Self::Settings => "window-subject-settings",
             Self::Tools => "window-subject-tools",
             Self::Record => "window-subject-record",
             Self::Ask => "window-subject-ask",
@@ -87,6 +90,7 @@ impl Subject {
             Means::FirstTip(..) => Self::Live,
             Means::Open(_) | Means::Closer(_) => Self::Look,
             Means::Leave | Means::HandIn => Self::End,
+            Means::Warn => Self::Handle,
             Means::Do(action) => of_action(action),
         }
     }
@@ -151,11 +155,10 @@ fn of_action(action: &Action) -> Subject {
         | Action::Mark(..)
         | Action::Repull(..) => Subject::Exchange,
         Action::Wear(_) | Action::TakeOff(_) | Action::CheckGear(_) | Action::Mat => Subject::Wear,
-        Action::Prove
-        | Action::ProveTool(_)
-        | Action::Set(_)
-        | Action::Fetch(_)
-        | Action::Clear(_) => Subject::Instruments,
+        Action::Prove | Action::ProveTool(_) | Action::Fetch(_) | Action::Clear(_) => {
+            Subject::Instruments
+        }
+        Action::Set(_) => Subject::Settings,
         Action::Pick(_) => Subject::Tools,
         Action::Photo(_)
         | Action::Note(_)
@@ -186,6 +189,7 @@ pub(super) fn rank(means: &Means) -> u8 {
         Means::Open(_) => 80,
         Means::Closer(_) => 81,
         Means::Leave | Means::HandIn => 90,
+        Means::Warn => 5,
         Means::Do(action) => match action {
             Action::Look(_) => 1,
             Action::LookClosely(_) => 2,
@@ -196,12 +200,12 @@ pub(super) fn rank(means: &Means) -> u8 {
             Action::Shield(_) | Action::Unshield(_) => 2,
             Action::Controller(_) => 3,
             Action::Switch(_, false) => 4,
-            Action::Switch(_, true) => 5,
-            Action::Lock(_) | Action::Unlock(_) => 6,
-            Action::Tag(_) | Action::Untag(_) => 7,
-            Action::Vent(_) | Action::Unload(_) => 8,
-            Action::TapeHandle(_) => 9,
-            Action::OpenQuick(_) => 10,
+            Action::Switch(_, true) => 6,
+            Action::Lock(_) | Action::Unlock(_) => 7,
+            Action::Tag(_) | Action::Untag(_) => 8,
+            Action::Vent(_) | Action::Unload(_) => 9,
+            Action::TapeHandle(_) => 10,
+            Action::OpenQuick(_) => 11,
             Action::Amps(_) => 10,
             Action::Pen(_) => 11,
             Action::RcdTime(..) => 12,
@@ -210,8 +214,9 @@ pub(super) fn rank(means: &Means) -> u8 {
             Action::TorqueFound(_) => 21,
             Action::Temperature(_) => 1,
             Action::Camera(_) => 2,
-            Action::Infrared(..) => 3,
-            Action::Patch(_) => 4,
+            Action::Infrared(_, 300) => 3,
+            Action::Infrared(..) => 4,
+            Action::Patch(_) => 5,
             Action::Loosen(_) => 1,
             Action::CutBack(..) => 2,
             Action::Strip(..) => 3,
@@ -230,8 +235,7 @@ pub(super) fn rank(means: &Means) -> u8 {
             Action::Mat => 3,
             Action::Prove => 1,
             Action::ProveTool(_) => 2,
-            Action::Set(_) => 3,
-            Action::Fetch(_) => 4,
+            Action::Fetch(_) => 3,
             // Rows that come and go stand last.
             Action::Clear(_) | Action::Stop => 70,
             Action::ComeBack => 60,

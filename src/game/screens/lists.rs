@@ -23,7 +23,7 @@ fn row(session: &Session, job: &InPlay, offer: &Offer) -> Row {
     let words = &session.words;
     Row {
         label: names::line(words, &job.site, &offer.say),
-        cost: Some(offer.cost),
+        cost: offer.refused.is_none().then_some(offer.cost),
         refused: offer
             .refused
             .as_ref()
@@ -119,6 +119,35 @@ fn in_pouch(pouch: Pouch, action: &Action) -> bool {
     belongs == pouch
 }
 
+/// Distances the infrared thermometer is pointed from beside those of the offers, mm.
+const DISTANCES_MM: [u32; 3] = [300, 100, 1000];
+
+/// The infrared thermometer at the same spots from other distances.
+fn more_distances(session: &Session, job: &InPlay, rows: &[Row]) -> Vec<Row> {
+    let offered: Vec<Action> = rows
+        .iter()
+        .filter_map(|row| match &row.means {
+            Means::Do(action @ Action::Infrared(..)) => Some(action.clone()),
+            _ => None,
+        })
+        .collect();
+    let mut more: Vec<Action> = Vec::new();
+    for action in &offered {
+        let Action::Infrared(spot, _) = action else {
+            continue;
+        };
+        for mm in DISTANCES_MM {
+            let other = Action::Infrared(*spot, mm);
+            if !offered.contains(&other) && !more.contains(&other) {
+                more.push(other);
+            }
+        }
+    }
+    more.into_iter()
+        .map(|action| beside(session, job, action))
+        .collect()
+}
+
 fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thing) -> Vec<Row> {
     let (words, site) = (&session.words, &job.site);
     let mut rows = Vec::new();
@@ -148,6 +177,16 @@ fn rows_of_thing(session: &Session, job: &InPlay, lead: Option<Lead>, thing: Thi
             .filter(|offer| lead::Kind::of(&offer.action).is_none())
             .map(|offer| row(session, job, offer)),
     );
+    rows.extend(more_distances(session, job, &rows));
+    let switches = rows
+        .iter()
+        .any(|row| matches!(row.means, Means::Do(Action::Switch(_, true))));
+    if switches {
+        rows.push(Row {
+            means: Means::Warn,
+            ..beside(session, job, Action::Warn)
+        });
+    }
     let reachable = job
         .view
         .things

@@ -17,7 +17,7 @@ use crate::session::{InPlay, Session, Wish};
 use crate::theme::colours;
 
 /// Room kept for an open list, points.
-const LIST: egui::Vec2 = vec2(466.0, 430.0);
+const LIST: egui::Vec2 = vec2(466.0, 480.0);
 
 /// Asks once before the job ends.
 pub(super) fn ask(ctx: &Context, session: &Session, desktop: &mut Desktop, wishes: &mut Vec<Wish>) {
@@ -171,6 +171,7 @@ fn pick(
                 wishes.push(wish);
             }
         }
+        Picked::Row(Means::Warn) => wishes.push(Wish::Do(Action::Warn)),
         Picked::Row(Means::FirstTip(kind, first)) => desktop.lead = Some(Lead { kind, first }),
         Picked::Row(Means::Closer(thing)) => {
             let window = ctx.viewport_rect();

@@ -1,4 +1,4 @@
-//! One's own padlock and notice.
+//! One's own padlock and notice, somebody else's padlock, tape.
 
 use crate::drawing::ink::{self, Area, Ink, Mm};
 use crate::drawing::look::Look;
@@ -27,8 +27,15 @@ pub(super) fn lock_and_tag(ink: &mut Ink, at: Mm, look: &Look) {
         }
         ink.ring(tag.at(0.4, 0.07), 2.6, 1.2, colours::INK);
     }
+    if look.taped {
+        let strip = Area::about(at, 15.0, 46.0);
+        ink.body(strip, 1.0, colours::MOULDING_LIGHT, 1.4, colours::INK);
+    }
     if look.locked {
         padlock(ink, at.by(0.0, 6.0), colours::ACCENT);
+    }
+    if look.others_lock {
+        padlock(ink, at.by(if look.locked { 22.0 } else { 0.0 }, 6.0), colours::VERMILION);
     }
 }
 
