@@ -4,6 +4,7 @@
 //! cover nothing is seen: only handles, lamps and labels that reach through a dead front. Smell and hum come out of
 //! a closed box, but not from which of its parts.
 
+use faultwright_sim::joint::head::{Head, Recess, Slot};
 use faultwright_sim::sign::PITTED_TIPS_V;
 use faultwright_sim::{
     Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, TripBy, minutes,
@@ -19,6 +20,7 @@ use crate::job::spoken;
 use crate::safety::consequence::burns_from;
 use crate::say::{Arg, Say};
 use crate::sight;
+use crate::still_live;
 use crate::switching::{about, at_hand, bare_at_hand};
 use crate::view::Entry;
 
@@ -57,6 +59,7 @@ fn is_label(sign: &Sign) -> bool {
             | Sign::Marking { .. }
             | Sign::TorqueLabel { .. }
             | Sign::TorqueTable { .. }
+            | Sign::ScrewHead(_)
             | Sign::Nameplate { .. }
     )
 }
@@ -135,6 +138,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
 
 /// Is a happening perceived where the trainee stands, so that a wait ends?
 pub(crate) fn perceives(attempt: &mut Attempt, happening: Happening) -> bool {
+    if attempt.away.is_some() {
+        return false;
+    }
     match happening {
         Happening::Tripped { part, by, .. } => trip(attempt, part, by != TripBy::Melted),
         Happening::Contactor { part, closed, .. } => {
@@ -246,6 +252,9 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
             "saw-nothing"
         };
         let say = about(key, attempt.equipment.site(), thing);
+        attempt.notice(say);
+    }
+    if let Some(say) = still_live::told(attempt, thing) {
         attempt.notice(say);
     }
 }
@@ -615,10 +624,28 @@ impl From<&Sign> for Say {
             Sign::StabPitted { slot } | Sign::OpenSpace { slot } => {
                 say.with("space", whole(u32::from(*slot)))
             }
+            Sign::ScrewHead(head) => say
+                .with("kind", key(head_key(*head)))
+                .text("size", head.thread.name()),
+            Sign::ScrewsMissing { count } => say.with("count", whole(u32::from(*count))),
             Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
             Sign::Marking { text } => say.text("text", text.clone()),
             Sign::Nameplate { text } => say.text("text", spoken(text, "en")),
             _ => say,
         }
+    }
+}
+
+/// Key of a screw's head in words.
+fn head_key(head: Head) -> &'static str {
+    match (head.recess, head.slot) {
+        _ if head.hexagon => "head-nut",
+        (Some(Recess::Hex), _) => "head-socket",
+        (Some(Recess::Square), Some(Slot::Wide)) => "head-wide-square",
+        (Some(Recess::Square), _) => "head-narrow-square",
+        (Some(Recess::Pozidriv), _) => "head-pozidriv",
+        (Some(Recess::Phillips), _) => "head-phillips",
+        (None, Some(Slot::Wide)) => "head-wide",
+        (None, _) => "head-narrow",
     }
 }

@@ -12,6 +12,7 @@ use crate::house;
 use crate::ledger::Severity;
 use crate::log::Line;
 use crate::say::Arg;
+use crate::switching::about;
 
 /// How long a call to stay clear holds. Common practice, no source.
 const CALL_HOLDS: Tick = minutes(15);
@@ -111,6 +112,14 @@ fn under_load(attempt: &mut Attempt, part: Thing) {
     let Some(share) = reach::load_share(&attempt.equipment).filter(|share| *share >= FLOWS) else {
         return;
     };
+    // A breaker quenches its arc in its chamber; between the blades of a switch or a plug it is seen.
+    if !matches!(
+        attempt.equipment.site().info(part).kind,
+        ThingKind::Breaker | ThingKind::Main
+    ) {
+        let say = about("noticed-arc", attempt.equipment.site(), part);
+        attempt.notice(say);
+    }
     let facts = vec![("share", Arg::Percent(100.0 * share))];
     breach(attempt, "load-on", Some(part), Severity::Minor, facts);
 }

@@ -205,11 +205,20 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     let (mut missing, mut bus) = (false, false);
     for place in &places {
         let pair = |first: &dyn Fn(Probe) -> bool, second: &dyn Fn(Probe) -> bool| {
-            tests.iter().rev().copied().find(|test| {
-                test.b.is_some_and(|other| {
-                    (first(test.a) && second(other)) || (first(other) && second(test.a))
+            let of_pair = || {
+                tests.iter().rev().copied().filter(|test| {
+                    test.b.is_some_and(|other| {
+                        (first(test.a) && second(other)) || (first(other) && second(test.a))
+                    })
                 })
-            })
+            };
+            // A meter left in place afterwards takes nothing from what the tester has shown.
+            let last = of_pair().next()?;
+            let by_tester = |test: &&DeadTest| test.tool == Tool::Tester && !test.showed_live;
+            match of_pair().find(by_tester) {
+                Some(test) if !last.showed_live => Some(test),
+                _ => Some(last),
+            }
         };
         let earth = |point: Probe| earthed(site, point);
         let on_bus = place
