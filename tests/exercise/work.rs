@@ -208,7 +208,7 @@ fn a_wrist_spreads_and_a_tool_does_not() {
     };
     let wrist: Vec<f64> = (0..60).map(|seed| torque("tighten q2.a", seed)).collect();
     let tool: Vec<f64> = (0..24)
-        .map(|seed| torque("torque q2.a 5.1", seed))
+        .map(|seed| torque("bit pozidriv; bit square; torque q2.a 5.1", seed))
         .collect();
     assert!(
         wrist.iter().all(|share| (0.25..=1.55).contains(share)),

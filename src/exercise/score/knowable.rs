@@ -27,7 +27,13 @@ impl Erased {
         };
         for port in &attempt.equipment.site().ports {
             let port = port.thing;
-            let steps = || attempt.ledger.work.iter().filter(move |step| step.thing == port);
+            let steps = || {
+                attempt
+                    .ledger
+                    .work
+                    .iter()
+                    .filter(move |step| step.thing == port)
+            };
             let Some(first) = steps().find(|step| turns(&step.kind) || undoes(&step.kind)) else {
                 continue;
             };
@@ -74,7 +80,7 @@ fn turns(kind: &WorkKind) -> bool {
         kind,
         WorkKind::Torqued(_)
             | WorkKind::TorquedAsSet(_)
-            | WorkKind::CammedOut
+            | WorkKind::CammedOut(_)
             | WorkKind::Wrist
             | WorkKind::Verified
     )

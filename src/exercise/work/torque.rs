@@ -28,9 +28,8 @@ const NOTHING_BELOW: f64 = 0.15;
 /// May it be done, and how long does it take?
 pub(super) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
     match action {
-        Action::Pick(bit) if *bit == attempt.hands.drivers.bit => {
-            Err(Say::new("refused-bit-in").with("tool", bit_arg(*bit)))
-        }
+        // It is in already.
+        Action::Pick(bit) if *bit == attempt.hands.drivers.bit => Ok(0),
         Action::Pick(_) => Ok(BIT),
         Action::TorqueFound(port) => {
             let spec = turnable(attempt, *port)?;
@@ -168,7 +167,9 @@ fn setting_used(attempt: &Attempt, port: Thing, spec: &PortSpec) -> Option<(Tool
         .filter(|step| step.thing == port)
         .take_while(|step| step.kind != WorkKind::Loosened)
         .find_map(|step| match step.kind {
-            WorkKind::Torqued(nm) | WorkKind::TorquedAsSet(nm) => Some(nm),
+            WorkKind::Torqued(nm) | WorkKind::TorquedAsSet(nm) | WorkKind::CammedOut(nm) => {
+                Some(nm)
+            }
             _ => None,
         })?;
     Some((screws::tool_for(spec.head, nm)?, nm))
@@ -188,7 +189,7 @@ fn with_tool(attempt: &mut Attempt, port: Thing, tool: Tool, set_nm: f64, kind: 
     }
     attempt.hands.drivers.bit = screws::bit_at(attempt, head);
     match jumps_at {
-        Some(nm) => tighten(attempt, port, nm, WorkKind::CammedOut),
+        Some(nm) => tighten(attempt, port, nm, WorkKind::CammedOut(set_nm)),
         None => tighten(attempt, port, clicks_at, kind),
     }
 }
@@ -262,7 +263,7 @@ fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
     let key = match &kind {
         _ if strips => "thread-strips",
         _ if made.cut > end.cut => "strands-give",
-        WorkKind::CammedOut => "bit-jumps-out",
+        WorkKind::CammedOut(_) => "bit-jumps-out",
         _ if !moved => "screw-stays",
         WorkKind::Wrist => "wrist-tight",
         WorkKind::Verified => "verify-moves",

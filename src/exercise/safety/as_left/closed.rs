@@ -15,10 +15,7 @@ use crate::say::Arg;
 impl Left<'_> {
     pub(super) fn closed(&mut self) {
         let attempt = self.attempt;
-        if !matches!(
-            attempt.over,
-            Some(Ending::HandedOver | Ending::MadeSafe)
-        ) {
+        if !matches!(attempt.over, Some(Ending::HandedOver | Ending::MadeSafe)) {
             return;
         }
         for boxed in opened(attempt) {
@@ -38,7 +35,10 @@ impl Left<'_> {
             .collect();
         for part in breakers {
             let had = self.found.fitted(part).is_some_and(|old| old.lock_kit);
-            let has = attempt.equipment.fitted(part).is_some_and(|new| new.lock_kit);
+            let has = attempt
+                .equipment
+                .fitted(part)
+                .is_some_and(|new| new.lock_kit);
             if had && !has && !attempt.hands.removed.contains(&part) {
                 self.breach("lock-kit-left", part, Severity::Minor, Vec::new());
             }
