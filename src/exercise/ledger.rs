@@ -99,8 +99,8 @@ pub(crate) enum WorkKind {
     Torqued(f64),
     /// Torqued at whatever the tool was set to, N·m.
     TorquedAsSet(f64),
-    /// The bit jumped out before the tool clicked.
-    CammedOut,
+    /// The bit jumped out before the tool clicked at its setting, N·m.
+    CammedOut(f64),
     /// Second pass.
     Verified,
     /// Brushed under joint paste.
@@ -139,7 +139,7 @@ impl WorkKind {
                 | Self::Wrist
                 | Self::Torqued(_)
                 | Self::TorquedAsSet(_)
-                | Self::CammedOut
+                | Self::CammedOut(_)
                 | Self::Fitted(_)
                 | Self::Spliced
                 | Self::Vented

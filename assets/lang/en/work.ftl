@@ -49,7 +49,6 @@ refused-no-slack =
     The conductor of { $thing } is too short for that: { $left } mm can be spared before it no longer reaches. Cut less, or join on a length with a listed splice.
 refused-torque-range = The torque tool is set from { $from } to { $to }. It cannot be set to { $set }.
 refused-torque-tools = The torque screwdriver and the wrench together are set from { $from } to { $to }. Neither can be set to { $set }.
-refused-bit-in = The { $tool } is in the torque tool already.
 bit-picked = In the torque tool now: { $tool }.
 bit-slotted = narrow blade
 bit-slotted-wide = wide blade

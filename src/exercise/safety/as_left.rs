@@ -609,7 +609,7 @@ fn last_tightening(attempt: &Attempt, port: Thing) -> Option<Tightening> {
             WorkKind::Wrist => Some(Tightening::Wrist),
             WorkKind::Torqued(_) => Some(Tightening::Tool),
             WorkKind::TorquedAsSet(_) => Some(Tightening::AsSet),
-            WorkKind::CammedOut => Some(Tightening::JumpedOut),
+            WorkKind::CammedOut(_) => Some(Tightening::JumpedOut),
             WorkKind::Loosened | WorkKind::Inserted => None,
             _ => last,
         })
