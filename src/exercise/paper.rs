@@ -305,7 +305,7 @@ fn switched_between(attempt: &Attempt, one: Tick, two: Tick) -> bool {
         matches!(
             line,
             Line::Act { tick, action: Action::Switch(..) | Action::Controller(_) }
-                if from < *tick && *tick < to
+                if from <= *tick && *tick < to
         )
     })
 }

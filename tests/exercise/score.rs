@@ -58,25 +58,24 @@ pub(crate) const DEAD: &str = "switch m1 off ; lock m1 ; tag m1 ; wear gloves, v
 pub(crate) const ALIVE: &str = "unshield board ; close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on ; switch q2 on";
 pub(crate) const NEW: &str = "loosen q2.a ; loosen q2.b ; remove q2 ; fit q2 breaker-50-2p";
 pub(crate) const MADE: &str = "splice q2.a ; cut q2.a 120 ; cut q2.b 40 ; strip q2.a 16 ; strip q2.b 16 ; insert q2.a ; insert q2.b ; \
-                    dress q2.a ; dress q2.b ; torque q2.a 5.1 ; torque q2.b 5.1 ; verify q2.a ; verify q2.b";
+                    dress q2.a ; dress q2.b ; bit slotted-wide ; torque q2.a 5.1 ; torque q2.b 5.1 ; verify q2.a ; verify q2.b";
 
 fn excellent() -> Debrief {
     done(
         lug(AsFound::OffByOwner),
         &[
-            "ask since ; ask when ; ask work ; ask senses ; ask others ; agree outage ; agree price ; take off ring",
+            "ask since ; ask when ; ask work ; ask senses ; ask others ; agree outage ; agree price ; take off ring ; check gloves",
             "go store ; look board ; look q2",
             DEAD,
             "photo board ; look closely q2.a ; look closely q2.b ; pull q2.a ; pull q2.b ; check torque q2.a ; check torque q2.b",
             "amps feed.a ; temp q2.a.insulation",
             ALIVE,
-            "go kiln-side ; controller full ; go store ; watch 5min ; switch q2 off ; go kiln-side ; controller off",
+            "go kiln-side ; controller full ; go store ; watch 5min ; go kiln-side ; controller off ; go store ; switch q2 off",
             "note lug A slides out of a tight screw, sleeve brown ; declare termination q2.a 95 damaged q2, q2.a",
-            "go store",
             DEAD,
             NEW,
             MADE,
-            "millivolts q2.a q2.a.wire ; temp q2.a.insulation ; amps feed.a",
+            "fit q2 lock-kit ; fit board cover-screw ; millivolts q2.a q2.a.wire ; temp q2.a.insulation ; amps feed.a ; warn",
             ALIVE,
             "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off ; go store",
             "switch q2 off",
@@ -86,7 +85,7 @@ fn excellent() -> Debrief {
             "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off ; go store",
             "switch q2 off",
             DEAD,
-            "clear thermometer ; clear clamp ; clear meter ; tape q2.a",
+            "clear thermometer ; clear clamp ; clear meter ; tape q2.a ; warn",
             ALIVE,
             "sheet found temp q2.a.insulation ; sheet left millivolts q2.a q2.a.wire ; sheet part q2 ; sheet torque q2.a",
             "sheet torque q2.b ; agree return",
@@ -143,7 +142,13 @@ fn the_excellent_job_is_competent() {
         losses(&debrief)
     );
     // The board's line side is live at each opening until the barrier is in: the sister's reading costs one more.
-    assert_eq!(got(&debrief, "mark-exposure"), 2.0, "{}", debrief.exposed);
+    assert_eq!(
+        got(&debrief, "mark-exposure"),
+        2.0,
+        "{} {:?}",
+        debrief.exposed,
+        losses(&debrief)
+    );
 }
 
 #[test]
@@ -193,6 +198,24 @@ fn the_dangerous_job_stops_at_its_gates_whatever_it_named() {
         debrief.verdict.got,
         losses(&debrief)
     );
+}
+
+#[test]
+fn the_parts_of_the_score_lie_where_an_instructor_puts_them() {
+    // Three attempts at this job marked by hand beforehand (repair, proof, hand-over of 30, 15, 15): excellent 29, 14,
+    // 14; mediocre 9, 3, 4; dangerous 3, 0, 1. Common practice, no source; the support of 18 is not judged here.
+    let parts = |debrief: &Debrief| {
+        ["mark-repair", "mark-proof", "mark-hand-over"].map(|part| got(debrief, part))
+    };
+    let near = |name: &str, debrief: &Debrief, least: [f64; 3], most: [f64; 3]| {
+        let parts = parts(debrief);
+        for ((got, least), most) in parts.iter().zip(least).zip(most) {
+            assert!((least..=most).contains(got), "{name} {parts:?}: {:?}", losses(debrief));
+        }
+    };
+    near("excellent", &excellent(), [27.0, 13.0, 12.0], [30.0, 15.0, 15.0]);
+    near("mediocre", &mediocre(), [0.0, 0.0, 0.0], [16.0, 5.0, 6.0]);
+    near("dangerous", &dangerous(), [0.0, 0.0, 0.0], [10.0, 1.0, 4.0]);
 }
 
 #[test]
@@ -253,7 +276,8 @@ fn made_safe_is_a_full_ending() {
             .any(|label| label.key == "label-made-safe")
     );
     // Everything for it lay in the van: put off, and the supervisor knew.
-    assert_eq!(got(&debrief, "mark-repair"), 26.0);
+    let repair = got(&debrief, "mark-repair");
+    assert!((25.0..=26.0).contains(&repair), "{:?}", losses(&debrief));
     assert_eq!(got(&debrief, "mark-proof"), 15.0);
     let open = done(
         lug(AsFound::OffByOwner),
@@ -279,7 +303,8 @@ fn a_healthy_circuit_is_left_alone() {
         ],
     );
     assert_eq!(got(&alone, "mark-root"), 12.0);
-    assert_eq!(got(&alone, "mark-repair"), 30.0, "{:?}", losses(&alone));
+    // A cover screw may be missing in this job.
+    assert!(got(&alone, "mark-repair") >= 29.0, "{:?}", losses(&alone));
     let changed = done(
         job(),
         &[

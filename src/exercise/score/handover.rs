@@ -40,6 +40,9 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         sheet.lose(PART, lost, Why::practice("sisters", attempt.now));
     }
     burnt_stabs(attempt, truth, sheet);
+    if examined.is_none() {
+        sheet.lose(PART, 15.0, Why::practice("hand-over-unseen", attempt.now));
+    }
 }
 
 fn paper(attempt: &Attempt, circuit: &Circuit<'_>, examined: Option<Tick>, sheet: &mut Sheet) {
