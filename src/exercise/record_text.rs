@@ -140,7 +140,9 @@ const ENDINGS: [(Ending, &str); 3] = [
 fn shown_text(shown: Shown) -> String {
     match shown {
         Shown::Amps(value) => format!("A {}", number(value)),
+        Shown::MaxAmps(value) => format!("Amax {}", number(value)),
         Shown::Volts(value) => format!("V {}", number(value)),
+        Shown::LowVolts(value) => format!("Vlow {}", number(value)),
         Shown::Millivolts(value) => format!("mV {}", number(value)),
         Shown::Celsius(value) => format!("degC {}", number(value)),
         Shown::NewtonMetres(value) => format!("Nm {}", number(value)),
@@ -159,7 +161,9 @@ fn parse_shown(text: &str) -> Result<Shown, Say> {
     let (kind, value) = word(text);
     Ok(match (kind, value) {
         ("A", value) => Shown::Amps(real(value)?),
+        ("Amax", value) => Shown::MaxAmps(real(value)?),
         ("V", value) => Shown::Volts(real(value)?),
+        ("Vlow", value) => Shown::LowVolts(real(value)?),
         ("mV", value) => Shown::Millivolts(real(value)?),
         ("degC", value) => Shown::Celsius(real(value)?),
         ("Nm", value) => Shown::NewtonMetres(real(value)?),
@@ -179,7 +183,7 @@ fn parse_shown(text: &str) -> Result<Shown, Say> {
         _ => {
             return Err(unread(
                 text,
-                "A, V, mV, degC, Nm, ohm, mohm, Mohm, ms, lamp, beep, over or blank",
+                "A, Amax, V, Vlow, mV, degC, Nm, ohm, mohm, Mohm, ms, lamp, beep, over or blank",
             ));
         }
     })

@@ -80,6 +80,7 @@ pub(crate) fn remember(attempt: &mut Attempt) {
 }
 
 fn in_sight(attempt: &Attempt, thing: Thing) -> bool {
-    attempt.equipment.site().info(thing).place == attempt.hands.place
+    attempt.away.is_none()
+        && attempt.equipment.site().info(thing).place == attempt.hands.place
         && !attempt.hands.removed.contains(&thing)
 }

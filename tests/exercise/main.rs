@@ -1,5 +1,6 @@
 //! Tests.
 
+mod bench;
 mod careful;
 mod eyes;
 mod fuzz;

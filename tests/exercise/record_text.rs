@@ -60,7 +60,9 @@ fn say_of(arg: impl Strategy<Value = Arg>) -> impl Strategy<Value = Say> {
 fn shown() -> impl Strategy<Value = Shown> {
     prop_oneof![
         number().prop_map(Shown::Amps),
+        number().prop_map(Shown::MaxAmps),
         number().prop_map(Shown::Volts),
+        number().prop_map(Shown::LowVolts),
         number().prop_map(Shown::Millivolts),
         number().prop_map(Shown::Celsius),
         number().prop_map(Shown::NewtonMetres),
@@ -89,6 +91,8 @@ fn techniques(site: &Site) -> Vec<Technique> {
         Technique::Temperature(Spot::Air(thing("kiln"))),
         Technique::Temperature(Spot::Bus(Leg::A)),
         Technique::Temperature(Spot::Run(run)),
+        Technique::Infrared(Spot::Insulation(thing("q2.a")), 450),
+        Technique::Camera(thing("board")),
         Technique::Prove,
         Technique::TorqueFound(thing("q2.a")),
     ]

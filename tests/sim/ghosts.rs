@@ -55,7 +55,12 @@ fn a_core_cut_off_beside_a_live_one_shows_a_ghost_on_ten_megohms() {
     let shown = equipment.volts(wire, earth, METER_OHMS).abs();
     assert!((20.0..=60.0).contains(&shown), "{shown} V");
     let share = PAIR_PF_M / (2.0 * PAIR_PF_M + CONDUIT_PF_M);
-    near("without a meter", equipment.standing_volts(wire), 120.0 * share, 10.0);
+    near(
+        "without a meter",
+        equipment.standing_volts(wire),
+        120.0 * share,
+        10.0,
+    );
     assert!(shown <= equipment.standing_volts(wire));
     assert!(!equipment.live(wire), "nothing feeds it");
 }
@@ -74,7 +79,12 @@ fn low_impedance_and_two_pole_tester_show_nothing_of_it() {
     // What a source feeds stands whatever is laid on it.
     let live = Probe::Wire(kiln_kit::thing("q2.b"));
     for ohms in [METER_OHMS, LOW_OHMS, TESTER_OHMS] {
-        near("live leg", equipment.volts(live, earth, ohms).abs(), 120.0, 2.0);
+        near(
+            "live leg",
+            equipment.volts(live, earth, ohms).abs(),
+            120.0,
+            2.0,
+        );
     }
 }
 
@@ -108,11 +118,16 @@ fn a_short_run_gives_way_to_the_meter_more_than_a_long_one() {
             on: false,
         });
         let wire = Probe::Wire(thing("q2.a"));
-        equipment.volts(wire, Probe::Earth(thing("board")), METER_OHMS).abs()
+        equipment
+            .volts(wire, Probe::Earth(thing("board")), METER_OHMS)
+            .abs()
             / equipment.standing_volts(wire)
     };
     let (short, long) = (ghost("metres: 1.0"), ghost("metres: 50.0"));
-    assert!(short < 0.6 && long > 0.99, "{short} and {long} of what stands there");
+    assert!(
+        short < 0.6 && long > 0.99,
+        "{short} and {long} of what stands there"
+    );
 }
 
 /// A lamp's cable in the trunking of a dead three-phase circuit: every phase shows a ghost, the same on all.
@@ -135,7 +150,10 @@ fn a_live_cable_in_the_same_trunking_gives_a_ghost_on_a_dead_circuit() {
         })
         .collect();
     for volts in &shown {
-        assert!((15.0..=60.0).contains(volts), "{shown:?} V, {BESIDE_PF_M} pF/m");
+        assert!(
+            (15.0..=60.0).contains(volts),
+            "{shown:?} V, {BESIDE_PF_M} pF/m"
+        );
     }
     // Between two phases that stand alike there is next to nothing.
     let between = equipment.volts(
@@ -156,5 +174,9 @@ fn a_live_cable_in_the_same_trunking_gives_a_ghost_on_a_dead_circuit() {
 fn a_run_beside_one_that_is_not_there_is_told() {
     let text = kiln_kit::text().replace("metres: 13.2,", "metres: 13.2, along: \"nowhere\",");
     let problems = Site::parse("kiln-room", &text).expect_err("there is no such run");
-    assert!(problems.iter().any(|problem| format!("{problem:?}").contains("nowhere")));
+    assert!(
+        problems
+            .iter()
+            .any(|problem| format!("{problem:?}").contains("nowhere"))
+    );
 }

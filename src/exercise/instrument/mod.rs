@@ -445,6 +445,7 @@ fn take_away(attempt: &mut Attempt, tool: Tool) {
     if old
         && in_sight(attempt, &placement)
         && !placement.blown
+        && !attempt.hands.spent.contains(&tool)
         && held >= readable(placement.technique)
     {
         write_down(attempt, &placement);
@@ -490,7 +491,8 @@ fn last_reading(attempt: &Attempt, placement: &Placement) -> Option<Tick> {
         .iter()
         .rev()
         .find(|reading| reading.technique == placement.technique)?;
-    (last.tick >= placement.since).then_some(last.tick)
+    // One at that very tick is of the placing before.
+    (last.tick > placement.since).then_some(last.tick)
 }
 
 /// Was the last action, not counting its breaking off, a watch?

@@ -1,4 +1,4 @@
-//! Non-contact voltage pen: beeps beside a conductor that stands 50 V or more from earth.
+//! Non-contact voltage pen: beeps beside a conductor that stands 50 V or more from earth, a coupled ghost included.
 //!
 //! Senses the field between a conductor and the hand that holds it: yes or no, no figure. Beside earthed metal the field
 //! is bent away, and in one placing of six (judgement) it stays quiet at a live point. It is therefore no means of
@@ -7,6 +7,7 @@
 //! Validity: AC from 50 V to earth. It cannot tell which of two neighbouring cores is meant better than by nearness; that is
 //! not modelled.
 
+use faultwright_sim::equipment::LIVE_VOLTS;
 use faultwright_sim::{Probe, Tick, seconds};
 
 use super::reach;
@@ -29,5 +30,5 @@ pub(super) fn check(attempt: &Attempt, point: Probe) -> Result<(), Say> {
 /// Does it beep?
 pub(super) fn shown(attempt: &Attempt, point: Probe, placement: &Placement) -> Shown {
     let hears = attempt.unit(purpose::PEN_QUIET, placement.ordinal) >= QUIET;
-    Shown::Beep(hears && attempt.equipment.live(point))
+    Shown::Beep(hears && attempt.equipment.standing_volts(point) >= LIVE_VOLTS)
 }

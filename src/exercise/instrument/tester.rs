@@ -5,21 +5,17 @@
 //! 85 % of its figure (form of IEC 61243-3, from memory).
 //! Between two points of the same leg it shows nothing, live or not: every pair has to be tested, and each to earth.
 //!
-//! - In one job of twenty (judgement) a lead is broken or the battery flat: from the start in half of those, else from
-//!   one of the first eight placings on. It then shows nothing anywhere, on the proving unit too; that is what proving
-//!   before and after is for. The spare is in the van.
-//! - The proving unit gives the voltage of the region: 240 or 230 V.
+//! - In one job of twenty a lead is broken or the battery flat (see proving): it then shows nothing anywhere, on the proving
+//!   unit too; that is what proving before and after is for. The spare is in the van.
+//! - Accuracy is that of lamps: a figure is shown lit or not. No figure is read off it.
 //!
 //! Validity: AC up to 600 V. Typical values at 240 V split phase: 240 between the legs, 120 to earth.
 
 use faultwright_sim::{Probe, Region, Tick, seconds};
 
-use super::reach;
-use crate::action::Tool;
+use super::{proving, reach};
 use crate::attempt::Attempt;
-use crate::hands::Placement;
 use crate::log::Shown;
-use crate::purpose;
 use crate::say::Say;
 
 /// Time until the lamps stand still.
@@ -32,8 +28,6 @@ const LAMPS_IEC: [u16; 6] = [12, 24, 50, 120, 230, 400];
 const LIGHTS_AT: f64 = 0.85;
 /// Impedance with which it loads, Ω.
 const INPUT_OHMS: f64 = 10.0e3;
-/// Share of jobs in which it fails.
-const FAILS: f64 = 0.05;
 
 /// Do both poles reach from here? Its leads are short.
 pub(super) fn check(attempt: &Attempt, a: Probe, b: Probe) -> Result<(), Say> {
@@ -45,27 +39,16 @@ pub(super) fn check(attempt: &Attempt, a: Probe, b: Probe) -> Result<(), Say> {
 }
 
 /// The highest lamp lit between two points.
-pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe, placement: &Placement) -> Shown {
-    lamp(
-        attempt,
-        attempt.equipment.volts(a, b, INPUT_OHMS).abs(),
-        placement,
-    )
+pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe) -> Shown {
+    lamp(attempt, attempt.equipment.volts(a, b, INPUT_OHMS).abs())
 }
 
 /// The highest lamp lit on the proving unit.
-pub(super) fn proving(attempt: &Attempt, placement: &Placement) -> Shown {
-    let volts = match attempt.equipment.site().region {
-        Region::Us => 240.0,
-        Region::Iec => 230.0,
-    };
-    lamp(attempt, volts, placement)
+pub(super) fn proving(attempt: &Attempt) -> Shown {
+    lamp(attempt, proving::unit_volts(attempt))
 }
 
-fn lamp(attempt: &Attempt, volts: f64, placement: &Placement) -> Shown {
-    if fails(attempt, placement.ordinal) {
-        return Shown::Lamp(0);
-    }
+fn lamp(attempt: &Attempt, volts: f64) -> Shown {
     let lamps = match attempt.equipment.site().region {
         Region::Us => LAMPS_US,
         Region::Iec => LAMPS_IEC,
@@ -75,14 +58,4 @@ fn lamp(attempt: &Attempt, volts: f64, placement: &Placement) -> Shown {
         .rev()
         .find(|lamp| volts >= LIGHTS_AT * f64::from(**lamp));
     Shown::Lamp(lit.copied().unwrap_or(0))
-}
-
-fn fails(attempt: &Attempt, ordinal: u64) -> bool {
-    if attempt.hands.spare.contains(&Tool::Tester)
-        || attempt.unit(purpose::TESTER_FAILS, 0) >= FAILS
-    {
-        return false;
-    }
-    let from = (16.0 * attempt.unit(purpose::TESTER_FAILS_FROM, 0)) as u64;
-    ordinal >= from.saturating_sub(7)
 }
