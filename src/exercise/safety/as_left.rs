@@ -12,7 +12,7 @@ pub(crate) use conductors::thin;
 use faultwright_sim::parts::breaker;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
-    Copper, Equipment, Fitted, Handle, Metal, Mode, Probe, Site, Strip, Thing, ThingKind, Tick,
+    Copper, Equipment, Fitted, Handle, Material, Metal, Mode, Probe, Site, Strip, Thing, ThingKind, Tick,
     Way, minutes,
 };
 
@@ -37,6 +37,9 @@ pub(crate) const RETURNS_W: f64 = 1.2;
 pub(crate) const FULL_PROOF: Tick = minutes(30);
 /// Strands in the clamp, share.
 const STRANDS: f64 = 0.95;
+/// Strands cut under the screw, share: from here seen, and from here a conductor of another size.
+const CUT_SEEN: f64 = 0.02;
+const CUT_MUCH: f64 = 0.1;
 
 /// What is wrong with the equipment as left. `found` is the equipment as it was at arrival.
 pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
@@ -211,6 +214,11 @@ impl Left<'_> {
             _ if end.strands_in < STRANDS => Some(("strands-out", Severity::Major)),
             Strip::Long => Some(("strip-long", Severity::Minor)),
             Strip::Right if end.doubled => Some(("two-under-one", Severity::Major)),
+            Strip::Right if end.cut > CUT_MUCH => Some(("strands-cut", Severity::Major)),
+            Strip::Right if end.cut > CUT_SEEN => Some(("strands-cut", Severity::Minor)),
+            Strip::Right if end.material == Material::Al && !end.paste => {
+                Some(("aluminium-bare", Severity::Major))
+            }
             Strip::Right if !end.dressed => Some(("not-dressed", Severity::Minor)),
             Strip::Right => None,
         };
@@ -238,6 +246,9 @@ impl Left<'_> {
         };
         if fitted.face != faultwright_sim::Wear::Sound && !made_safe {
             self.because("damaged-left", part, Severity::Major, "damaged-part");
+        }
+        if fitted.cracked && !made_safe {
+            self.because("damaged-left", part, Severity::Major, "damaged-cracked");
         }
         if self.found.fitted(part) == Some(&fitted) {
             return;
