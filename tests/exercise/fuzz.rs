@@ -1,13 +1,17 @@
-//! Any action at any time: nothing panics, refused actions change nothing, and equal views give equal offers (I3).
+//! Any action at any time: nothing panics, refused actions change nothing, equal views give equal offers (I3), locks hold,
+//! what is switched off is dead, and every reading was taken by somebody.
 //!
 //! Two attempts do the same things at two jobs that differ in their cause alone: same air, same breaker, same slack, same
 //! instruments. As long as their views are equal their offers must be, for all that was not perceived: trips out of
 //! earshot, heat behind covers, the owner at a handle in the other room.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, Job, Offer, View};
-use faultwright_sim::{Cause, Chance, Purpose, Thing, minutes};
+use faultwright_exercise::{Action, Attempt, Job, Line, Offer, Technique, View};
+use faultwright_sim::{
+    Cause, Chance, Handle, Probe, Purpose, Site, Thing, ThingKind, minutes,
+};
 
 use crate::support::{job, scenario_names};
 
@@ -102,6 +106,8 @@ struct Came {
     never: u64,
     /// Most acts in a row over which the views of a pair stayed equal.
     longest: u64,
+    /// Handles found off at the end, with clamps behind them that were looked at.
+    held: u64,
     /// Comparisons while the two plants differed: the ones that could have told.
     apart_inside: u64,
 }
@@ -228,7 +234,103 @@ fn pair(way: &Way, chance: &Chance, round: u64, jobs: [&Arc<Job>; 2], at: &str, 
         }
     }
     came.never += u64::from(!parted);
-    let _debrief = one.finish().debrief();
+    came.held += held(one, at);
+}
+
+/// What holds however an attempt went: every reading was taken by an act of the worker's, a handle under a lock stands off,
+/// and behind a handle that stands off nothing is live. Gives how many handles stood so.
+pub(crate) fn held(attempt: Attempt, at: &str) -> u64 {
+    let mut measured: BTreeSet<Technique> = BTreeSet::new();
+    for line in attempt.lines() {
+        match line {
+            Line::Act { action, .. } => measured.extend(Technique::of(action)),
+            Line::Read(reading) => assert!(
+                measured.contains(&reading.technique),
+                "{at}: a reading nobody took: {reading:?}"
+            ),
+            _ => {}
+        }
+    }
+    let locked: Vec<Thing> = attempt
+        .view()
+        .things
+        .iter()
+        .filter(|thing| thing.locked && !thing.out)
+        .map(|thing| thing.thing)
+        .collect();
+    let finished = attempt.finish();
+    let equipment = finished.equipment();
+    let site = equipment.site();
+    for handle in locked {
+        assert_eq!(
+            equipment.handle(handle),
+            Handle::Off,
+            "{at}: the lock on {} does not hold",
+            site.name(handle)
+        );
+    }
+    let mut stood = 0;
+    for part in &site.parts {
+        if equipment.handle(part.thing) != Handle::Off {
+            continue;
+        }
+        let behind = behind(site, part.thing);
+        stood += u64::from(!behind.is_empty());
+        for port in behind {
+            assert!(
+                !equipment.live(Probe::Port(port)),
+                "{at}: {} is live behind {}, which is off",
+                site.name(port),
+                site.name(part.thing)
+            );
+        }
+    }
+    let _debrief = finished.debrief();
+    stood
+}
+
+/// Clamps that a handle parts from the supply, by the site's own conductors.
+fn behind(site: &Site, handle: Thing) -> Vec<Thing> {
+    let out = |part: Thing| {
+        let ports = site.part(part).map_or(&[][..], |part| &part.ports[..]);
+        ports.iter().copied().filter(|port| {
+            site.port(*port).is_some_and(|info| info.way.leg().is_some())
+                && !site.name(*port).ends_with("_in")
+        })
+    };
+    let mut found: Vec<Thing> = match site.info(handle).kind {
+        ThingKind::Main => site
+            .of_kind(ThingKind::Breaker)
+            .flat_map(|breaker| site.part(breaker).map_or(&[][..], |part| &part.ports[..]))
+            .copied()
+            .collect(),
+        ThingKind::Breaker
+        | ThingKind::Isolator
+        | ThingKind::Receptacle
+        | ThingKind::Rcd
+        | ThingKind::Fuse => out(handle).collect(),
+        _ => Vec::new(),
+    };
+    let mut next = 0;
+    while let Some(at) = found.get(next).copied() {
+        next += 1;
+        let cores = site.runs.iter().flat_map(|run| &run.cores);
+        let mut more: Vec<Thing> = cores
+            .filter(|core| core.from == at)
+            .map(|core| core.to)
+            .collect();
+        if site.name(at).ends_with("_in")
+            && let Some(info) = site.port(at)
+        {
+            more.extend(
+                out(info.part)
+                    .filter(|port| site.port(*port).map(|port| port.way) == Some(info.way)),
+            );
+        }
+        more.retain(|port| !found.contains(port));
+        found.extend(more);
+    }
+    found
 }
 
 /// Acts of all kinds, and on with one attempt alone once the views have parted. Seen: 40 502 comparisons, 37 594 of them
@@ -248,6 +350,7 @@ fn equal_views_give_equal_offers_over_a_hundred_thousand_random_actions() {
     assert!(came.compared > 20_000, "{came:?}");
     assert!(came.apart_inside > 10_000, "{came:?}");
     assert!(came.parted > 100 && came.never > 20, "{came:?}");
+    assert!(came.held > 200, "{came:?}");
     assert_eq!(came.longest, 250, "{came:?}");
 }
 

@@ -7,8 +7,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use faultwright_exercise::{Action, Attempt, House, Job, Line, OthersLock, Severity, Shown};
-use faultwright_sim::{AsFound, Before, Handle, Particulars, Sign, minutes};
+use faultwright_sim::{
+    AsFound, Before, Chance, Handle, Particulars, Purpose, Sign, Thing, ThingKind, minutes,
+};
 
+use crate::fuzz::held;
 use crate::safety::{BOARD_ON, MAIN_OFF, PROVED, SEED, TO_BOARD, debrief, kiln_job, rules, worst};
 use crate::support::{job, play, scenario_names};
 use crate::work::thing_of;
@@ -411,4 +414,55 @@ fn a_plug_is_in_sole_control_beside_the_appliance_alone() {
     for rule in ["no-lock", "no-tag", "not-proved-dead", "live-contact"] {
         assert_eq!(worst(&told, rule), None, "{rule}: {:?}", rules(&told));
     }
+}
+
+/// Handles, locks and people who come by, and nothing else: ten thousand acts of them.
+#[test]
+fn locks_hold_and_what_is_off_is_dead_whoever_comes_by() {
+    let names = scenario_names();
+    let chance = Chance::new(20_261_126);
+    let mut stood = 0;
+    for round in 0..100_u64 {
+        let name = &names[(round % names.len() as u64) as usize];
+        let mut attempt = Attempt::begin(job(name, 7000 + round));
+        let site = Arc::clone(&attempt.job().site);
+        let places: Vec<Thing> = site.of_kind(ThingKind::Place).collect();
+        let handles: Vec<Thing> = site
+            .parts
+            .iter()
+            .filter(|part| {
+                matches!(
+                    site.info(part.thing).kind,
+                    ThingKind::Main
+                        | ThingKind::Breaker
+                        | ThingKind::Isolator
+                        | ThingKind::Receptacle
+                        | ThingKind::Rcd
+                )
+            })
+            .map(|part| part.thing)
+            .collect();
+        for step in 0..100 {
+            let draw = |purpose: u64, n: u64| {
+                chance.below(Purpose(purpose), round * 100 + step, n) as usize
+            };
+            let handle = handles[draw(1, handles.len() as u64)];
+            let action = match draw(2, 8) {
+                0 => Action::Go(places[draw(3, places.len() as u64)]),
+                1 | 2 => Action::Switch(handle, false),
+                3 => Action::Switch(handle, true),
+                4 | 5 => Action::Lock(handle),
+                6 => Action::Unlock(handle),
+                _ => Action::Wait(minutes(1 + draw(4, 5) as u64)),
+            };
+            if attempt.act(action).is_ok() {
+                attempt.finish_action();
+            }
+            if attempt.over().is_some() {
+                break;
+            }
+        }
+        stood += held(attempt, &format!("{name} {round}"));
+    }
+    assert!(stood > 200, "{stood}");
 }
