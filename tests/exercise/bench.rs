@@ -8,8 +8,8 @@ use faultwright_sim::joint::head::{Head, Recess, Slot, Thread};
 use faultwright_sim::parts::breaker::Curve;
 use faultwright_sim::parts::conductor::Gauge;
 use faultwright_sim::{
-    AsFound, Before, Cause, CauseKind, Copper, Equipment, Material, Metal, Particulars, Site,
-    Termination, Thing,
+    AsFound, Before, Cause, CauseKind, Change, Copper, Equipment, Leg, Material, Metal, Mode,
+    Particulars, Site, Termination, Thing,
 };
 
 use crate::support::{job, play, project_file, site};
@@ -837,4 +837,50 @@ fn heat_damaged_parts_are_replaced_not_tightened() {
     let debrief = finished.debrief();
     assert!(!told(&debrief, "damaged-left").is_empty());
     assert!(lost(&debrief, "loss-damage-left") || lost(&debrief, "loss-cause-left"));
+}
+
+/// Coils pull in from 85 to 110 % of their voltage (IEC 60947-4-1, MEMORY): one for more never does, one for far less
+/// burns open with its first blow.
+#[test]
+fn a_coil_of_another_voltage_holds_nothing() {
+    let site = site("sauna");
+    let k1 = thing_of(&site, "k1");
+    let holds = |stock: &str| {
+        let mut equipment = Equipment::new(Arc::clone(&site), &Particulars::default());
+        let article = faultwright_sim::parts::stock::article(stock).expect("an article of the van");
+        let fitted = article.fitted.expect("a device");
+        equipment.apply(&Change::Fit { part: k1, fitted });
+        equipment.apply(&Change::Controller(Mode::FullPower));
+        let _ = equipment.advance(faultwright_sim::seconds(30));
+        !equipment.pole_open(k1, Leg::A)
+    };
+    assert!(holds("contactor-20"));
+    assert!(!holds("contactor-20-24v"));
+}
+
+/// What is printed on a rail breaker is its curve and its rating (IEC 60898-1, MEMORY).
+#[test]
+fn a_curve_from_stock_is_on_the_device_it_is_fitted_as() {
+    let site = site("sauna");
+    let q1 = thing_of(&site, "q1");
+    let marked = |stock: Option<&str>| {
+        let mut equipment = Equipment::new(Arc::clone(&site), &Particulars::default());
+        if let Some(stock) = stock {
+            let article =
+                faultwright_sim::parts::stock::article(stock).expect("an article of the van");
+            let fitted = article.fitted.expect("a device");
+            equipment.apply(&Change::Fit { part: q1, fitted });
+        }
+        equipment
+            .signs(q1, true)
+            .iter()
+            .find_map(|sign| match sign {
+                faultwright_sim::Sign::Marking { text } => Some(text.clone()),
+                _ => None,
+            })
+    };
+    assert_eq!(marked(None).as_deref(), Some("B16"));
+    assert_eq!(marked(Some("breaker-16-3p")).as_deref(), Some("B16"));
+    assert_eq!(marked(Some("breaker-16-3p-d")).as_deref(), Some("D16"));
+    assert_eq!(marked(Some("breaker-20-3p")).as_deref(), Some("B20"));
 }

@@ -334,7 +334,7 @@ fn order_of_work_and_reach_are_asked_of_hands_alone() {
         refusal(&attempt, "fit q2 no-such-thing"),
         "refused-no-such-stock"
     );
-    assert_eq!(refusal(&attempt, "switch q2 on"), "refused-part-out");
+    assert_eq!(refusal(&attempt, "lock q2"), "refused-part-out");
 }
 
 #[test]
