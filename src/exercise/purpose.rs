@@ -72,7 +72,7 @@ pub(crate) const TORQUE_GAIN: u64 = 0x150;
 pub(crate) const WRIST: u64 = 0x151;
 
 /// Which defect another instrument has in this job, if any, by instrument.
-pub(crate) const DEFECT: u64 = 0x340;
+pub(crate) const DEFECT: u64 = 0x34b;
 /// From which placing on it has it, by instrument.
 pub(crate) const DEFECT_FROM: u64 = 0x341;
 /// How much of the truth a multimeter shows on a weak battery.

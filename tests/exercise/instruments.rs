@@ -46,6 +46,17 @@ fn readings(attempt: &Attempt) -> usize {
         .count()
 }
 
+/// In a few jobs of a hundred an instrument is not sound; what it shows then is told elsewhere.
+fn shown_good(attempt: &mut Attempt) -> bool {
+    const BAD: [&str; 3] = ["meter-reads-low", "meter-fuse-open", "display-dead"];
+    play(attempt, "prove meter");
+    let view = attempt.view();
+    !view
+        .captions
+        .iter()
+        .any(|(_, say)| BAD.contains(&say.key.as_str()))
+}
+
 fn amps(shown: Shown) -> f64 {
     let Shown::Amps(amps) = shown else {
         panic!("{shown:?} is no current")
@@ -81,7 +92,9 @@ fn the_clamp_stays_within_its_accuracy_form() {
     for seed in 0..80 {
         let mut attempt = running(None, seed);
         play(&mut attempt, "open s1-box; amps feed.a");
-        let shown = amps(last(&attempt).shown);
+        let Shown::Amps(shown) = last(&attempt).shown else {
+            continue;
+        };
         let core = thing_of(&attempt.job().site, "feed.a");
         let flows = attempt.finish().equipment().amps(core).abs();
         assert!(flows > 35.0, "seed {seed}: {flows} A flow at full power");
@@ -122,7 +135,11 @@ fn the_multimeter_stays_within_its_accuracy_form_on_volts() {
     for seed in 0..80 {
         let mut attempt = running(None, seed);
         play(&mut attempt, "go store; open board; volts bus.a bus.b");
-        let shown = volts(last(&attempt).shown);
+        let shown = last(&attempt).shown;
+        if !shown_good(&mut attempt) {
+            continue;
+        }
+        let shown = volts(shown);
         let stands = attempt
             .finish()
             .equipment()
@@ -144,7 +161,11 @@ fn the_multimeter_stays_within_its_accuracy_form_on_millivolts() {
     for seed in 0..80 {
         let mut attempt = running(None, seed);
         play(&mut attempt, "go store; open board; millivolts bus.a q2.a");
-        let shown = millivolts(last(&attempt).shown);
+        let shown = last(&attempt).shown;
+        if !shown_good(&mut attempt) {
+            continue;
+        }
+        let shown = millivolts(shown);
         let q2a = Probe::Port(thing_of(&attempt.job().site, "q2.a"));
         let drops = attempt
             .finish()
