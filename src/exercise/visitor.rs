@@ -180,7 +180,7 @@ fn owner(attempt: &mut Attempt, part: Thing) {
             attempt.visits.owner_came = true;
             heard(attempt, say);
         }
-        None if site.info(part).place == attempt.hands.place => {
+        None if at_place(attempt, site.info(part).place) => {
             let tick = attempt.now + OWNER_AGAIN;
             let errand = Errand::HandleBackOn(part);
             attempt.visits.due.push(Visit { tick, errand });
@@ -199,7 +199,7 @@ fn hurry(attempt: &mut Attempt, main: Thing) {
         return;
     }
     let site = attempt.equipment.site();
-    if held_by(attempt, main).is_some() || site.info(main).place == attempt.hands.place {
+    if held_by(attempt, main).is_some() || at_place(attempt, site.info(main).place) {
         let say = about("owner-presses", site, main);
         heard(attempt, say);
     } else {
@@ -217,7 +217,7 @@ fn bystander(attempt: &mut Attempt) {
             .map(|boxed| boxed.thing)
             .filter(|boxed| !attempt.equipment.covered(*boxed))
             .collect();
-        let here = |boxed: &&Thing| site.info(**boxed).place == attempt.hands.place;
+        let here = |boxed: &&Thing| at_place(attempt, site.info(**boxed).place);
         if let Some(boxed) = open.iter().find(here) {
             let say = about("bystander-kept-back", site, *boxed);
             heard(attempt, say);
@@ -231,7 +231,7 @@ fn bystander(attempt: &mut Attempt) {
         .find(|handle| {
             attempt.equipment.handle(*handle) == Handle::Off
                 && !attempt.hands.removed.contains(handle)
-                && attempt.equipment.site().info(*handle).place != attempt.hands.place
+                && !at_place(attempt, attempt.equipment.site().info(*handle).place)
         });
     if let Some(handle) = handle
         && held_by(attempt, handle).is_none()
@@ -248,8 +248,16 @@ fn puts_on(attempt: &mut Attempt, part: Thing) {
     }
 }
 
-/// Said to the worker's face: a wait ends.
+/// Does the worker stand there: not gone until the next day, and at that place?
+fn at_place(attempt: &Attempt, place: Thing) -> bool {
+    attempt.away.is_none() && attempt.hands.place == place
+}
+
+/// Said to the worker's face: a wait ends. Who is gone hears nothing.
 fn heard(attempt: &mut Attempt, say: Say) {
+    if attempt.away.is_some() {
+        return;
+    }
     attempt.notice(say);
     attempt.end_wait();
 }

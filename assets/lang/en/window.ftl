@@ -366,6 +366,7 @@ window-help-scale = everything larger or smaller
 window-stock-blank-2 = filler plates for two spaces
 window-stock-block-m4 = terminal block with M4 screws
 window-stock-block-m6 = stud block, M6
+window-stock-breaker-16-1p-trio = three breakers, B 16 A, 1-pole, side by side
 window-stock-breaker-16-3p = breaker, B 16 A, 3-pole
 window-stock-breaker-16-3p-c = breaker, C 16 A, 3-pole
 window-stock-breaker-16-3p-d = breaker, D 16 A, 3-pole

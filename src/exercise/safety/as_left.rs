@@ -22,6 +22,7 @@ use crate::action::Action;
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
 use crate::log::{Ending, Line};
+use crate::paper;
 use crate::say::{Arg, Say};
 use crate::work::screws;
 use crate::switching::pocketed;
@@ -486,6 +487,9 @@ impl Left<'_> {
             } else {
                 self.because("lock-left", *handle, Severity::Minor, "own-notice");
             }
+        }
+        if paper::altered(attempt) && paper::standing(attempt).is_none() {
+            self.about("certificate-missing", None, Severity::Minor, Vec::new());
         }
         let circuit = circuit_handles(attempt);
         for part in &attempt.equipment.site().parts {

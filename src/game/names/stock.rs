@@ -26,6 +26,7 @@ const STOCK: &[&str] = &[
     "window-stock-blank-2",
     "window-stock-block-m4",
     "window-stock-block-m6",
+    "window-stock-breaker-16-1p-trio",
     "window-stock-breaker-16-3p",
     "window-stock-breaker-20-2p",
     "window-stock-breaker-20-3p",

@@ -72,6 +72,15 @@ fn rail(id: &'static str, amps: f64, poles: u8, curve: Curve, listed_here: bool)
     made
 }
 
+/// Single poles side by side, of no common trip.
+fn singles(id: &'static str, amps: f64, poles: u8, curve: Curve) -> Article {
+    let mut made = rail(id, amps, poles, curve, true);
+    if let Some(fitted) = &mut made.fitted {
+        fitted.common_trip = false;
+    }
+    made
+}
+
 fn material(id: &'static str) -> Article {
     Article {
         id,
@@ -137,6 +146,7 @@ pub fn articles() -> Vec<Article> {
         rail("breaker-20-3p", 20.0, 3, Curve::B, true),
         rail("breaker-16-3p-c", 16.0, 3, Curve::C, true),
         rail("breaker-16-3p-d", 16.0, 3, Curve::D, true),
+        singles("breaker-16-1p-trio", 16.0, 3, Curve::B),
         device("receptacle-50", 50.0, 3, true, false, None),
         device("plug-30", 30.0, 3, true, true, None),
         contactor("contactor-20-24v", 20.0, 24.0, false),

@@ -54,7 +54,7 @@ pub(super) const RULES: &[Rule] = &[
         "plug-out-of-hand",
         Repair,
         us: clause(Major, "OSHA 29 CFR 1910.147(a)(2)(iii)(A): plug under the exclusive control of who works", Memory),
-        iec: clause(Major, "EAWR 1989 regulation 13", Memory),
+        iec: None,
     ),
     rule!(
         "no-tag",

@@ -161,7 +161,7 @@ pub(super) const RULES: &[Rule] = &[
     rule!(
         "insulation-left",
         Elsewhere,
-        us: clause(Gate, "NEC 310.14(A)(3); nameplate of the appliance", Memory),
+        us: None,
         iec: clause(Gate, "IEC 60364-5-52 clause 522.2; nameplate of the appliance", Memory),
     ),
     rule!(
