@@ -24,18 +24,27 @@ fn solves(site: &str, way: Way, seeds: u64, wanted: &[CauseKind]) {
             continue;
         }
         for seed in 0..seeds {
+            // A main that stays open ends the day's work; that ending has a walkthrough of its own.
+            if job(&scenario, seed).house.main_sticks {
+                continue;
+            }
             let (debrief, script, cause) = way(&scenario, seed);
             let breaches: Vec<_> = debrief
                 .breaches
                 .iter()
                 .map(|told| (told.breach.rule, told.breach.tick))
                 .collect();
+            let losses: Vec<_> = debrief
+                .losses
+                .iter()
+                .map(|loss| (loss.part, loss.points, &loss.say.key))
+                .collect();
             assert!(
                 debrief.verdict.competent && breaches.is_empty(),
-                "{scenario} seed {seed} {cause:?}: {:#?}\nlosses {:#?}\nbreaches {breaches:#?}\n{}",
-                debrief.verdict,
-                debrief.losses,
-                script.join("\n")
+                "{scenario} seed {seed} {cause:?}: {} of {} points\nlosses {losses:#?}\nbreaches {breaches:#?}\n{}",
+                debrief.verdict.got,
+                debrief.verdict.of,
+                script.join(" ; ")
             );
             *solved.entry(format!("{cause:?}")).or_default() += 1;
         }

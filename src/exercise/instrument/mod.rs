@@ -217,7 +217,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         Action::ComeBack => overnight::back(attempt),
         _ => {}
     }
-    let Some(technique) = Technique::of(action) else {
+    // A torque tool is turned by the work itself and sits nowhere.
+    let placed = Technique::of(action).filter(|how| !matches!(how, Technique::TorqueFound(_)));
+    let Some(technique) = placed else {
         return;
     };
     let tool = technique.tool();
@@ -406,7 +408,7 @@ fn sound(attempt: &Attempt, placement: &Placement) -> Shown {
         Technique::Infrared(spot, mm) => infrared::shown(attempt, spot, mm),
         Technique::Camera(thing) => camera::shown(attempt, thing, placement),
         Technique::Ohms(a, b) => ohmmeter::shown(attempt, a, b, placement),
-        Technique::Milliohms(a, b) => milliohmmeter::shown(attempt, a, b),
+        Technique::Milliohms(a, b) => milliohmmeter::shown(attempt, a, b, placement),
         Technique::Insulation(a, b) => insulation::shown(attempt, a, b),
         Technique::ProveTool(tool) => proving::shown(attempt, tool),
         Technique::Log(jaw) => logger::shown(attempt, jaw, placement),

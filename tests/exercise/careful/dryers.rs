@@ -38,13 +38,24 @@ pub(super) fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, Cause
     let cause = first_cause(p);
     let mut found = Found::default();
     p.does("ask since ; ask when ; ask work ; ask senses ; ask others ; ask ware ; take off ring");
-    p.does("look dryer ; look c1 ; look r1 ; listen dryer ; agree price ; controller off");
-    p.does("go back-room ; look q5 ; go behind-dryers");
+    p.does("look dryer ; look c1 ; look r1 ; listen dryer ; agree price ; agree return ; controller off");
+    p.sees_to_protection();
+    p.does("go back-room ; look q5");
+    p.minds_others_lock();
+    p.does("go behind-dryers");
     examined(p, &mut found);
     measured(p, &mut found);
     declares(p, &found);
     repaired(p, &found);
-    p.does("controller firing ; tell cause ; tell proof ; tell sisters ; tell elements ; tell resetting ; tell old-parts ; hand over");
+    p.tidies(&["dryer", "outlet-box"]);
+    p.does("go back-room");
+    p.brackets();
+    p.tidies(&["board"]);
+    p.reads_directory(&[("q5", "dryer-3")]);
+    p.writes_the_sheet();
+    p.does("go behind-dryers ; controller firing");
+    p.tells(&[]);
+    p.does("hand over");
     person.ends(cause)
 }
 
@@ -71,7 +82,6 @@ fn examined(p: &mut Electrician, found: &mut Found) {
             found.bad.push(port);
         }
     }
-    p.does("volts r1.a_in r1.a_out");
     outlet_alive(p);
 }
 
@@ -80,26 +90,26 @@ fn measured(p: &mut Electrician, found: &mut Found) {
     let began = p.attempt.now();
     p.does("controller full ; watch 4min ; controller off");
     found.motor = p.highest_amps(began) > MOTOR_A;
-    let drop = p.shown(Tool::Meter);
-    outlet_dead(p);
-    p.does("amps cord.a");
-    outlet_alive(p);
-    let began = p.attempt.now();
-    p.does("controller full ; watch 4min ; controller off ; watch 2min");
-    if 1000.0 * drop / p.highest_amps(began) > BLADE_MOHM {
-        found.blade.push("r1.a_in");
+    let mut off_a: f64 = 0.0;
+    for leg in ["a", "b"] {
+        let blade = if leg == "a" { "r1.a_in" } else { "r1.b_in" };
+        let began = p.attempt.now();
+        let volts = p.measures(
+            &format!("amps cord.{leg} ; volts {blade} r1.{leg}_out"),
+            outlet_dead,
+            outlet_alive,
+            |p| {
+                let began = p.attempt.now();
+                p.does("controller full ; watch 4min ; controller off ; watch 2min");
+                off_a = off_a.max(p.shown(Tool::Clamp));
+                p.highest_volts(began)
+            },
+        );
+        if 1000.0 * volts / p.highest_amps(began) > BLADE_MOHM {
+            found.blade.push(blade);
+        }
     }
-    found.touching = p.shown(Tool::Clamp) > NOTHING_A;
-    outlet_dead(p);
-    p.does("volts r1.b_in r1.b_out ; amps cord.b");
-    outlet_alive(p);
-    let began = p.attempt.now();
-    p.does("controller full ; watch 4min ; controller off ; watch 2min");
-    let drop = p.highest_volts(began);
-    if 1000.0 * drop / p.highest_amps(began) > BLADE_MOHM {
-        found.blade.push("r1.b_in");
-    }
-    found.touching |= p.shown(Tool::Clamp) > NOTHING_A;
+    found.touching = off_a > NOTHING_A;
 }
 
 fn declares(p: &mut Electrician, found: &Found) {
@@ -132,7 +142,7 @@ fn repaired(p: &mut Electrician, found: &Found) {
         || found.bad.iter().any(|port| OUTLET.contains(port));
     if outlet || found.thin {
         outlet_dead(p);
-        p.does("clear meter ; clear clamp");
+        p.does("clear clamp");
         if outlet {
             for port in RECEPTACLE {
                 p.does(&format!("loosen {port}"));
@@ -145,7 +155,9 @@ fn repaired(p: &mut Electrician, found: &Found) {
             for port in OUTLET {
                 p.does(&format!("loosen {port}"));
             }
-            p.does("go back-room ; agree outage ; switch m1 off ; lock m1 ; tag m1 ; open board");
+            p.does("go back-room");
+            p.agrees_outage();
+            p.does("switch m1 off ; lock m1 ; tag m1 ; open board");
             p.proves_place(&["bus.a", "bus.b"], "board");
             p.proves_place(&["q5.a", "q5.b"], "board");
             p.does("shield board ; loosen q5.a ; loosen q5.b ; loosen bars.n ; repull feed wire-10-nm-b");
@@ -171,7 +183,7 @@ fn repaired(p: &mut Electrician, found: &Found) {
         return;
     }
     outlet_dead(p);
-    p.does("clear meter ; clear clamp");
+    p.does("clear clamp");
     outlet_alive(p);
     cabinet_dead(p);
     let block = found.block_hurt || found.bad.iter().any(|port| p.browned(port));
@@ -245,7 +257,7 @@ fn cabinet_dead(p: &mut Electrician) {
 }
 
 fn cabinet_alive(p: &mut Electrician) {
-    p.does("close dryer ; take off gloves, visor ; plug in r1");
+    p.does("close dryer ; take off gloves, visor ; warn ; plug in r1");
 }
 
 /// Breaker off under one's own lock, plug out: outlet box and cabinet are dead.
@@ -264,5 +276,6 @@ fn outlet_dead(p: &mut Electrician) {
 }
 
 fn outlet_alive(p: &mut Electrician) {
-    p.does("close outlet-box ; close dryer ; take off gloves, visor ; plug in r1 ; go back-room ; untag q5 ; unlock q5 ; switch q5 on ; go behind-dryers");
+    p.does("close outlet-box ; close dryer ; take off gloves, visor ; warn");
+    p.does("go back-room ; untag q5 ; unlock q5 ; switch q5 on ; go behind-dryers ; plug in r1");
 }

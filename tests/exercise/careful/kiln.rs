@@ -139,7 +139,14 @@ pub(super) fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, Cause
     repaired_at_the_board(p, &mut found);
     repaired_at_the_kiln(p, &found);
     proved(p, &found);
-    p.does("go kiln-side ; tell cause ; tell proof ; tell sisters ; tell elements ; tell resetting ; tell old-parts");
+    p.does("go store");
+    p.brackets();
+    p.tidies(&["board"]);
+    p.reads_directory(&[("q2", "kiln"), ("q6", "test-kiln")]);
+    p.does("go kiln-side");
+    p.tidies(&["kiln", "s1-box"]);
+    p.writes_the_sheet();
+    p.tells(if found.covered { &["ventilation"] } else { &[] });
     if found.stab {
         p.does("tell quote");
     }
@@ -151,9 +158,12 @@ pub(super) fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, Cause
 fn outside(p: &mut Electrician, found: &mut Found) {
     p.does("ask since ; ask when ; ask work ; ask senses ; ask others ; ask ware ; take off ring");
     p.does(
-        "look kiln ; look c1 ; look s1 ; listen kiln ; agree price ; agree outage ; controller off",
+        "look kiln ; look c1 ; look s1 ; listen kiln ; agree price ; agree return ; controller off",
     );
+    p.sees_to_protection();
+    p.agrees_outage();
     p.does("go store ; look store ; look board ; look q2 ; look m1 ; feel board");
+    p.minds_others_lock();
     found.covered = p.seen("store", |sign| matches!(sign, Sign::VentCovered));
 }
 
@@ -173,7 +183,6 @@ fn examined_dead(p: &mut Electrician, found: &mut Found) {
         }
     }
     found.stab = p.seen("q2", |sign| matches!(sign, Sign::Rocks));
-    p.places("volts bus.a q2.a");
     p.others_alive();
 
     p.kiln_dead();
@@ -201,32 +210,31 @@ fn examined_dead(p: &mut Electrician, found: &mut Found) {
 /// Full power with covers on: the load, and the drop across each pole of breaker and contactor.
 fn measured(p: &mut Electrician, found: &mut Found) {
     let began = p.attempt.now();
-    if p.milliohms(true) > BREAKER_MOHM {
-        found.pole.push("q2.a");
+    for (leads, pole) in [("volts bus.a q2.a", "q2.a"), ("volts bus.b q2.b", "q2.b")] {
+        let milliohms = p.measures(
+            leads,
+            Electrician::board_dead,
+            Electrician::board_alive,
+            |p| p.milliohms(true),
+        );
+        if milliohms > BREAKER_MOHM {
+            found.pole.push(pole);
+        }
     }
-    p.board_dead();
-    p.places("volts bus.b q2.b");
-    p.board_alive();
-    if p.milliohms(true) > BREAKER_MOHM {
-        found.pole.push("q2.b");
-    }
-    p.board_dead();
-    p.places("clear meter");
-    p.others_alive();
     for (leads, pole) in [
         ("volts k1.a_in k1.a_out", "k1.a_out"),
         ("volts k1.b_in k1.b_out", "k1.b_out"),
     ] {
-        p.kiln_dead();
-        p.does(leads);
-        p.kiln_alive();
-        if p.milliohms(false) > CONTACTOR_MOHM {
+        let milliohms = p.measures(
+            leads,
+            Electrician::kiln_dead,
+            Electrician::kiln_alive,
+            |p| p.milliohms(false),
+        );
+        if milliohms > CONTACTOR_MOHM {
             found.contact.push(pole);
         }
     }
-    p.kiln_dead();
-    p.does("clear meter");
-    p.kiln_alive();
     found.amps = p.highest_amps(began);
     if found.load() {
         p.lets_the_chamber_cool();

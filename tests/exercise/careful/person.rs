@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, Debrief, Line, Shown, Tool};
-use faultwright_sim::{CauseKind, Handle, Sign, Thing};
+use faultwright_exercise::{Action, Arg, Attempt, Debrief, Line, Shown, Technique, Tool};
+use faultwright_sim::joint::head::{Recess, Slot};
+use faultwright_sim::{CauseKind, Handle, Sign, TICKS_PER_SECOND, Thing, ThingKind};
 
 use super::kiln::BANKS;
 
@@ -37,7 +38,8 @@ impl Electrician {
         (self.attempt.finish().debrief(), self.script, cause)
     }
 
-    /// Does a line; every act must be one that can be done. Going where one stands is left out.
+    /// Does a line; every act must be one that can be done. Going where one stands is left out; a measurement with a dead
+    /// display is made again with the spare, and a multimeter is shown good before its leads are placed.
     pub(super) fn does(&mut self, line: &str) {
         let site = Arc::clone(&self.attempt.job().site);
         let actions =
@@ -46,11 +48,251 @@ impl Electrician {
             if action == Action::Go(self.attempt.view().place) {
                 continue;
             }
-            self.script.push(action.line(&site));
-            self.attempt.act(action).unwrap_or_else(|say| {
-                panic!("{:?}\n{}", say, self.script.join("\n"));
+            if matches!(action, Action::Volts(..) | Action::Millivolts(..)) {
+                self.proves_meter();
+            }
+            let began = self.attempt.now();
+            self.acts(action.clone());
+            if Technique::of(&action).is_some() && self.blank_since(began) {
+                self.acts(action);
+            }
+        }
+    }
+
+    fn acts(&mut self, action: Action) {
+        let site = Arc::clone(&self.attempt.job().site);
+        self.script.push(action.line(&site));
+        self.attempt.act(action).unwrap_or_else(|say| {
+            panic!("{:?}\n{}", say, self.script.join("\n"));
+        });
+        self.attempt.finish_action();
+    }
+
+    fn blank_since(&self, tick: u64) -> bool {
+        self.attempt.lines().iter().any(|line| {
+            matches!(line, Line::Read(reading) if reading.tick >= tick && reading.shown == Shown::Blank)
+        })
+    }
+
+    /// Proving unit and leads together, until the multimeter is shown good.
+    fn proves_meter(&mut self) {
+        for _ in 0..3 {
+            if self.meter_is_good() {
+                return;
+            }
+        }
+        panic!("the meter stays bad: {}", self.script.join("\n"));
+    }
+
+    fn meter_is_good(&mut self) -> bool {
+        self.acts(Action::ProveTool(Tool::Meter));
+        let shown = self.shown(Tool::Meter);
+        (200.0..300.0).contains(&shown)
+    }
+
+    /// Leads placed dead, read alive, taken away dead; once more where the meter is not shown good afterwards.
+    pub(super) fn measures(
+        &mut self,
+        leads: &str,
+        dead: fn(&mut Self),
+        alive: fn(&mut Self),
+        mut read: impl FnMut(&mut Self) -> f64,
+    ) -> f64 {
+        for _ in 0..3 {
+            dead(self);
+            self.places(leads);
+            alive(self);
+            let value = read(self);
+            dead(self);
+            self.places("clear meter");
+            let good = self.meter_is_good();
+            alive(self);
+            if good {
+                return value;
+            }
+        }
+        panic!("the meter stays bad: {}", self.script.join("\n"));
+    }
+
+    /// Does it if it can be done now.
+    pub(super) fn does_if_it_can(&mut self, line: &str) {
+        let site = Arc::clone(&self.attempt.job().site);
+        let action = Action::parse(&site, line).unwrap_or_else(|say| panic!("{line}: {say:?}"));
+        if self.attempt.check(&action).is_ok() {
+            self.does(line);
+        }
+    }
+
+    /// What protects is looked over, and lies where the floor is wet.
+    pub(super) fn sees_to_protection(&mut self) {
+        self.does("check gloves ; lay mat");
+    }
+
+    /// Screws a clamp down with the bit its head asks for.
+    pub(super) fn torques(&mut self, port: &str) {
+        self.takes_the_bit(port);
+        let nm = self.specified(port);
+        self.does(&format!("torque {port} {nm} ; verify {port}"));
+    }
+
+    /// Looks at a screw and takes the bit that its head asks for.
+    fn takes_the_bit(&mut self, port: &str) {
+        self.does(&format!("look closely {port}"));
+        let thing = self.thing(port);
+        let view = self.attempt.view();
+        let head = view
+            .things
+            .iter()
+            .find(|seen| seen.thing == thing)
+            .and_then(|seen| {
+                seen.signs.iter().find_map(|(_, sign)| match sign {
+                    Sign::ScrewHead(head) => Some(*head),
+                    _ => None,
+                })
             });
-            self.attempt.finish_action();
+        if let Some(head) = head {
+            let bit = match (head.recess, head.slot) {
+                _ if head.takes_hex() => "hex",
+                (Some(Recess::Square), _) => "square",
+                (Some(Recess::Pozidriv), _) => "pozidriv",
+                (Some(Recess::Phillips), _) => "phillips",
+                (_, Some(Slot::Wide)) => "slotted-wide",
+                _ => "slotted",
+            };
+            self.does_if_it_can(&format!("bit {bit}"));
+        }
+    }
+
+    /// Agrees the outage and keeps to the time that was given; somebody else's lock is taken off by who put it on.
+    pub(super) fn agrees_outage(&mut self) {
+        let began = self.attempt.now();
+        self.does("agree outage");
+        let later = self.attempt.lines().iter().find_map(|line| match line {
+            Line::Noticed { tick, say }
+                if *tick >= began && say.key.starts_with("agreed-outage-later") =>
+            {
+                say.args.iter().find_map(|(_, arg)| match arg {
+                    Arg::Clock(from) => Some(*from),
+                    _ => None,
+                })
+            }
+            _ => None,
+        });
+        while let Some(from) = later
+            && self.attempt.now() < from
+        {
+            let minutes = (from - self.attempt.now()).div_ceil(60 * TICKS_PER_SECOND);
+            self.does(&format!("wait {minutes}min"));
+        }
+    }
+
+    /// A lock that is not his is not touched: its owner takes it off.
+    pub(super) fn minds_others_lock(&mut self) {
+        if self.noticed_since(0, "noticed-others-lock") {
+            self.does_if_it_can("agree lock");
+        }
+    }
+
+    /// A bracket for padlocks goes onto each new breaker.
+    pub(super) fn brackets(&mut self) {
+        let fitted: Vec<String> = self
+            .script
+            .iter()
+            .filter_map(|line| {
+                let words: Vec<&str> = line.split(' ').collect();
+                match words.as_slice() {
+                    ["fit", part, stock] if stock.starts_with("breaker-") => {
+                        Some((*part).to_owned())
+                    }
+                    _ => None,
+                }
+            })
+            .collect();
+        for part in fitted {
+            self.does_if_it_can(&format!("fit {part} lock-kit"));
+        }
+    }
+
+    /// What the directory says is set against what was found to hang on a breaker; the entry that stood there belongs to
+    /// the breaker that bore this one's.
+    pub(super) fn reads_directory(&mut self, serves: &[(&str, &str)]) {
+        self.does("read directory board");
+        for (breaker, word) in serves {
+            let there = self.entry(breaker);
+            if there.as_deref() == Some(*word) {
+                continue;
+            }
+            self.does(&format!("label {breaker} {word}"));
+            let site = Arc::clone(&self.attempt.job().site);
+            let other = site
+                .of_kind(ThingKind::Breaker)
+                .map(|other| site.name(other).to_owned())
+                .find(|other| other != breaker && self.entry(other).as_deref() == Some(*word));
+            if let (Some(other), Some(there)) = (other, there) {
+                self.does(&format!("label {other} {there}"));
+            }
+        }
+    }
+
+    /// What the directory was last read to say of a breaker.
+    fn entry(&self, breaker: &str) -> Option<String> {
+        let thing = self.thing(breaker);
+        let view = self.attempt.view();
+        let seen = view.things.iter().find(|seen| seen.thing == thing)?;
+        seen.signs.iter().rev().find_map(|(_, sign)| match sign {
+            Sign::DirectoryEntry { key, .. } => Some(key.clone()),
+            _ => None,
+        })
+    }
+
+    /// Open knockouts are closed and missing cover screws put in.
+    pub(super) fn tidies(&mut self, boxes: &[&str]) {
+        for name in boxes {
+            self.does(&format!("look closely {name}"));
+            if self.seen(name, |sign| *sign == Sign::OpenKnockout) {
+                self.does(&format!("fit {name} knockout-seal"));
+            }
+            if self.seen(name, |sign| matches!(sign, Sign::ScrewsMissing { .. })) {
+                self.does(&format!("fit {name} cover-screw"));
+            }
+        }
+    }
+
+    /// The job sheet: currents, drops and temperatures as found and as left, what was fitted, the settings.
+    pub(super) fn writes_the_sheet(&mut self) {
+        let mut lines: Vec<String> = Vec::new();
+        let values = ["amps ", "volts ", "millivolts ", "temp "];
+        for line in &self.script {
+            let words: Vec<&str> = line.split(' ').collect();
+            let entry = match words.as_slice() {
+                _ if values.iter().any(|verb| line.starts_with(verb)) => {
+                    lines.push(format!("sheet found {line}"));
+                    format!("sheet left {line}")
+                }
+                ["fit", part, _] => format!("sheet part {part}"),
+                ["torque", port, _] => format!("sheet torque {port}"),
+                _ => continue,
+            };
+            if !lines.contains(&entry) {
+                lines.push(entry);
+            }
+        }
+        for line in lines {
+            self.does_if_it_can(&line);
+        }
+    }
+
+    /// Tells the owner all there is to tell.
+    pub(super) fn tells(&mut self, also: &[&str]) {
+        self.does("tell cause ; tell proof ; tell sisters ; tell elements ; tell clearance ; tell resetting");
+        if self.script.iter().any(|line| line.starts_with("fit ")) {
+            self.does("tell old-parts");
+        }
+        if self.script.iter().any(|line| line.starts_with("label ")) {
+            self.does("tell directory");
+        }
+        for advice in also {
+            self.does(&format!("tell {advice}"));
         }
     }
 
@@ -76,7 +318,9 @@ impl Electrician {
         match last {
             Some(
                 Shown::Amps(n)
+                | Shown::MaxAmps(n)
                 | Shown::Volts(n)
+                | Shown::LowVolts(n)
                 | Shown::Millivolts(n)
                 | Shown::Celsius(n)
                 | Shown::NewtonMetres(n)
@@ -275,10 +519,8 @@ impl Electrician {
         if hurt {
             self.cuts_and_makes(port);
         } else {
-            let nm = self.specified(port);
-            self.does(&format!(
-                "insert {port} ; dress {port} ; torque {port} {nm} ; verify {port}"
-            ));
+            self.does(&format!("insert {port} ; dress {port}"));
+            self.torques(port);
         }
     }
 
@@ -325,7 +567,9 @@ impl Electrician {
         if self.shielded() {
             self.does("unshield board");
         }
-        self.does("close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on");
+        self.does(
+            "close board ; take off gloves, visor ; untag m1 ; unlock m1 ; warn ; switch m1 on",
+        );
     }
 
     /// The kiln's breaker as well.
@@ -373,7 +617,7 @@ impl Electrician {
 
     pub(super) fn kiln_alive(&mut self) {
         self.does(
-            "close kiln ; take off gloves, visor ; go store ; untag q2 ; unlock q2 ; switch q2 on",
+            "close kiln ; take off gloves, visor ; warn ; go store ; untag q2 ; unlock q2 ; switch q2 on",
         );
     }
 
@@ -385,7 +629,8 @@ impl Electrician {
     /// Looks, pulls and takes the torque; true where the termination is not as it should be.
     pub(super) fn bad(&mut self, port: &str) -> bool {
         let began = self.attempt.now();
-        self.does(&format!("look closely {port} ; pull {port}"));
+        self.takes_the_bit(port);
+        self.does(&format!("pull {port}"));
         let moved = self.noticed_since(began, "pull-moves");
         let in_clamp = self.seen(port, |sign| {
             matches!(sign, Sign::InsulationInClamp | Sign::StrandsOut { .. })
@@ -432,10 +677,8 @@ impl Electrician {
 
     /// A clean end into its clamp, to the value it asks for.
     pub(super) fn finishes(&mut self, port: &str) {
-        let nm = self.specified(port);
-        self.does(&format!(
-            "strip {port} 16 ; insert {port} ; dress {port} ; torque {port} {nm} ; verify {port}"
-        ));
+        self.does(&format!("strip {port} 16 ; insert {port} ; dress {port}"));
+        self.torques(port);
     }
 }
 

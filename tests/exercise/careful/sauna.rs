@@ -44,15 +44,28 @@ pub(super) fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, Cause
     let cause = first_cause(p);
     let mut found = Found::default();
     p.does("ask since ; ask when ; ask work ; ask senses ; ask others ; ask ware ; take off ring");
-    p.does("look heater ; look c1 ; listen heater ; agree price ; agree outage ; controller off");
+    p.does("look heater ; look c1 ; listen heater ; agree price ; agree return ; controller off");
+    p.sees_to_protection();
+    p.agrees_outage();
     p.does("go plant-room ; look plant-room ; look board ; look q1 ; look f2 ; listen board");
+    p.minds_others_lock();
     found.rcd = p.handle("f2") == Some(Handle::Tripped);
     found.row = p.seen("plant-room", |sign| matches!(sign, Sign::VentCovered));
     examined(p, &mut found);
     measured(p, &mut found);
     declares(p, &found);
     repaired(p, &found);
-    p.does("controller firing ; tell cause ; tell proof ; tell sisters ; tell elements ; tell resetting ; tell old-parts ; hand over");
+    p.tidies(&["heater", "joint-box"]);
+    p.does("go anteroom");
+    p.tidies(&["s1-box"]);
+    p.does("go plant-room");
+    p.brackets();
+    p.tidies(&["board"]);
+    p.reads_directory(&[("q1", "sauna"), ("q3", "lights-changing-room")]);
+    p.writes_the_sheet();
+    p.does("go sauna-side ; controller firing");
+    p.tells(if found.row { &["ventilation"] } else { &[] });
+    p.does("hand over");
     person.ends(cause)
 }
 
@@ -90,37 +103,29 @@ fn examined(p: &mut Electrician, found: &mut Found) {
             found.leaky = Some(bank);
         }
     }
-    p.does("amps inner.a ; volts k1.a_in k1.a_out");
     boxes_alive(p);
-    p.does("go plant-room");
-    if p.handle("q1") != Some(Handle::On) {
-        p.does("switch q1 on");
-    }
-    if p.handle("f2") != Some(Handle::On) {
-        p.does("switch f2 on");
-    }
-    p.does("go sauna-side");
 }
 
 /// Each leg's current, and what its pole of the contactor drops at that current.
 fn measured(p: &mut Electrician, found: &mut Found) {
     for (index, leg) in LEGS.into_iter().enumerate() {
         let began = p.attempt.now();
-        p.does("controller full ; watch 3min ; controller off");
-        let (amps, volts) = (p.highest_amps(began), p.highest_volts(began));
+        let volts = p.measures(
+            &format!("amps inner.{leg} ; volts k1.{leg}_in k1.{leg}_out"),
+            boxes_dead,
+            boxes_alive,
+            |p| {
+                let began = p.attempt.now();
+                p.does("controller full ; watch 3min ; controller off");
+                p.highest_volts(began)
+            },
+        );
+        let amps = p.highest_amps(began);
         if amps > LOW_A && 1000.0 * volts / amps > POLE_MOHM && volts < 50.0 {
             found.pole.push(format!("k1.{leg}_out"));
         }
         if amps > HIGH_A {
             found.shorted = Some(BANKS[index]);
-        }
-        if index + 1 < LEGS.len() {
-            let next = LEGS[index + 1];
-            boxes_dead(p);
-            p.does(&format!(
-                "amps inner.{next} ; volts k1.{next}_in k1.{next}_out"
-            ));
-            boxes_alive(p);
         }
     }
 }
@@ -164,7 +169,7 @@ fn declares(p: &mut Electrician, found: &Found) {
 
 fn repaired(p: &mut Electrician, found: &Found) {
     boxes_dead(p);
-    p.does("clear meter ; clear clamp");
+    p.does("clear clamp");
     let at_board: Vec<&str> = found
         .bad
         .iter()
@@ -353,22 +358,31 @@ fn board_alive(p: &mut Electrician, own: bool) {
     if shielded {
         p.does("unshield board");
     }
-    p.does("close board ; take off gloves, visor ; untag m1 ; unlock m1 ; switch m1 on");
+    p.does("close board ; take off gloves, visor ; untag m1 ; unlock m1 ; warn ; switch m1 on");
     if own {
         p.does("switch q1 on");
     }
     p.does("go sauna-side");
 }
 
-/// Heater and joint box, behind the locked switch.
+/// Heater and joint box, behind the locked switch; the lamp's line comes into the heater from another breaker.
 fn boxes_dead(p: &mut Electrician) {
-    p.does("go sauna-side ; controller off ; go anteroom ; switch s1 off ; lock s1 ; tag s1 ; go sauna-side");
+    p.does("go sauna-side ; controller off ; go plant-room ; switch q3 off ; lock q3 ; tag q3");
+    p.does("go anteroom ; switch s1 off ; lock s1 ; tag s1 ; go sauna-side");
     p.does("wear gloves, visor ; open heater ; open joint-box");
     p.proves_place(&IN, "heater");
     p.proves_place(&["k1.a_out", "k1.b_out", "k1.c_out"], "heater");
+    p.proves_place(&["x2.a_in"], "heater");
     p.proves_place(&JOINT_OUT, "joint-box");
 }
 
 fn boxes_alive(p: &mut Electrician) {
-    p.does("close heater ; close joint-box ; take off gloves, visor ; go anteroom ; untag s1 ; unlock s1 ; switch s1 on ; go sauna-side");
+    p.does("close heater ; close joint-box ; take off gloves, visor ; warn ; go plant-room");
+    for handle in ["q1", "f2"] {
+        if p.handle(handle) != Some(Handle::On) {
+            p.does(&format!("switch {handle} on"));
+        }
+    }
+    p.does("untag q3 ; unlock q3 ; switch q3 on");
+    p.does("go anteroom ; untag s1 ; unlock s1 ; switch s1 on ; go sauna-side");
 }
