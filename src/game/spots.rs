@@ -202,7 +202,7 @@ pub fn ui(
 /// The name of a point under the pointer or with the focus.
 fn tag(ui: &Ui, rect: Rect, name: &str) {
     let painter = ui.ctx().layer_painter(egui::LayerId::new(
-        egui::Order::Tooltip,
+        egui::Order::Middle,
         Id::new("spot-name"),
     ));
     let text = painter.layout_no_wrap(name.to_owned(), Type::Small.font(), colours::INK.egui());

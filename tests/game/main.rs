@@ -9,5 +9,6 @@ mod panels;
 mod sites;
 mod support;
 mod theme;
+mod whole;
 mod window;
 mod wording;

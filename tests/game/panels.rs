@@ -3,8 +3,8 @@
 use bevy_egui::egui;
 use egui_kittest::kittest::Queryable as _;
 use faultwright::panels::choices::{self, Leaf, Means, Picked, Row};
-use faultwright::panels::subject::Subject;
 use faultwright::panels::notebook::Ask;
+use faultwright::panels::subject::Subject;
 use faultwright::panels::{belt, clock, declare, notebook};
 use faultwright::session::{Pace, Session, Wish};
 use faultwright_exercise::{Action, Suspect};

@@ -62,7 +62,7 @@ offer-volts = Volts: { $a } to { $b }
 offer-millivolts = Millivolts: { $a } to { $b }
 offer-test = Two-pole tester: { $a } to { $b }
 offer-pen = Pen at { $point }
-offer-temperature = Temperature: { $spot }
+offer-temperature = Contact probe: { $spot }
 offer-prove = Prove the two-pole tester on the proving unit
 offer-clear = Take away the { $tool }
 
@@ -102,7 +102,7 @@ refused-over = The job is over.
 refused-busy = Busy until { $until }. Break off ('stop') to do something else.
 refused-nothing-to-stop = Nothing is being done that could be broken off.
 
-offer-infrared = Infrared thermometer at { $spot } from { $mm } mm
+offer-infrared = Infrared from { $mm } mm: { $spot }
 offer-camera = Thermal camera at { $thing }
 offer-patch = Lay black tape on { $spot } to read it by
 offer-set-emissivity = Set emissivity to { $value }

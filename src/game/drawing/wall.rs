@@ -1,7 +1,7 @@
 //! The wall and the floor, and the outsides of runs: conduits, trunking, cables.
 
-use faultwright_sim::{Site, Thing};
 use faultwright_sim::site::{Lay, RunInfo};
+use faultwright_sim::{Site, Thing};
 use lyon_tessellation::LineCap;
 
 use super::ink::{Area, Ink, Mm, bent, mm, points, polyline};

@@ -10,13 +10,7 @@ use faultwright_sim::{TICKS_PER_SECOND, Tick};
 use crate::theme::{Type, colours};
 
 /// The chart: time to the right, value up, the last span thick, those before it thin. `spoken` is its name.
-pub(super) fn ui(
-    ui: &mut Ui,
-    words: &Words,
-    points: &[Vec<(Tick, f64)>],
-    now: Tick,
-    spoken: &str,
-) {
+pub(super) fn ui(ui: &mut Ui, words: &Words, points: &[Vec<(Tick, f64)>], now: Tick, spoken: &str) {
     let all: Vec<(Tick, f64)> = points.iter().flatten().copied().collect();
     let Some((first, last)) = all.first().zip(all.last()) else {
         return;

@@ -257,8 +257,16 @@ fn measure(painter: &egui::Painter, words: &Words, scale: Scale, bar: Rect) {
         );
     }
     for (value, at, anchor) in [
-        (scale.high, bar.right_top() - vec2(0.0, 4.0), Align2::RIGHT_BOTTOM),
-        (scale.low, bar.right_bottom() + vec2(0.0, 4.0), Align2::RIGHT_TOP),
+        (
+            scale.high,
+            bar.right_top() - vec2(0.0, 4.0),
+            Align2::RIGHT_BOTTOM,
+        ),
+        (
+            scale.low,
+            bar.right_bottom() + vec2(0.0, 4.0),
+            Align2::RIGHT_TOP,
+        ),
     ] {
         painter.text(
             at,

@@ -2,7 +2,7 @@
 
 use bevy::prelude::Resource;
 use bevy_egui::egui::{self, Context, Pos2, Ui, vec2};
-use faultwright_exercise::Say;
+use faultwright_exercise::{Offer, Say};
 use faultwright_sim::{Thing, ThingKind};
 
 use super::keys::{self, Stroke};
@@ -47,6 +47,8 @@ pub struct Desktop {
     pub(super) lead: Option<Lead>,
     /// What is written and not yet noted.
     pub draft: notebook::Draft,
+    /// What needs no thing, as looked up last, and when: job, version of the view, tick.
+    pub(super) writable: (Option<(u64, u64, u64)>, Vec<Offer>),
     /// Which picture of the camera lies open, counted from the newest.
     pub(super) picture_back: usize,
     pub(super) notebook: bool,
@@ -295,11 +297,16 @@ pub(super) fn notebook_in(
     desktop: &mut Desktop,
     wishes: &mut Vec<Wish>,
 ) {
-    // The sheet's lines are looked up only while they are shown.
-    let offers = match desktop.draft.page {
-        notebook::Page::Sheet | notebook::Page::Readings => job.offers(None),
-        _ => Vec::new(),
-    };
+    let shown = matches!(
+        desktop.draft.page,
+        notebook::Page::Sheet | notebook::Page::Readings
+    );
+    // What can be written is looked up once for every change, and not while time passes.
+    let now = (job.number, job.view.version, job.view.now);
+    if shown && desktop.writable.0 != Some(now) && !job.moving() {
+        desktop.writable = (Some(now), job.offers(None));
+    }
+    let offers = desktop.writable.1.clone();
     let sheet = notebook::Sheet {
         title: &job.title,
         complaint: &job.complaint,

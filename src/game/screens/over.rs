@@ -183,7 +183,10 @@ fn pick(
         Picked::Away => {}
     }
     desktop.list = None;
-    if let Some(back) = desktop.back_to.take() {
+    // The picture may have moved on since: what is not there takes no focus.
+    if let Some(back) = desktop.back_to.take()
+        && ctx.read_response(back).is_some()
+    {
         ctx.memory_mut(|memory| memory.request_focus(back));
     }
 }

@@ -50,6 +50,7 @@ pub(super) fn middle(
                 window,
             );
             let visible = spots::visible(&job.plan, &job.view, sight, window);
+            let_go(ui.ctx(), job, &visible);
             if std::mem::take(&mut desktop.to_drawing)
                 && let Some(first) = visible.first()
             {
@@ -77,6 +78,19 @@ pub(super) fn middle(
                 ui.ctx().request_repaint();
             }
         });
+}
+
+/// A point that is no longer in the picture lets go of the keyboard's focus.
+fn let_go(ctx: &Context, job: &InPlay, visible: &[spots::Spot]) {
+    let Some(focused) = ctx.memory(egui::Memory::focused) else {
+        return;
+    };
+    let gone = job.view.things.iter().any(|seen| {
+        spots::id(seen.thing) == focused && !visible.iter().any(|spot| spot.thing == seen.thing)
+    });
+    if gone {
+        ctx.memory_mut(|memory| memory.surrender_focus(focused));
+    }
 }
 
 /// What is being done, in the words of its offer where there is one.

@@ -35,7 +35,11 @@ pub(super) fn lock_and_tag(ink: &mut Ink, at: Mm, look: &Look) {
         padlock(ink, at.by(0.0, 6.0), colours::ACCENT);
     }
     if look.others_lock {
-        padlock(ink, at.by(if look.locked { 22.0 } else { 0.0 }, 6.0), colours::VERMILION);
+        padlock(
+            ink,
+            at.by(if look.locked { 22.0 } else { 0.0 }, 6.0),
+            colours::VERMILION,
+        );
     }
 }
 

@@ -34,13 +34,7 @@ pub(super) fn ui(
 }
 
 /// What stands on the sheet, and what of the work can still be entered.
-fn form(
-    ui: &mut Ui,
-    words: &Words,
-    site: &Site,
-    view: &View,
-    offers: &[Offer],
-) -> Option<Action> {
+fn form(ui: &mut Ui, words: &Words, site: &Site, view: &View, offers: &[Offer]) -> Option<Action> {
     let mut asked = None;
     strong(ui, words.key("window-sheet-entered"));
     if view.sheet.is_empty() {
