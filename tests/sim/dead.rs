@@ -112,7 +112,8 @@ fn breaker_poles_read_wild_until_operated() {
         let mut equipment = Equipment::new(kiln_kit::site(), &seeded(Vec::new(), seed));
         off(&mut equipment, "q2");
         seat(&mut equipment, thing("q2"), false);
-        let pole = |equipment: &Equipment| equipment.pole_ohms(thing("q2.a"), 10.0).expect("out");
+        let pole =
+            |equipment: &Equipment| equipment.pole_ohms(thing("q2.a"), 10.0, 0).expect("out");
         assert_eq!(pole(&equipment), f64::INFINITY, "its handle stands off");
         let mut reads = Vec::new();
         for _ in 0..6 {
@@ -142,7 +143,11 @@ fn a_worn_contact_shows_on_the_bench_and_a_weak_stab_does_not() {
     // Reference: pole on the bench 2 to 10 milliohm against about 1.5; the stab stays in the board.
     let bench = |kind, milliohm| {
         let mut equipment = kiln(&with(vec![joint_cause(kind, "q2.a", milliohm)]));
-        assert_eq!(equipment.pole_ohms(thing("q2.a"), 10.0), None, "in place");
+        assert_eq!(
+            equipment.pole_ohms(thing("q2.a"), 10.0, 0),
+            None,
+            "in place"
+        );
         seat(&mut equipment, thing("q2"), false);
         for _ in 0..6 {
             equipment.apply(&Change::Switch {
@@ -155,12 +160,34 @@ fn a_worn_contact_shows_on_the_bench_and_a_weak_stab_does_not() {
             part: thing("q2"),
             on: true,
         });
-        ["q2.a", "q2.b"].map(|name| 1000.0 * equipment.pole_ohms(thing(name), 10.0).expect("out"))
+        ["q2.a", "q2.b"]
+            .map(|name| 1000.0 * equipment.pole_ohms(thing(name), 10.0, 0).expect("out"))
     };
     let [worn, other] = bench(CauseKind::WornContact, 6.0);
     assert!(worn > 2.0 * other, "{worn} {other}");
     let [weak, other] = bench(CauseKind::WeakStab, 10.0);
     near("weak stab", weak, other, 5.0);
+}
+
+#[test]
+fn a_worn_contactor_pole_scatters_two_to_one_at_each_push() {
+    // TRADE: a worn pole of K1 reads 3 to 10 milliohm four-wire and scatters 2:1 between operations, its twin 0.6.
+    let equipment = kiln(&with(vec![joint_cause(
+        CauseKind::WornContact,
+        "k1.a_out",
+        6.0,
+    )]));
+    let pole = |name: &str, push| {
+        let ohms = equipment.pole_ohms(thing(name), 10.0, push);
+        1000.0 * ohms.expect("pushed in by hand")
+    };
+    let reads: Vec<f64> = (0..24).map(|push| pole("k1.a_out", push)).collect();
+    let least = reads.iter().copied().fold(f64::MAX, f64::min);
+    let most = reads.iter().copied().fold(0.0, f64::max);
+    assert!((1.5..=2.1).contains(&(most / least)), "{reads:?}");
+    let mean = reads.iter().sum::<f64>() / 24.0;
+    near("mean", mean, 6.15, 12.0);
+    near("its twin", pole("k1.b_out", 3), 0.62, 10.0);
 }
 
 #[test]

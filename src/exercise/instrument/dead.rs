@@ -44,12 +44,29 @@ pub(super) fn volts(attempt: &Attempt, a: Probe, b: Probe, ohms: f64) -> f64 {
     }
 }
 
-/// Metal between the points at a test current, Ω.
-pub(super) fn metal(attempt: &Attempt, a: Probe, b: Probe, amps: f64) -> f64 {
-    match on_bench(attempt, a, b) {
-        Some(part) => bench(attempt, part, a, b, amps),
-        None => attempt.equipment.metal_ohms(a, b, amps) + earth(attempt, a, b),
+/// Metal between the points at a test current, Ω, in that placing of the instrument. Across a contactor's pole the
+/// armature is pushed in by hand.
+pub(super) fn metal(attempt: &Attempt, a: Probe, b: Probe, amps: f64, placing: u64) -> f64 {
+    let pole = contactor_pole(attempt, a, b)
+        .and_then(|port| attempt.equipment.pole_ohms(port, amps, placing));
+    match (pole, on_bench(attempt, a, b)) {
+        (Some(ohms), _) => ohms,
+        (None, Some(part)) => bench(attempt, part, a, b, amps),
+        (None, None) => attempt.equipment.metal_ohms(a, b, amps) + earth(attempt, a, b),
     }
+}
+
+/// Both ends of one pole of a contactor: one of them.
+fn contactor_pole(attempt: &Attempt, a: Probe, b: Probe) -> Option<Thing> {
+    let site = attempt.equipment.site();
+    let (Probe::Port(one), Probe::Port(two)) = (a, b) else {
+        return None;
+    };
+    let (first, second) = (site.port(one)?, site.port(two)?);
+    let pole = first.part == second.part
+        && first.way == second.way
+        && site.info(first.part).kind == ThingKind::Contactor;
+    pole.then_some(one)
 }
 
 /// Everything between the points, insulation too, Ω.
@@ -85,7 +102,10 @@ fn bench(attempt: &Attempt, part: Thing, a: Probe, b: Probe, amps: f64) -> f64 {
     if way(a) != way(b) {
         return NOTHING;
     }
-    attempt.equipment.pole_ohms(port, amps).unwrap_or(NOTHING)
+    attempt
+        .equipment
+        .pole_ohms(port, amps, 0)
+        .unwrap_or(NOTHING)
 }
 
 /// The protective conductor between two points, Ω: those on earth stand at its other end.

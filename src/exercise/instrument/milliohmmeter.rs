@@ -8,6 +8,7 @@
 //! - Its current is a quarter of a kiln's and it works with a few volts. A film keeps all its resistance at it, and the
 //!   skin of contacts that stood for years is not broken through: breaker poles read wild until they were worked a few
 //!   times. Joints cold and at small current read otherwise than under load.
+//! - Across a contactor's pole the armature is pushed in by hand; worn faces meet in another way at each push.
 //! - Across a voltage of more than a few volts its own protection opens: a fuse, and the spare lies in the van.
 //!
 //! Validity: resistances without windings in series. Typical values: lug 0.07 mΩ, stud 0.12, a 50 A pole about 1.5 on the
@@ -70,10 +71,10 @@ pub(super) fn leads_together() -> Shown {
 }
 
 /// What the display shows now.
-pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe) -> Shown {
+pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe, placement: &Placement) -> Shown {
     for (top, amps) in RANGES {
         let count = top / COUNTS;
-        let ohms = dead::metal(attempt, a, b, amps);
+        let ohms = dead::metal(attempt, a, b, amps, placement.ordinal);
         let shown = ohms * (1.0 + GAIN * centred(attempt, purpose::MILLIOHMS_GAIN, 0))
             + OFFSET * count * centred(attempt, purpose::MILLIOHMS_OFFSET, 0);
         if shown < top {

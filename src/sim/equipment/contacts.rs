@@ -60,7 +60,7 @@ impl Equipment {
         self.set(&sets);
     }
 
-    fn pair_of(&self, at: usize, pole: usize) -> Pair {
+    pub(super) fn pair_of(&self, at: usize, pole: usize) -> Pair {
         self.parts[at]
             .fitted
             .as_ref()

@@ -29,6 +29,7 @@ use std::collections::BTreeMap;
 use super::start::by_name;
 use super::{Equipment, Handle, Probe, Wear};
 use crate::net::{ENodeId, El};
+use crate::pair;
 use crate::parts::brick;
 use crate::parts::element::{DRY_OHM, State};
 use crate::site::{PartSpec, Thing, ThingKind};
@@ -128,17 +129,18 @@ impl Equipment {
         InsulationTest { ohms, harms }
     }
 
-    /// Resistance of a port's pole on the bench at a test current, ohm: four-wire from jaw to lug or from terminal to
-    /// terminal. Infinite while its handle stands off; a contactor's armature is pushed in by hand. `None` while the part sits in its
-    /// place.
+    /// Resistance of a port's pole by itself at a test current, ohm: four-wire from jaw to lug or from terminal to
+    /// terminal. On the bench a breaker's is infinite while its handle stands off. A contactor's armature is pushed in by
+    /// hand, on the bench or in its dead box, and worn faces meet in another way at each push: `push` is its number. `None` for what
+    /// sits in its place otherwise.
     #[must_use]
-    pub fn pole_ohms(&self, port: Thing, amps: f64) -> Option<f64> {
-        let (part, _, pole) = self.pole_at(port)?;
-        if self.seated(part) {
+    pub fn pole_ohms(&self, port: Thing, amps: f64, push: u64) -> Option<f64> {
+        let (part, at, pole) = self.pole_at(port)?;
+        let contactor = matches!(self.spec_of(part), Some(PartSpec::Contactor { .. }));
+        if self.seated(part) && !contactor {
             return None;
         }
-        let handled = !matches!(self.spec_of(part), Some(PartSpec::Contactor { .. }));
-        if handled && self.handle(part) != Handle::On {
+        if !contactor && self.handle(part) != Handle::On {
             return Some(f64::INFINITY);
         }
         let branch = self
@@ -147,7 +149,20 @@ impl Equipment {
             .iter()
             .find(|wires| wires.branch == pole.branch)?;
         let stab = pole.stab.map(|stab| stab.pair.el);
-        let skins = self.skins();
+        let mut skins = self.skins();
+        if let Some(contact) = pole.contact.filter(|_| contactor) {
+            // What this push has beside the last closing.
+            let pair = self.pair_of(at, pole.way.index());
+            let factor = if pair.rough() {
+                pair::closing_factor(self.seed ^ 0x9a5d, pole.way.index() as u64, push)
+            } else {
+                1.0
+            };
+            let clean = self.clean_contact(part, contact);
+            let (pushed, _) = pair::law(clean, contact.clean_v, pair.film * factor);
+            let now = self.present(self.els[contact.el.index()]);
+            skins.insert(contact.el.index(), pushed - now);
+        }
         let mut edge = Edge {
             from: 0,
             to: 0,
