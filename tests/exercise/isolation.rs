@@ -8,12 +8,12 @@ use std::sync::Arc;
 
 use faultwright_exercise::{Action, Attempt, House, Job, Line, OthersLock, Severity, Shown};
 use faultwright_sim::{
-    AsFound, Before, Chance, Handle, Particulars, Purpose, Sign, Thing, ThingKind, minutes,
+    AsFound, Before, Chance, Handle, Particulars, Purpose, Sign, Site, Thing, ThingKind, minutes,
 };
 
 use crate::fuzz::held;
 use crate::safety::{BOARD_ON, MAIN_OFF, PROVED, SEED, TO_BOARD, debrief, kiln_job, rules, worst};
-use crate::support::{job, play, scenario_names};
+use crate::support::{job, play, project_file, scenario_names};
 use crate::work::thing_of;
 
 /// The kiln room, healthy, in a house of our choice.
@@ -465,4 +465,40 @@ fn locks_hold_and_what_is_off_is_dead_whoever_comes_by() {
         stood += held(attempt, &format!("{name} {round}"));
     }
     assert!(stood > 200, "{stood}");
+}
+
+/// Fuses in the pocket and a notice in their place hold a circuit off as a lock does (HSE HSG85 on fuses retained, from
+/// memory); without the notice nobody knows why it is dark.
+#[test]
+fn fuses_in_the_pocket_with_a_notice_hold_a_circuit_off() {
+    let text = project_file("scenarios/sites/kiln-room.ron")
+        .replace(
+            "Isolator(at: In(\"s1-box\", 110, 165), amps: 60, lockable: true)",
+            "Fuse(at: In(\"s1-box\", 110, 165), amps: 60)",
+        )
+        .replace(", (\"bars.e\", \"s1.e\")", "")
+        .replace(", (\"s1.e_out\", \"tb1.e\")", "");
+    let site = Arc::new(
+        Site::parse("fused.ron", &text).unwrap_or_else(|problems| panic!("{problems:?}")),
+    );
+    let drawn = kiln_job(&[], AsFound::Running, SEED);
+    let fused = || {
+        Attempt::begin(Arc::new(Job {
+            site: Arc::clone(&site),
+            ..Job::clone(&drawn)
+        }))
+    };
+    let out = "take off ring ; controller off ; switch s1 off";
+    let work = "wear gloves, visor ; open kiln ; prove ; test tb1.a_in tb1.b_in ; test tb1.a_in earth.kiln ; \
+        test tb1.b_in earth.kiln ; prove ; loosen tb1.a_in";
+    let with = debrief(fused(), &[out, "tag s1", work]);
+    assert_eq!(worst(&with, "no-lock"), None, "{:?}", rules(&with));
+    assert_eq!(worst(&with, "no-tag"), None, "{:?}", rules(&with));
+    let without = debrief(fused(), &[out, work]);
+    assert_eq!(worst(&without, "no-tag"), Some(Severity::Minor), "{:?}", rules(&without));
+    let left_in = debrief(fused(), &["take off ring ; controller off", work]);
+    assert_eq!(worst(&left_in, "not-isolated"), None, "live work first of all");
+    assert_eq!(worst(&left_in, "live-contact"), Some(Severity::Gate), "{:?}", rules(&left_in));
+    let attempt = fused();
+    assert_eq!(refused(&attempt, "lock s1"), "refused-takes-no-lock");
 }

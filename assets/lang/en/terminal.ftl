@@ -41,6 +41,7 @@ terminal-controller-off = off, output { $output }
 terminal-controller-firing = on its program, output { $output }
 terminal-controller-full = full power, output { $output }
 terminal-locked = your lock is on it
+terminal-others-lock = somebody else's lock is on it
 terminal-tagged = your notice hangs on it
 terminal-loose = conductor out
 terminal-out = taken out

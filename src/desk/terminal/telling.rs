@@ -336,6 +336,7 @@ fn part_states(thing: &ThingView) -> Vec<Arg> {
     }
     let flags = [
         (thing.locked, "terminal-locked"),
+        (thing.others_lock, "terminal-others-lock"),
         (thing.tagged, "terminal-tagged"),
         (thing.loose, "terminal-loose"),
         (thing.out && thing.fitted.is_none(), "terminal-out"),
