@@ -60,6 +60,7 @@ fn is_label(sign: &Sign) -> bool {
             | Sign::TorqueLabel { .. }
             | Sign::TorqueTable { .. }
             | Sign::ScrewHead(_)
+            | Sign::StripGauge { .. }
             | Sign::Nameplate { .. }
     )
 }
@@ -627,6 +628,7 @@ impl From<&Sign> for Say {
             Sign::ScrewHead(head) => say
                 .with("kind", key(head_key(*head)))
                 .text("size", head.thread.name()),
+            Sign::StripGauge { mm } => say.with("mm", whole(*mm)),
             Sign::ScrewsMissing { count } => say.with("count", whole(u32::from(*count))),
             Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
             Sign::Marking { text } => say.text("text", text.clone()),

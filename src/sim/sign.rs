@@ -14,7 +14,7 @@ use crate::joint::{Conductor, Copper, Metal, Strip, glow};
 use crate::parts::conductor::Gauge;
 use crate::parts::element::State;
 use crate::parts::motor::Running;
-use crate::site::{Lay, PartSpec, Thing, ThingKind, Way};
+use crate::site::{Lay, PartSpec, Region, Thing, ThingKind, Way};
 
 /// Warmth to a hand or the back of a hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -104,6 +104,10 @@ pub enum Sign {
     TorqueTable { nm: f64 },
     /// The screw of a clamp: slot, recess, thread.
     ScrewHead(Head),
+    /// Stripping length moulded on the device, mm.
+    StripGauge { mm: u32 },
+    /// Aluminium under grey joint paste: sound, and made for it.
+    PastedTails,
     /// A moulding cracked by a screw turned too far.
     Cracked,
     /// A breaker's bracket that takes a padlock.
@@ -171,6 +175,8 @@ impl Sign {
             Self::TorqueLabel { .. } => "torque-label",
             Self::TorqueTable { .. } => "torque-table",
             Self::ScrewHead(_) => "screw-head",
+            Self::StripGauge { .. } => "strip-gauge",
+            Self::PastedTails => "pasted-tails",
             Self::Cracked => "cracked",
             Self::LockKit => "lock-kit",
             Self::OpenKnockout => "open-knockout",
@@ -341,6 +347,9 @@ impl Equipment {
             });
             if spec.head.turns() {
                 signs.push(Sign::ScrewHead(spec.head));
+                signs.push(Sign::StripGauge {
+                    mm: spec.strip_mm(),
+                });
             }
             if !spec.marked {
                 let table = spec.head.table_nm(spec.gauge);
@@ -463,6 +472,11 @@ impl Equipment {
             | PartSpec::Limiter { .. } => {
                 signs.push(Sign::HandleAt(self.handle(part)));
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));
+                // North American services come in aluminium, by tails as thick as a thumb.
+                let main = matches!(info.spec, PartSpec::Main { .. });
+                if close && main && self.site().region == Region::Us {
+                    signs.push(Sign::PastedTails);
+                }
             }
             PartSpec::Block { .. } | PartSpec::Contactor { .. } | PartSpec::Chamber { .. } => {
                 signs.push(Sign::Warm(touch(self.celsius(Spot::Face(part)))));

@@ -9,7 +9,7 @@ use faultwright_sim::parts::breaker::Curve;
 use faultwright_sim::parts::conductor::Gauge;
 use faultwright_sim::{
     AsFound, Before, Cause, CauseKind, Change, Copper, Equipment, Leg, Material, Metal, Mode,
-    Particulars, Site, Termination, Thing,
+    Particulars, Site, Strip, Termination, Thing,
 };
 
 use crate::support::{job, play, project_file, site};
@@ -883,4 +883,36 @@ fn a_curve_from_stock_is_on_the_device_it_is_fitted_as() {
     assert_eq!(marked(Some("breaker-16-3p")).as_deref(), Some("B16"));
     assert_eq!(marked(Some("breaker-16-3p-d")).as_deref(), Some("D16"));
     assert_eq!(marked(Some("breaker-20-3p")).as_deref(), Some("B20"));
+}
+
+/// Makers mould 12 to 14 mm on rail breakers and 16 to 19 mm on lugs for 6 AWG (MEMORY): less leaves insulation under the
+/// screw, much more bare metal outside.
+#[test]
+fn a_conductor_is_stripped_to_the_length_moulded_on_its_clamp() {
+    let strip = |start: Attempt, port: &str, mm: u32| {
+        let mut attempt = start;
+        play(
+            &mut attempt,
+            &format!("loosen {port}; cut {port} 20; strip {port} {mm}"),
+        );
+        left(attempt, port).strip
+    };
+    for (mm, small, large) in [
+        (8, Strip::Short, Strip::Short),
+        (12, Strip::Right, Strip::Short),
+        (16, Strip::Right, Strip::Right),
+        (20, Strip::Long, Strip::Right),
+        (24, Strip::Long, Strip::Long),
+    ] {
+        assert_eq!(
+            strip(at_rail(3), "q2.a", mm),
+            small,
+            "{mm} mm in a 2.5 mm² clamp"
+        );
+        assert_eq!(
+            strip(at_board(3), "q2.a", mm),
+            large,
+            "{mm} mm in a 6 AWG lug"
+        );
+    }
 }

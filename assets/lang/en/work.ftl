@@ -59,6 +59,7 @@ bit-square = square bit
 refused-lock-kit-there = { $thing } has its bracket.
 refused-no-knockout = No knockout of { $thing } is open.
 refused-no-screw-missing = No screw is missing from the cover of { $thing }.
+lock-kit-off = With { $thing } its bracket for a padlock comes off. The van has another.
 lock-kit-on = The bracket sits over the handle of { $thing }: it can be locked off again.
 knockout-closed = The open knockout of { $thing } has a seal.
 screws-in = The cover of { $thing } has all its screws.

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::io::BufRead;
 
 use faultwright_exercise::{Action, Arg, Debrief, Line, Say};
+use faultwright_sim::parts::stock::{COVER_SCREW, KNOCKOUT_SEAL, LOCK_KIT};
 use faultwright_sim::{Thing, Tick};
 
 use super::{heard, help, read_line, telling};
@@ -347,6 +348,9 @@ fn timeline_if_asked(
     }
 }
 
+/// What goes onto a device or a box and changes nothing of the joints.
+const ATTACHED: [&str; 3] = [LOCK_KIT, KNOCKOUT_SEAL, COVER_SCREW];
+
 /// Does an act change the evidence for good, so that nothing can be declared after it?
 fn changes_the_evidence(action: &Action) -> bool {
     matches!(
@@ -356,6 +360,6 @@ fn changes_the_evidence(action: &Action) -> bool {
             | Action::Splice(_)
             | Action::HandTighten(_)
             | Action::Torque(..)
-            | Action::Fit(..)
-    )
+            | Action::TorqueAsSet(_)
+    ) || matches!(action, Action::Fit(_, stock) if !ATTACHED.contains(&stock.as_str()))
 }

@@ -11,7 +11,7 @@ mod spaces;
 mod termination;
 mod torque;
 
-use faultwright_sim::{Sign, Thing, Tick};
+use faultwright_sim::{PortSpec, Sign, Thing, Tick};
 
 use crate::action::Action;
 use crate::attempt::Attempt;
@@ -100,7 +100,10 @@ pub(crate) fn usual_values(attempt: &Attempt, port: Thing) -> UsualValues {
     }
     UsualValues {
         cut_mm: vec![30, 70, 120],
-        strip_mm: vec![10, 16, 22],
+        strip_mm: match attempt.equipment.port_spec(port).map(PortSpec::strip_mm) {
+            Some(gauge) => vec![gauge - 5, gauge, gauge + 8],
+            None => Vec::new(),
+        },
         torque_nm,
     }
 }

@@ -118,6 +118,14 @@ pub(super) fn remove(attempt: &mut Attempt, part: Thing) {
                 seated: false,
             });
         }
+        let bracket = attempt
+            .equipment
+            .fitted(part)
+            .is_some_and(|fitted| fitted.lock_kit);
+        if bracket {
+            let say = about("lock-kit-off", attempt.equipment.site(), part);
+            attempt.notice(say);
+        }
         attempt.hands.removed.insert(part);
         attempt.hands.opened.remove(&part);
         attempt.hands.tags.remove(&part);

@@ -16,10 +16,6 @@ use crate::say::{Arg, Say};
 use crate::sight::{self, End};
 use crate::switching::{about, bare_at_hand};
 
-/// Strip gauge, mm: lugs and ring tongue barrels for 6 AWG. Common practice, no source.
-const GAUGE_MM: u32 = 16;
-/// What a stripped length may differ from the gauge, mm.
-const GAUGE_TOLERANCE_MM: u32 = 3;
 /// How far copper is annealed beyond the browned insulation, mm. Copper conducts heat further than insulation shows;
 /// common practice, no source.
 const HEAT_MARGIN_MM: u32 = 10;
@@ -210,12 +206,12 @@ fn cut_back(attempt: &mut Attempt, port: Thing, mm: u32) {
 
 /// Takes insulation off to a length; what is bare already stays bare.
 fn strip(attempt: &mut Attempt, port: Thing, mm: u32) {
-    let made = if mm + GAUGE_TOLERANCE_MM < GAUGE_MM {
-        Strip::Short
-    } else if mm > GAUGE_MM + GAUGE_TOLERANCE_MM {
-        Strip::Long
-    } else {
-        Strip::Right
+    let Some(made) = attempt
+        .equipment
+        .port_spec(port)
+        .map(|spec| spec.stripped_to(mm))
+    else {
+        return;
     };
     let barer = |strip: Strip| match strip {
         Strip::Short => 0,

@@ -28,7 +28,10 @@ pub(in crate::site) struct RawBox<'a> {
 }
 
 /// A box.
-pub(in crate::site) fn boxed<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawBox<'a>> {
+pub(in crate::site) fn boxed<'a>(
+    island: &Island<'a>,
+    problems: &mut Vec<Problem>,
+) -> Option<RawBox<'a>> {
     let (word, inner) =
         island.variant(&["Board", "RailBoard", "Steel", "Moulded"], &[], problems)?;
     let last = match word {
