@@ -67,6 +67,7 @@ const ARG_NAMES: &[&str] = &[
     "prospective",
     "reason",
     "said",
+    "serves",
     "set",
     "share",
     "shown",

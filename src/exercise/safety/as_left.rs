@@ -67,7 +67,10 @@ pub(crate) fn breaches(attempt: &Attempt, found: &Equipment) -> Vec<Breach> {
     left.proof();
     match attempt.over {
         Some(Ending::MadeSafe) => left.made_safe(),
-        Some(Ending::HandedOver) => left.handed_over(),
+        Some(Ending::HandedOver) => {
+            left.handed_over();
+            left.certificate();
+        }
         _ => {}
     }
     left.breaches
@@ -206,7 +209,7 @@ impl Left<'_> {
                 ("torque", Arg::NewtonMetres(end.torque_nm)),
                 ("specified", Arg::NewtonMetres(value)),
             ];
-            let over = end.torque_nm > value && reason != "torque-none" && off;
+            let over = end.torque_nm > value && matches!(reason, "torque-value" | "torque-as-set");
             let rule = if over { "over-torque" } else { "torque" };
             self.breach(rule, port, severity, facts);
         }
@@ -280,6 +283,14 @@ impl Left<'_> {
         }
     }
 
+    /// A pole that hangs together in a handle the worker never switched off: nobody could know.
+    fn unknowable(&self, part: Thing, port: Thing) -> bool {
+        let switched = |line: &Line| {
+            matches!(line, Line::Act { action: Action::Switch(handle, false), .. } if *handle == part)
+        };
+        self.attempt.job.house.stuck_pole == Some(port) && !self.attempt.lines.iter().any(switched)
+    }
+
     /// Contacts and seats of a part's poles, each named by its load side.
     fn poles(&mut self, part: Thing) {
         let equipment = &self.attempt.equipment;
@@ -298,7 +309,7 @@ impl Left<'_> {
             })
             .collect();
         for (port, contact, seat) in found {
-            if contact.welded {
+            if contact.welded && !self.unknowable(part, port) {
                 self.because("welded-left", port, Severity::Gate, "welded");
                 continue;
             }
@@ -523,6 +534,20 @@ impl Left<'_> {
         }
     }
 
+    /// Altered, handed over, and no certificate written after the last work, where the region asks for one.
+    fn certificate(&mut self) {
+        let attempt = self.attempt;
+        if paper::asked(attempt) && paper::standing(attempt).is_none() {
+            self.breaches.push(Breach {
+                rule: "certificate-missing",
+                tick: attempt.now,
+                thing: None,
+                severity: Severity::Minor,
+                facts: Vec::new(),
+            });
+        }
+    }
+
     /// Handed over after too short a time at full load.
     fn proof(&mut self) {
         let longest = longest_full(self.attempt);
@@ -540,8 +565,11 @@ impl Left<'_> {
             return;
         };
         let open: Vec<Thing> = handles.iter().filter(off).copied().collect();
+        let welded = |handle: &Thing| faces::any_welded(&self.attempt.equipment, *handle);
         if open.is_empty() {
             self.because("left-able-to-run", nearest, Severity::Gate, "left-on");
+        } else if open.iter().all(welded) {
+            self.because("left-able-to-run", nearest, Severity::Gate, "welded");
         } else if !open
             .iter()
             .any(|handle| self.attempt.hands.locks.contains(handle) || pocketed(self.attempt, *handle))

@@ -60,7 +60,7 @@ pub(super) fn hands(attempt: &mut Attempt, contact: &Contact, action: &Action) {
             if !gloved && let Some(point) = touched.first().or(around.first()) {
                 slip(attempt, contact, *point);
             }
-            hot_metal(attempt, contact, gloved);
+            hot_metal(attempt, contact, gloved, action);
         }
         Kind::Approach if !gloved && (!touched.is_empty() || !around.is_empty()) => {
             let points = if around.is_empty() { &touched } else { &around };
@@ -369,8 +369,9 @@ fn in_reach(attempt: &mut Attempt, contact: &Contact, around: &[Probe], dressed:
     );
 }
 
-fn hot_metal(attempt: &mut Attempt, contact: &Contact, gloved: bool) {
-    if gloved || !contact.bare {
+/// Bare fingers at work on hot metal; what a feeling hand does is judged by itself.
+fn hot_metal(attempt: &mut Attempt, contact: &Contact, gloved: bool, action: &Action) {
+    if gloved || !contact.bare || matches!(action, Action::Feel(_)) {
         return;
     }
     let site = attempt.equipment.site();

@@ -33,6 +33,15 @@ pub(crate) fn contact(equipment: &Equipment, port: Thing) -> Faces {
     }
 }
 
+/// Does a pole of that part hang together?
+pub(crate) fn any_welded(equipment: &Equipment, part: Thing) -> bool {
+    let ports = equipment
+        .site()
+        .part(part)
+        .map_or(&[][..], |part| &part.ports);
+    ports.iter().any(|port| contact(equipment, *port).welded)
+}
+
 /// Jaw and stab of the pole with that port, where it sits now.
 pub(crate) fn seat(equipment: &Equipment, port: Thing) -> Faces {
     let pairs = [pole(equipment, port, true), stab(equipment, port)];
