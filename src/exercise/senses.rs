@@ -4,22 +4,24 @@
 //! cover nothing is seen: only handles, lamps and labels that reach through a dead front. Smell and hum come out of
 //! a closed box, but not from which of its parts.
 
-use faultwright_sim::joint::head::{Head, Recess, Slot};
+mod happenings;
+mod words;
+
 use faultwright_sim::sign::PITTED_TIPS_V;
 use faultwright_sim::{
-    Equipment, Handle, Happening, Sign, Site, Spot, Thing, ThingKind, Tick, Touch, TripBy, minutes,
-    seconds,
+    Equipment, Handle, Sign, Site, Spot, Thing, ThingKind, Tick, minutes, seconds,
 };
+
+pub(crate) use happenings::perceives;
 
 use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
 use crate::directory;
 use crate::house;
 use crate::instrument::reach;
-use crate::job::spoken;
+use crate::safety::as_left::faces;
 use crate::safety::consequence::burns_from;
 use crate::say::{Arg, Say};
-use crate::sight;
 use crate::still_live;
 use crate::switching::{about, at_hand, bare_at_hand};
 use crate::view::Entry;
@@ -137,97 +139,6 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     }
 }
 
-/// Is a happening perceived where the trainee stands, so that a wait ends?
-pub(crate) fn perceives(attempt: &mut Attempt, happening: Happening) -> bool {
-    if attempt.away.is_some() {
-        return false;
-    }
-    match happening {
-        Happening::Tripped { part, by, .. } => trip(attempt, part, by != TripBy::Melted),
-        Happening::Contactor { part, closed, .. } => {
-            contactor(attempt, part, closed);
-            false
-        }
-        Happening::Smoke { thing, .. } => smoke(attempt, thing),
-    }
-}
-
-/// A trip is a clunk at the board, and the handle that jumped stands in plain sight; a fuse melts without a sound. At the
-/// appliance its lamp goes out.
-fn trip(attempt: &mut Attempt, part: Thing, clunk: bool) -> bool {
-    let site = attempt.equipment.site();
-    let mut noticed = Vec::new();
-    if clunk && site.info(part).place == attempt.hands.place {
-        let from = site.info(part).parent.unwrap_or(part);
-        noticed.push(about("noticed-clunk", site, from));
-    }
-    let dark: Vec<Thing> = site
-        .of_kind(ThingKind::Controller)
-        .filter(|thing| {
-            site.info(*thing).place == attempt.hands.place
-                && lamp_is_dark(&attempt.equipment, *thing)
-        })
-        .collect();
-    noticed.extend(
-        dark.iter()
-            .map(|thing| about("noticed-lamp-out", site, *thing)),
-    );
-    for thing in dark {
-        forget_lamp(attempt, thing);
-    }
-    let perceived = !noticed.is_empty();
-    for say in noticed {
-        attempt.notice(say);
-    }
-    if let Some(handle) = sight::handle(attempt, part) {
-        learn(attempt, part, Sign::HandleAt(handle), true);
-    }
-    perceived
-}
-
-/// A contactor is heard where it hangs, once for each act: it works every twenty seconds.
-fn contactor(attempt: &mut Attempt, part: Thing, closed: bool) {
-    let site = attempt.equipment.site();
-    if site.info(part).place != attempt.hands.place {
-        return;
-    }
-    let from = site.info(part).inside.unwrap_or(part);
-    let key = if closed {
-        "noticed-contactor-in"
-    } else {
-        "noticed-contactor-out"
-    };
-    let since = attempt
-        .doing
-        .as_ref()
-        .map_or(attempt.now, |task| task.began);
-    let heard = attempt
-        .ledger
-        .noticed
-        .iter()
-        .rev()
-        .take_while(|(tick, _)| *tick >= since);
-    if heard.into_iter().any(|(_, say)| say.key == key) {
-        return;
-    }
-    let say = about(key, site, from);
-    attempt.notice(say);
-}
-
-/// Smoke is seen where no cover hides it; out of a closed box comes the smell.
-fn smoke(attempt: &mut Attempt, thing: Thing) -> bool {
-    let site = attempt.equipment.site();
-    if site.info(thing).place != attempt.hands.place {
-        return false;
-    }
-    let (from, sign) = match hiding(attempt, thing) {
-        None => (thing, Sign::Smoke),
-        Some(boxed) => (boxed, Sign::SmellHot),
-    };
-    learn(attempt, from, sign, true);
-    true
-}
-
 /// A look at a thing and what belongs to it; the closest view is of the thing alone and what lies on it.
 fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
     if shut_chamber(attempt, thing) {
@@ -263,7 +174,12 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
 /// What is seen of the contacts of a part that lies open on the bench.
 pub(crate) fn look_inside(attempt: &mut Attempt, part: Thing) {
     let pitted = pitted_tips(&attempt.equipment, part);
-    let key = if pitted { "saw-inside" } else { "bench-sound" };
+    let welded = faces::any_welded(&attempt.equipment, part);
+    let key = match (welded, pitted) {
+        (true, _) => "saw-welded",
+        (false, true) => "saw-inside",
+        (false, false) => "bench-sound",
+    };
     let say = about(key, attempt.equipment.site(), part);
     attempt.notice(say);
     if pitted {
@@ -546,108 +462,4 @@ pub(crate) fn learn(attempt: &mut Attempt, thing: Thing, sign: Sign, caption: bo
     };
     let say = about("noticed-sign", site, thing).with("sign", Arg::Say(Box::new(words)));
     attempt.notice(say);
-}
-
-impl From<&Sign> for Say {
-    /// A sign in words: key `sign-` and the sign's own, with its figures.
-    fn from(sign: &Sign) -> Self {
-        let name = match sign {
-            // A moulding has no length of insulation.
-            Sign::Browned { mm: 0, .. } => "browned-moulding",
-            _ => sign.key(),
-        };
-        let say = Self::new(format!("sign-{name}"));
-        let whole = |value: u32| Arg::Number(f64::from(value), 0);
-        let key = |key: &str| Arg::Key(key.to_owned());
-        match sign {
-            Sign::Browned { level, mm } => say
-                .with("level", whole(u32::from(*level)))
-                .with("mm", whole(*mm)),
-            Sign::Warm(touch) => say.with(
-                "touch",
-                key(match touch {
-                    Touch::Cool => "touch-cool",
-                    Touch::Warm => "touch-warm",
-                    Touch::Hot => "touch-hot",
-                    Touch::TooHotToHold => "touch-too-hot",
-                }),
-            ),
-            Sign::HandleAt(handle) => say.with(
-                "handle",
-                key(match handle {
-                    Handle::On => "handle-on",
-                    Handle::Off => "handle-off",
-                    Handle::Tripped => "handle-tripped",
-                }),
-            ),
-            Sign::StrandsOut { percent } | Sign::CutStrands { percent } => {
-                say.with("share", Arg::Percent(f64::from(*percent)))
-            }
-            Sign::MarkedElement { ohms, volts } => say
-                .with("ohms", Arg::Ohms(*ohms))
-                .with("volts", Arg::Volts(*volts))
-                .with("amps", Arg::Number(volts / ohms, 1)),
-            Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
-            Sign::PrintOnInsulation { gauge, metal, kind } => say
-                .with(
-                    "size",
-                    Arg::Say(Box::new(
-                        Self::new(gauge.key()).text("count", gauge.number()),
-                    )),
-                )
-                .with("metal", key(&format!("print-{metal}")))
-                .with("kind", key(&format!("print-{kind}"))),
-            Sign::TagElement { ohms, volts } => {
-                let Some(ohms) = ohms else {
-                    return Self::new("sign-tag-element-illegible")
-                        .with("volts", Arg::Volts(*volts));
-                };
-                // A bank is two elements in series: by their tags so much in all, and so much current.
-                let bank = 2.0 * ohms;
-                say.with("ohms", Arg::Ohms(*ohms))
-                    .with("volts", Arg::Volts(*volts))
-                    .with("bank", Arg::Ohms(bank))
-                    .with("amps", Arg::Number(volts / bank, 1))
-            }
-            Sign::DirectoryEntry { key: serves, .. } => {
-                say.with("entry", Arg::Key(format!("serves-{serves}")))
-            }
-            Sign::RatingOn { amps, poles } => say
-                .with("amps", Arg::Number(*amps, 0))
-                .with("poles", whole(u32::from(*poles))),
-            Sign::TorqueLabel { nm } => say.with(
-                "torque",
-                match nm {
-                    Some(nm) => Arg::NewtonMetres(*nm),
-                    None => key("not-legible"),
-                },
-            ),
-            Sign::StabPitted { slot } | Sign::OpenSpace { slot } => {
-                say.with("space", whole(u32::from(*slot)))
-            }
-            Sign::ScrewHead(head) => say
-                .with("kind", key(head_key(*head)))
-                .text("size", head.thread.name()),
-            Sign::StripGauge { mm } => say.with("mm", whole(*mm)),
-            Sign::ScrewsMissing { count } => say.with("count", whole(u32::from(*count))),
-            Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
-            Sign::Marking { text } => say.text("text", text.clone()),
-            Sign::Nameplate { text } => say.text("text", spoken(text, "en")),
-            _ => say,
-        }
-    }
-}
-
-/// Key of a screw's head in words.
-fn head_key(head: Head) -> &'static str {
-    match (head.recess, head.slot) {
-        _ if head.hexagon => "head-nut",
-        (Some(Recess::Hex), _) => "head-socket",
-        (Some(Recess::Square), Some(Slot::Wide)) => "head-wide-square",
-        (Some(Recess::Square), _) => "head-narrow-square",
-        (Some(Recess::Pozidriv), _) => "head-pozidriv",
-        (Some(Recess::Phillips), _) => "head-phillips",
-        (None, Some(Slot::Wide)) => "head-wide",
-        (None, _) => "head-narrow",
-    }
 }

@@ -70,7 +70,7 @@ refused-nothing-to-prove-on = There is nothing in the van to show the { $tool } 
 refused-same-point = Both leads would sit on the same point.
 refused-no-such-point = Nothing can be measured there.
 refused-not-placed = The { $tool } is not in place anywhere.
-refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: a cover or a barrier may lie over it, or it is out of reach from here. 'clear { $word }' takes it away there.
+refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: a cover or a barrier may lie over it, or it is out of reach from here.
 refused-cover-on-box = The cover of { $thing } is on. Take it off first.
 refused-no-rcd = { $thing } has no terminals behind it.
 refused-behind-barrier = The barrier in { $thing } covers that.
@@ -95,7 +95,6 @@ shown-milliohms = { $value } mΩ
 shown-megohms = { $value } MΩ
 shown-milliseconds = { $value } ms
 shown-blank = nothing: the display is dead
-refused-not-at-hand = That is not at hand.
 
 # Infrared thermometer and thermal camera
 refused-infrared-air = An infrared thermometer reads surfaces, not air.
