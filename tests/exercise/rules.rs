@@ -6,6 +6,7 @@
 mod care;
 mod conflicts;
 mod consequences;
+mod fitted;
 mod instruments;
 mod isolation;
 mod left;
@@ -71,11 +72,12 @@ const fn but(case: Case, kept_start: fn() -> Attempt) -> Case {
     }
 }
 
-const TABLES: [&[Case]; 5] = [
+const TABLES: [&[Case]; 6] = [
     live::CASES,
     isolation::CASES,
     instruments::CASES,
     left::CASES,
+    fitted::CASES,
     paper::CASES,
 ];
 
@@ -133,6 +135,11 @@ fn rules_of_instruments() {
 #[test]
 fn rules_of_what_is_left() {
     run(left::CASES);
+}
+
+#[test]
+fn rules_of_what_is_fitted() {
+    run(fitted::CASES);
 }
 
 #[test]

@@ -53,7 +53,10 @@ fn gloves_found_wanting_and_worn_all_the_same_or_changed() {
     let seed = seed_where("committee", as_is, &["check gloves"], |lines, _| {
         noticed(lines, "gloves-out-of-date")
     });
-    let script = ["take off ring ; go store", "wear gloves, visor ; open board"];
+    let script = [
+        "take off ring ; go store",
+        "wear gloves, visor ; open board",
+    ];
     let untested = |check: &str| {
         let told = debrief(
             seeded("committee", seed, as_is),
@@ -115,7 +118,8 @@ fn tape_does_not_hold_the_owner() {
     let back_on = |hold: &str| {
         (0..40)
             .filter(|seed| {
-                let mut attempt = seeded("committee", *seed, |scenario| scenario.interruption = 1.0);
+                let mut attempt =
+                    seeded("committee", *seed, |scenario| scenario.interruption = 1.0);
                 let line = format!("switch s1 off ; {hold} ; go store");
                 play(&mut attempt, &line);
                 for _ in 0..25 {
@@ -134,22 +138,35 @@ fn tape_does_not_hold_the_owner() {
 #[test]
 fn a_cover_in_haste_is_quicker_and_what_falls_in_costs() {
     let attempt = kiln();
-    assert_eq!(takes(&attempt, "open kiln"), 2 * takes(&attempt, "open quick kiln"));
+    assert_eq!(
+        takes(&attempt, "open kiln"),
+        2 * takes(&attempt, "open quick kiln")
+    );
     let seed = seed_where(
         "committee",
         as_is,
         &["go store ; open quick board"],
         |_, debrief| worst(debrief, "screw-dropped").is_some(),
     );
-    let live = debrief(seeded("committee", seed, as_is), &[DRESSED, "go store ; open quick board"]);
-    assert_eq!(worst(&live, "screw-dropped"), Some(Severity::Major), "dressed");
+    let live = debrief(
+        seeded("committee", seed, as_is),
+        &[DRESSED, "go store ; open quick board"],
+    );
+    assert_eq!(
+        worst(&live, "screw-dropped"),
+        Some(Severity::Major),
+        "dressed"
+    );
     let mut bare = seeded("committee", seed, as_is);
     play(&mut bare, "go store ; open quick board");
     assert_eq!(bare.over(), Some(Ending::Hurt));
     assert!(noticed(bare.lines(), "bang"));
     // Not the bars of a board but an isolator's box, dead on both sides.
     let mut dead = seeded("committee", seed, as_is);
-    play(&mut dead, "go store ; switch q2 off ; go kiln-side ; switch s1 off");
+    play(
+        &mut dead,
+        "go store ; switch q2 off ; go kiln-side ; switch s1 off",
+    );
     let before = dead.now();
     play(&mut dead, "open quick s1-box");
     assert_eq!((dead.now() - before) / 64, 330);
@@ -164,9 +181,18 @@ fn a_call_holds_for_the_work_before_it_alone() {
     let work = "bit square ; loosen q2.a ; insert q2.a ; torque q2.a 5.1";
     let on = "unshield board ; close board ; unlock m1 ; untag m1";
     let called = |lines: &[&str]| worst(&debrief(kiln(), lines), "not-warned");
-    assert_eq!(called(&[US, off, dead, "warn", work, on, "switch m1 on"]), Some(Severity::Minor));
-    assert_eq!(called(&[US, off, dead, work, on, "warn ; wait 20min ; switch m1 on"]), Some(Severity::Minor));
-    assert_eq!(called(&[US, off, dead, work, on, "warn ; switch m1 on"]), None);
+    assert_eq!(
+        called(&[US, off, dead, "warn", work, on, "switch m1 on"]),
+        Some(Severity::Minor)
+    );
+    assert_eq!(
+        called(&[US, off, dead, work, on, "warn ; wait 20min ; switch m1 on"]),
+        Some(Severity::Minor)
+    );
+    assert_eq!(
+        called(&[US, off, dead, work, on, "warn ; switch m1 on"]),
+        None
+    );
     // Nothing was worked on: nobody need be called.
     assert_eq!(called(&[US, off, dead, on, "switch m1 on"]), None);
 }
@@ -226,5 +252,10 @@ fn unloading_takes_twenty_minutes_and_a_hot_kiln_stays_shut() {
     half_out.act(Action::Stop).expect("it can be broken off");
     play(&mut half_out, "controller full ; wait 2min");
     let told = half_out.finish().debrief();
-    assert_eq!(worst(&told, "ware-spoiled"), Some(Severity::Major), "{:?}", rules(&told));
+    assert_eq!(
+        worst(&told, "ware-spoiled"),
+        Some(Severity::Major),
+        "{:?}",
+        rules(&told)
+    );
 }

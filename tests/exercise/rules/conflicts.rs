@@ -52,9 +52,13 @@ fn a_tester_not_shown_good_is_told_with_both_sources() {
     let told = debrief(kiln(), &[US, OFF, after, "loosen q2.a"]);
     let lines = beside(&told, "not-proved-dead");
     assert!(lines.contains(&"conflict-tester".to_owned()), "{lines:?}");
-    assert!(lines.contains(&"conflict-steps".to_owned()), "six steps or eight: {lines:?}");
+    assert!(
+        lines.contains(&"conflict-steps".to_owned()),
+        "six steps or eight: {lines:?}"
+    );
     // Another gap: the tester is no matter of it, the place of the test is.
-    let elsewhere = "prove ; test q6.a q6.b ; test q6.a earth.board ; test q6.b earth.board ; prove";
+    let elsewhere =
+        "prove ; test q6.a q6.b ; test q6.a earth.board ; test q6.b earth.board ; prove";
     let told = debrief(kiln(), &[US, OFF, elsewhere, "loosen q2.a"]);
     let lines = beside(&told, "not-proved-dead");
     assert!(!lines.contains(&"conflict-tester".to_owned()), "{lines:?}");
@@ -69,14 +73,24 @@ fn boundary_gloves_and_torque_are_told_with_their_editions() {
     let bare = "switch q2 off ; lock q2 ; tag q2 ; open board";
     let told = debrief(kiln(), &[US, bare, US_DEAD, "take off gloves ; pull q2.a"]);
     assert_eq!(beside(&told, "live-in-reach"), ["conflict-boundary"]);
-    let told = debrief(kiln(), &["take off ring ; go store ; wear gloves, visor ; open board"]);
+    let told = debrief(
+        kiln(),
+        &["take off ring ; go store ; wear gloves, visor ; open board"],
+    );
     assert_eq!(beside(&told, "gloves-untested"), ["conflict-gloves"]);
     let low = "bit square ; loosen q2.a ; insert q2.a ; dress q2.a ; torque q2.a 2.0";
     let told = debrief(kiln(), &[US, OFF, US_DEAD, low, ON, "hand over"]);
     assert_eq!(beside(&told, "torque"), ["conflict-torque"]);
     let told = debrief(
         kiln(),
-        &[US, OFF, US_DEAD, "bit square ; torque q2.b 5.1", ON, "hand over"],
+        &[
+            US,
+            OFF,
+            US_DEAD,
+            "bit square ; torque q2.b 5.1",
+            ON,
+            "hand over",
+        ],
     );
     assert_eq!(beside(&told, "retorqued-sound"), ["conflict-retorque"]);
 }
@@ -84,12 +98,24 @@ fn boundary_gloves_and_torque_are_told_with_their_editions() {
 /// The debrief names the clause of the site's own region.
 #[test]
 fn each_region_hears_its_own_clause() {
-    let us = debrief(kiln(), &["take off ring ; go store ; open board ; loosen q2.a"]);
+    let us = debrief(
+        kiln(),
+        &["take off ring ; go store ; open board ; loosen q2.a"],
+    );
     let source = clause(&us, "live-contact");
-    assert!(source.contains("OSHA") && !source.contains("EAWR"), "{source}");
-    let iec = debrief(sauna(), &["take off ring ; go plant-room ; open board ; loosen q1.a"]);
+    assert!(
+        source.contains("OSHA") && !source.contains("EAWR"),
+        "{source}"
+    );
+    let iec = debrief(
+        sauna(),
+        &["take off ring ; go plant-room ; open board ; loosen q1.a"],
+    );
     let source = clause(&iec, "live-contact");
-    assert!(source.contains("EAWR 1989") && !source.contains("OSHA"), "{source}");
+    assert!(
+        source.contains("EAWR 1989") && !source.contains("OSHA"),
+        "{source}"
+    );
 }
 
 /// One limit of millivolts does not carry over, insulation is 0.5 or 1 megohm by edition: told of readings, not of faults.
@@ -107,12 +133,20 @@ fn readings_whose_limits_conflict_are_told_once() {
     assert_eq!(notes(&none), Vec::<String>::new());
     let told = debrief(
         kiln(),
-        &[DRESSED, "go store ; open board ; millivolts bus.a q2.a ; clear meter ; millivolts bus.b q2.b"],
+        &[
+            DRESSED,
+            "go store ; open board ; millivolts bus.a q2.a ; clear meter ; millivolts bus.b q2.b",
+        ],
     );
     assert_eq!(notes(&told), ["conflict-millivolts"]);
     let told = debrief(
         sauna(),
-        &[IEC, OFF, IEC_DEAD, "insulation q1.a earth.board ; infrared q1 300"],
+        &[
+            IEC,
+            OFF,
+            IEC_DEAD,
+            "insulation q1.a earth.board ; infrared q1 300",
+        ],
     );
     assert_eq!(notes(&told), ["conflict-insulation", "conflict-thermal"]);
 }
@@ -140,7 +174,8 @@ fn every_conflict_has_its_line_and_every_rule_a_stand() {
             for conflict in stand.conflicts {
                 count += 1;
                 assert!(
-                    text.lines().any(|line| line.starts_with(&format!("{} =", conflict.key))),
+                    text.lines()
+                        .any(|line| line.starts_with(&format!("{} =", conflict.key))),
                     "{}",
                     conflict.key
                 );

@@ -149,3 +149,7 @@ pub(super) const IEC_REMADE: &str = "bit pozidriv ; loosen q1.a ; cut q1.a 20 ; 
 /// Closed, everybody called clear, on again.
 pub(super) const ON: &str =
     "unshield board ; close board ; unlock m1 ; untag m1 ; warn ; switch m1 on";
+/// The same, and handed over.
+pub(super) const US_BACK: &str = "unshield board ; close board ; unlock m1 ; untag m1 ; warn ; switch m1 on ; go kiln-side ; hand over";
+/// The same at the sauna.
+pub(super) const IEC_BACK: &str = "unshield board ; close board ; unlock m1 ; untag m1 ; warn ; switch m1 on ; go sauna-side ; hand over";

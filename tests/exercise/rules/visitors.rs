@@ -46,18 +46,29 @@ fn a_bystander_reaches_into_an_open_box_and_is_stopped_by_cover_barrier_or_worke
     };
     let open = "take off ring ; check gloves ; wear gloves, visor ; open kiln";
     let left_open = reached(&format!("{open} ; go store"));
-    assert!((SEEDS / 4..=3 * SEEDS / 4).contains(&left_open), "{left_open}");
+    assert!(
+        (SEEDS / 4..=3 * SEEDS / 4).contains(&left_open),
+        "{left_open}"
+    );
     assert_eq!(reached(&format!("{open} ; shield kiln ; go store")), 0);
     assert_eq!(reached(&format!("{open} ; close kiln ; go store")), 0);
     assert_eq!(reached(open), 0);
-    assert_eq!(reached("go store ; switch q2 off ; lock q2 ; go kiln-side ; open kiln ; go store"), 0, "dead");
+    assert_eq!(
+        reached("go store ; switch q2 off ; lock q2 ; go kiln-side ; open kiln ; go store"),
+        0,
+        "dead"
+    );
 }
 
 #[test]
 fn the_worker_beside_the_box_sends_him_back_and_hears_a_cry_from_elsewhere() {
     let (mut kept_back, mut cried) = (0, 0);
     for seed in 0..SEEDS {
-        let there = waited(seeded("committee", seed, always), &format!("{DRESSED} ; open kiln"), 18);
+        let there = waited(
+            seeded("committee", seed, always),
+            &format!("{DRESSED} ; open kiln"),
+            18,
+        );
         kept_back += u32::from(noticed(there.lines(), "bystander-kept-back"));
         let away = waited(
             seeded("committee", seed, always),
@@ -94,7 +105,10 @@ fn an_owner_in_a_hurry_presses_and_switches_the_main_on_where_nothing_holds_it()
         let there = waited(seeded("committee", seed, quarter), off, 35);
         pressed += u32::from(noticed(there.lines(), "owner-presses"));
         let gone = format!("{off} ; go kiln-side");
-        switched += u32::from(on(waited(seeded("committee", seed, quarter), &gone, 35), "m1"));
+        switched += u32::from(on(
+            waited(seeded("committee", seed, quarter), &gone, 35),
+            "m1",
+        ));
         let locked = format!("{off} ; lock m1 ; go kiln-side");
         let locked = waited(seeded("committee", seed, quarter), &locked, 35);
         held += u32::from(noticed(locked.lines(), "owner-presses"));
@@ -116,7 +130,12 @@ fn without_interruptions_nobody_comes() {
             line,
             40,
         );
-        for key in ["owner-presses", "bystander-cries", "bystander-kept-back", "owner-finds-lock"] {
+        for key in [
+            "owner-presses",
+            "bystander-cries",
+            "bystander-kept-back",
+            "owner-finds-lock",
+        ] {
             assert!(!noticed(attempt.lines(), key), "{key}");
         }
         assert!(!on(attempt, "m1"));
@@ -135,7 +154,9 @@ fn what_somebody_does_elsewhere_is_not_in_the_view_before_one_looks() {
             line,
             32,
         );
-        if noticed(visited.lines(), "noticed-lamp-lit") || visited.lines().len() != alone.lines().len() {
+        if noticed(visited.lines(), "noticed-lamp-lit")
+            || visited.lines().len() != alone.lines().len()
+        {
             // The controller beside him came alive: that is seen.
             continue;
         }
