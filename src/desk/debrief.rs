@@ -47,6 +47,9 @@ pub fn short(debrief: &Debrief, words: &Words) -> Vec<String> {
     page.section("debrief-text-notes", debrief.notes.iter(), |page, say| {
         page.words.say(say)
     });
+    page.section("debrief-text-sheet", debrief.sheet.iter(), |page, say| {
+        page.words.say(say)
+    });
     let marks = debrief.verdict.marks.iter().filter(|mark| mark.judged);
     page.section("debrief-text-marks", marks, |page, mark| {
         let say = Say::new("debrief-text-mark")

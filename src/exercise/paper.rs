@@ -13,7 +13,7 @@ pub(crate) use certificate::{Certificate, stands as standing};
 use crate::action::{Action, Jaw, SheetLine};
 use crate::attempt::Attempt;
 use crate::ledger::{WorkKind, WorkStep};
-use crate::log::{Line, Reading, Shown, Technique};
+use crate::log::{Ending, Line, Reading, Shown, Technique};
 use crate::safety::as_left::{circuit_handles, last_work};
 use crate::safety::reach;
 use crate::say::{Arg, Say};
@@ -144,6 +144,13 @@ pub(crate) fn offers(attempt: &Attempt) -> Vec<Action> {
 /// Was anything altered that a certificate has to answer for?
 pub(crate) fn altered(attempt: &Attempt) -> bool {
     attempt.ledger.work.iter().any(|step| step.kind.changes())
+}
+
+/// Is a certificate asked for: altered, not left off, in a region that asks?
+pub(crate) fn asked(attempt: &Attempt) -> bool {
+    attempt.equipment.site().region == Region::Iec
+        && attempt.over != Some(Ending::MadeSafe)
+        && altered(attempt)
 }
 
 /// Does a technique give a value that belongs on a sheet?
@@ -283,7 +290,9 @@ fn load_of(attempt: &Attempt, reading: &Reading) -> Option<Reading> {
         Technique::Amps(Jaw::Core(core)) => {
             matches!(other.shown, Shown::Amps(_))
                 && circuit_of(site, other.technique) == circuit
-                && site.core(core).is_some_and(|(_, core)| core.way.leg().is_some())
+                && site
+                    .core(core)
+                    .is_some_and(|(_, core)| core.way.leg().is_some())
         }
         _ => false,
     };

@@ -46,9 +46,15 @@ fn a_line_of_the_sheet_is_the_notebooks_with_its_load() {
         refusal(&attempt, "sheet found temp q2.a.insulation"),
         "refused-sheet-not-found"
     );
-    assert_eq!(refusal(&attempt, "sheet found prove"), "refused-sheet-no-value");
+    assert_eq!(
+        refusal(&attempt, "sheet found prove"),
+        "refused-sheet-no-value"
+    );
     assert_eq!(refusal(&attempt, "sheet part q2"), "refused-sheet-no-part");
-    assert_eq!(refusal(&attempt, "sheet torque q2.a"), "refused-sheet-no-torque");
+    assert_eq!(
+        refusal(&attempt, "sheet torque q2.a"),
+        "refused-sheet-no-torque"
+    );
     play(&mut attempt, DEAD);
     play(&mut attempt, "temp q2.a.insulation ; amps feed.a");
     play(&mut attempt, ALIVE);
@@ -95,7 +101,11 @@ fn a_load_on_another_circuit_or_from_before_a_switching_is_none() {
         );
         play(&mut attempt, between);
         play(&mut attempt, "temp q2 ; sheet found temp q2");
-        let key = if between.is_empty() { "sheet-found-at" } else { "sheet-found-no-load" };
+        let key = if between.is_empty() {
+            "sheet-found-at"
+        } else {
+            "sheet-found-no-load"
+        };
         assert_eq!(sheet(&attempt.view()), [key], "{between}");
     }
 }
@@ -191,7 +201,8 @@ fn proved(placed: &str, load: &str) -> Debrief {
     )
 }
 
-const FULL: &str = "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off";
+const FULL: &str =
+    "go kiln-side ; controller full ; go store ; watch 40min ; go kiln-side ; controller off";
 
 #[test]
 fn proof_is_never_of_words() {
@@ -206,7 +217,12 @@ fn proof_is_never_of_words() {
          agree return",
     );
     assert!(got(&short, "mark-proof") < 9.0, "{:?}", losses(&short));
-    assert_eq!(lost(&short, "loss-proof-no-return"), 2.0, "{:?}", losses(&short));
+    assert_eq!(
+        lost(&short, "loss-proof-no-return"),
+        2.0,
+        "{:?}",
+        losses(&short)
+    );
     assert_eq!(lost(&short, "loss-proof-not-told"), 2.0);
     assert!(!short.verdict.competent);
 }
@@ -218,11 +234,20 @@ fn what_comes_after_hours_waits_for_the_next_long_run() {
     assert_eq!(lost(&silent, "loss-proof-not-told"), 2.0);
     assert_eq!(lost(&silent, "loss-proof-no-return"), 2.0);
     let said = proved(placed, &format!("{FULL} ; tell proof ; agree return"));
-    assert_eq!(lost(&said, "loss-proof-not-told"), 0.0, "{:?}", losses(&said));
+    assert_eq!(
+        lost(&said, "loss-proof-not-told"),
+        0.0,
+        "{:?}",
+        losses(&said)
+    );
     assert_eq!(lost(&said, "loss-proof-no-return"), 0.0);
     assert!(got(&said, "mark-proof") >= 13.0, "{:?}", losses(&said));
     assert_eq!(lost(&said, "loss-proof-short"), 0.0);
-    assert_eq!(lost(&said, "loss-proof-no-drop"), 1.0, "by temperature alone");
+    assert_eq!(
+        lost(&said, "loss-proof-no-drop"),
+        1.0,
+        "by temperature alone"
+    );
 }
 
 #[test]
@@ -232,13 +257,23 @@ fn a_joint_stands_still_by_difference_or_by_its_drop() {
         "temp q2.a.insulation ; amps feed.a",
         "go kiln-side ; controller full ; go store ; watch 13min ; go kiln-side ; controller off",
     );
-    assert_eq!(lost(&early, "loss-proof-climbing"), 1.0, "{:?}", losses(&early));
+    assert_eq!(
+        lost(&early, "loss-proof-climbing"),
+        1.0,
+        "{:?}",
+        losses(&early)
+    );
     // A drop at full current does at once.
     let drop = proved(
         "millivolts q2.a q2.a.wire ; amps feed.a",
         "go kiln-side ; controller full ; go store ; watch 13min ; go kiln-side ; controller off",
     );
-    assert_eq!(lost(&drop, "loss-proof-climbing"), 0.0, "{:?}", losses(&drop));
+    assert_eq!(
+        lost(&drop, "loss-proof-climbing"),
+        0.0,
+        "{:?}",
+        losses(&drop)
+    );
     assert_eq!(lost(&drop, "loss-proof-once"), 0.0);
     assert_eq!(lost(&drop, "loss-proof-no-drop"), 0.0);
     let once = proved(
@@ -253,7 +288,12 @@ fn a_joint_stands_still_by_difference_or_by_its_drop() {
 #[test]
 fn leads_placed_dead_are_read_from_outside() {
     let outside = proved("temp q2.a.insulation ; amps feed.a", FULL);
-    assert_eq!(lost(&outside, "loss-proof-open"), 0.0, "{:?}", losses(&outside));
+    assert_eq!(
+        lost(&outside, "loss-proof-open"),
+        0.0,
+        "{:?}",
+        losses(&outside)
+    );
     let live = proved(
         "amps feed.a",
         "go kiln-side ; controller full ; go store ; wait 31min ; wear gloves, visor ; open board ; \
@@ -302,12 +342,27 @@ fn sisters_are_sound_only_if_somebody_looked() {
         )
     };
     let untrue = told("look closely q2.a ; tell sisters");
-    assert_eq!(lost(&untrue, "loss-told-sisters-untrue"), 3.0, "{:?}", losses(&untrue));
+    assert_eq!(
+        lost(&untrue, "loss-told-sisters-untrue"),
+        3.0,
+        "{:?}",
+        losses(&untrue)
+    );
     let honest = told("look closely q2.a ; tell sisters-open");
     assert_eq!(lost(&honest, "loss-told-sisters-untrue"), 0.0);
-    assert_eq!(lost(&honest, "loss-told-sisters"), 0.0, "{:?}", losses(&honest));
+    assert_eq!(
+        lost(&honest, "loss-told-sisters"),
+        0.0,
+        "{:?}",
+        losses(&honest)
+    );
     let checked = told("pull q2.b ; check torque q2.b ; tell sisters");
-    assert_eq!(lost(&checked, "loss-told-sisters-untrue"), 0.0, "{:?}", losses(&checked));
+    assert_eq!(
+        lost(&checked, "loss-told-sisters-untrue"),
+        0.0,
+        "{:?}",
+        losses(&checked)
+    );
     let silent = told("pull q2.b");
     assert_eq!(lost(&silent, "loss-told-sisters"), 1.0);
 }
@@ -319,7 +374,12 @@ fn all_good_is_said_at_ones_own_risk() {
         lug(AsFound::OffByOwner),
         &["go store ; look q2 ; tell all-good ; hand over"],
     );
-    assert_eq!(lost(&left, "loss-told-all-good-untrue"), 4.0, "{:?}", losses(&left));
+    assert_eq!(
+        lost(&left, "loss-told-all-good-untrue"),
+        4.0,
+        "{:?}",
+        losses(&left)
+    );
     let unproved = proved("pull q2.a", "tell all-good");
     assert_eq!(
         lost(&unproved, "loss-told-all-good-unproved"),
@@ -327,10 +387,7 @@ fn all_good_is_said_at_ones_own_risk() {
         "{:?}",
         losses(&unproved)
     );
-    let sound = proved(
-        "temp q2",
-        &format!("{FULL} ; tell proof ; tell all-good"),
-    );
+    let sound = proved("temp q2", &format!("{FULL} ; tell proof ; tell all-good"));
     assert_eq!(
         lost(&sound, "loss-told-all-good-unproved"),
         0.0,
@@ -338,23 +395,47 @@ fn all_good_is_said_at_ones_own_risk() {
         losses(&sound),
         sound.breaches
     );
-    assert_eq!(lost(&sound, "loss-told-all-good-untrue"), 0.0, "{:?}", losses(&sound));
+    assert_eq!(
+        lost(&sound, "loss-told-all-good-untrue"),
+        0.0,
+        "{:?}",
+        losses(&sound)
+    );
 }
 
 #[test]
 fn a_quote_for_nothing_and_elements_nobody_knows_of_cost() {
     let sold = proved("temp q2.a.insulation", &format!("{FULL} ; tell quote"));
-    assert_eq!(lost(&sold, "loss-told-quote-needless"), 2.0, "{:?}", losses(&sold));
+    assert_eq!(
+        lost(&sold, "loss-told-quote-needless"),
+        2.0,
+        "{:?}",
+        losses(&sold)
+    );
     let unknown = done(
         lug(AsFound::OffByOwner),
         &[BEGIN, DEAD, "pull q2.a ; tell elements ; hand over"],
     );
-    assert!(lost(&unknown, "loss-told-elements-early") > 0.0, "{:?}", losses(&unknown));
+    assert!(
+        lost(&unknown, "loss-told-elements-early") > 0.0,
+        "{:?}",
+        losses(&unknown)
+    );
     let known = done(
         lug(AsFound::OffByOwner),
-        &["ask work", BEGIN, DEAD, "pull q2.a ; tell elements ; hand over"],
+        &[
+            "ask work",
+            BEGIN,
+            DEAD,
+            "pull q2.a ; tell elements ; hand over",
+        ],
     );
-    assert_eq!(lost(&known, "loss-told-elements-early"), 0.0, "{:?}", losses(&known));
+    assert_eq!(
+        lost(&known, "loss-told-elements-early"),
+        0.0,
+        "{:?}",
+        losses(&known)
+    );
     assert_eq!(lost(&known, "loss-told-elements"), 0.0);
 }
 
@@ -389,9 +470,8 @@ fn without_the_part_leaving_is_a_full_ending() {
     // A cover screw may be missing in this job.
     assert!(got(&full, "mark-repair") >= 29.0, "{:?}", losses(&full));
     assert_eq!(got(&full, "mark-proof"), 15.0, "{:?}", losses(&full));
-    let label = |debrief: &Debrief, key: &str| {
-        debrief.verdict.labels.iter().any(|label| label.key == key)
-    };
+    let label =
+        |debrief: &Debrief, key: &str| debrief.verdict.labels.iter().any(|label| label.key == key);
     assert!(label(&full, "label-made-safe") && !label(&full, "label-evaded"));
     let bare = left(unstocked(), SAID);
     assert_eq!(lost(&bare, "loss-safe-not-quoted"), 3.0);
@@ -401,7 +481,12 @@ fn without_the_part_leaving_is_a_full_ending() {
         lug(AsFound::OffByOwner),
         &format!("{SAID} ; tell quote ; agree return"),
     );
-    assert_eq!(lost(&evaded, "loss-safe-evasion"), 11.0, "{:?}", losses(&evaded));
+    assert_eq!(
+        lost(&evaded, "loss-safe-evasion"),
+        11.0,
+        "{:?}",
+        losses(&evaded)
+    );
     assert!(label(&evaded, "label-evaded"));
     assert!(!evaded.verdict.competent);
     let asked = left(
@@ -418,7 +503,10 @@ fn the_supervisor_is_called_once_and_says_nothing_of_the_cause() {
     let say = |job: Arc<Job>| {
         let mut attempt = Attempt::begin(job);
         play(&mut attempt, "call supervisor");
-        assert_eq!(refusal(&attempt, "call supervisor"), "refused-supervisor-called");
+        assert_eq!(
+            refusal(&attempt, "call supervisor"),
+            "refused-supervisor-called"
+        );
         let captions = attempt.view().captions;
         captions.last().map(|(_, say)| say.clone())
     };
@@ -473,7 +561,11 @@ fn the_protective_conductor_has_the_resistance_of_its_copper() {
     let switch = equipment.earth_ohms(thing("s1-box")).expect("it is drawn");
     assert!((0.080..0.100).contains(&switch), "{switch}");
     assert_eq!(equipment.earth_ohms(thing("bars")), Some(0.0));
-    assert_eq!(equipment.earth_ohms(thing("e1")), None, "no terminal of its own");
+    assert_eq!(
+        equipment.earth_ohms(thing("e1")),
+        None,
+        "no terminal of its own"
+    );
 }
 
 #[test]
@@ -538,7 +630,10 @@ fn a_loop_is_supply_conductor_and_way_back() {
 fn no_certificate_where_none_is_asked_for_or_nothing_altered() {
     let kiln = Attempt::begin(lug(AsFound::OffByOwner));
     assert_eq!(refusal(&kiln, "certify"), "refused-certificate-not-asked");
-    assert_eq!(refusal(&sauna(&[]), "certify"), "refused-certificate-nothing");
+    assert_eq!(
+        refusal(&sauna(&[]), "certify"),
+        "refused-certificate-nothing"
+    );
 }
 
 const SAUNA_OFF: &str = "take off ring ; agree outage ; controller off ; go anteroom ; switch s1 off ; lock s1 ; tag s1 ; \
@@ -572,14 +667,34 @@ const LIVE_TESTS: &str = "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box ; rc
 #[test]
 fn the_certificate_is_filled_from_what_was_tested() {
     let none = certified("look s1", "look s1", "look s1");
-    assert_eq!(lost(&none, "loss-certificate-missing"), 4.0, "{:?}", losses(&none));
-    let blank = certified("look s1", "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box", "certify");
+    assert_eq!(
+        lost(&none, "loss-certificate-missing"),
+        4.0,
+        "{:?}",
+        losses(&none)
+    );
+    let blank = certified(
+        "look s1",
+        "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box",
+        "certify",
+    );
     assert_eq!(lost(&blank, "loss-certificate-missing"), 0.0);
-    assert_eq!(lost(&blank, "loss-certificate-blank"), 3.0, "{:?}", losses(&blank));
+    assert_eq!(
+        lost(&blank, "loss-certificate-blank"),
+        3.0,
+        "{:?}",
+        losses(&blank)
+    );
     let whole = certified(DEAD_TESTS, LIVE_TESTS, "certify");
     for key in ["missing", "blank", "fails", "stale"] {
         let key = format!("loss-certificate-{key}");
-        assert_eq!(lost(&whole, &key), 0.0, "{key}: {:?}\n{:?}", losses(&whole), whole.sheet);
+        assert_eq!(
+            lost(&whole, &key),
+            0.0,
+            "{key}: {:?}\n{:?}",
+            losses(&whole),
+            whole.sheet
+        );
     }
     assert!(whole.sheet.iter().any(|say| say.key == "certificate-head"));
 }

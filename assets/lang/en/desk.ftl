@@ -65,6 +65,7 @@ debrief-text-truth = What was so:
 debrief-text-next = What happened next, the equipment as left run through many futures:
 debrief-text-breaches = Safety and rules, worst first:
 debrief-text-notes = Where sources part on what was read:
+debrief-text-sheet = Job sheet and certificate as left:
 debrief-text-marks = Points by part:
 debrief-text-mark = { $part }: { $got } of { $of }.
 debrief-text-losses = Other points lost, largest first:

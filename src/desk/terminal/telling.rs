@@ -410,5 +410,8 @@ pub(super) fn notebook(view: &View, site: &Site) -> Vec<(Tick, Say)> {
             (*tick, saw.with("sign", say_arg(Say::from(sign))))
         }
     };
-    view.notebook.iter().map(entry).collect()
+    let mut lines: Vec<(Tick, Say)> = view.notebook.iter().map(entry).collect();
+    lines.extend(view.sheet.iter().cloned());
+    lines.sort_by_key(|(tick, _)| *tick);
+    lines
 }

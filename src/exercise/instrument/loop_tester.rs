@@ -132,9 +132,7 @@ pub(super) fn effect(attempt: &mut Attempt, technique: Technique) {
 fn draw(attempt: &mut Attempt, rcd: Thing, amps: f64) {
     let opens = attempt.equipment.residual_opens_in(rcd, amps).is_some();
     attempt.hands.own_trip = opens.then_some(rcd);
-    attempt
-        .equipment
-        .apply(&Change::TestResidual { rcd, amps });
+    attempt.equipment.apply(&Change::TestResidual { rcd, amps });
 }
 
 fn rated_a(site: &Site, rcd: Thing) -> f64 {
@@ -182,7 +180,8 @@ pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe, placement: &Placement
         Some(_) => (0.05, 0.03, 0.02),
         None => (0.03, 0.02, 0.01),
     };
-    let ohms = attempt.equipment.loop_ohms(a, b) * (1.0 + gain * centred(attempt, purpose::LOOP_GAIN, 0))
+    let ohms = attempt.equipment.loop_ohms(a, b)
+        * (1.0 + gain * centred(attempt, purpose::LOOP_GAIN, 0))
         + offset * centred(attempt, purpose::LOOP_OFFSET, 0)
         + noise * centred(attempt, purpose::LOOP_NOISE, placement.ordinal);
     if ohms.is_finite() && ohms < LARGEST {

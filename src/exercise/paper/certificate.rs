@@ -126,7 +126,9 @@ impl Certificate {
                 None => Say::new("certificate-blank").with("what", name),
             }
         });
-        std::iter::once(Say::new("certificate-head")).chain(lines).collect()
+        std::iter::once(Say::new("certificate-head"))
+            .chain(lines)
+            .collect()
     }
 }
 
@@ -154,7 +156,9 @@ fn latest(attempt: &Attempt, item: Item) -> Option<Reading> {
         if reading.tick < since {
             break;
         }
-        let known = last.iter().any(|known| known.technique == reading.technique);
+        let known = last
+            .iter()
+            .any(|known| known.technique == reading.technique);
         if !known && fills(attempt, site, item, reading) {
             last.push(*reading);
         }

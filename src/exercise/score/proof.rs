@@ -219,19 +219,27 @@ fn joints(
             sisters.first().copied(),
         );
     }
-    let air = after.iter().filter(|reading| steady::of_air(reading.technique));
+    let air = after
+        .iter()
+        .filter(|reading| steady::of_air(reading.technique));
     beside.extend(air.copied());
     match rest(&read, &beside) {
         Rest::Still => {}
         Rest::Climbing => lose(sheet, 1.0, "proof-climbing", first, Some(port)),
         Rest::Unknown => lose(sheet, 2.0, "proof-once", first, Some(port)),
     }
-    if !read.iter().any(|reading| steady::is_drop(reading.technique)) {
+    if !read
+        .iter()
+        .any(|reading| steady::is_drop(reading.technique))
+    {
         lose(sheet, 1.0, "proof-no-drop", first, Some(port));
     }
     // Leads and probes placed dead are read with the cover on.
     let inside = reach::box_of(&attempt.job.site, port);
-    if inside.is_some_and(|boxed| read.iter().all(|reading| circuit.open_at(boxed, reading.tick))) {
+    if inside.is_some_and(|boxed| {
+        read.iter()
+            .all(|reading| circuit.open_at(boxed, reading.tick))
+    }) {
         lose(sheet, 1.0, "proof-open", first, Some(port));
     }
 }

@@ -29,9 +29,10 @@ pub(super) enum Rest {
 pub(super) fn rest(own: &[&Reading], beside: &[&Reading]) -> Rest {
     let mut rest = Rest::Unknown;
     for late in own.iter().rev() {
-        let earlier = own.iter().rev().find(|early| {
-            early.technique == late.technique && early.tick + APART <= late.tick
-        });
+        let earlier = own
+            .iter()
+            .rev()
+            .find(|early| early.technique == late.technique && early.tick + APART <= late.tick);
         let Some(early) = earlier else { continue };
         let Some(moved) = moved(early, late, beside) else {
             continue;

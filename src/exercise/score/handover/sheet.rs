@@ -15,13 +15,29 @@ use super::PART;
 pub(super) fn judge(attempt: &Attempt, circuit: &Circuit<'_>, sheet: &mut Sheet) {
     let entered = &attempt.ledger.sheet;
     let found = |line: &SheetLine| matches!(line, SheetLine::Found(_));
-    value(attempt, circuit, entered, &found, &|_| true, "sheet-found", sheet);
+    value(
+        attempt,
+        circuit,
+        entered,
+        &found,
+        &|_| true,
+        "sheet-found",
+        sheet,
+    );
     let worked = last_work(attempt) > 0;
     if worked && !made_safe(attempt) {
         let since = last_work(attempt);
         let left = |line: &SheetLine| matches!(line, SheetLine::Left(_));
         let fresh = |reading: &Reading| reading.tick >= since;
-        value(attempt, circuit, entered, &left, &fresh, "sheet-left", sheet);
+        value(
+            attempt,
+            circuit,
+            entered,
+            &left,
+            &fresh,
+            "sheet-left",
+            sheet,
+        );
     }
     work_done(attempt, entered, sheet);
 }
@@ -87,9 +103,9 @@ fn work_done(attempt: &Attempt, entered: &[Entered], sheet: &mut Sheet) {
         }
         seen.push(line);
         asked += 1.0;
-        let there = entered.iter().any(|entered| {
-            entered.line == line && entered.tick >= step.tick
-        });
+        let there = entered
+            .iter()
+            .any(|entered| entered.line == line && entered.tick >= step.tick);
         if !there {
             missing += 1.0;
         }

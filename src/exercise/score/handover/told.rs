@@ -43,7 +43,8 @@ impl Told<'_> {
     /// When the owner was told that.
     fn when(&self, advice: Advice) -> Option<Tick> {
         let mut told = self.attempt.ledger.told.iter();
-        told.find(|(_, told)| *told == advice).map(|(tick, _)| *tick)
+        told.find(|(_, told)| *told == advice)
+            .map(|(tick, _)| *tick)
     }
 
     fn now(&self) -> Tick {
@@ -109,10 +110,15 @@ impl Told<'_> {
         let attempt = self.attempt;
         let mut asked: Vec<(Advice, &'static str, Option<Tick>)> =
             vec![(Advice::Elements, "told-elements", self.load_known())];
-        let holds = attempt.job.site.parts.iter().find_map(|part| match part.spec {
-            PartSpec::Chamber { holds } => Some(holds),
-            _ => None,
-        });
+        let holds = attempt
+            .job
+            .site
+            .parts
+            .iter()
+            .find_map(|part| match part.spec {
+                PartSpec::Chamber { holds } => Some(holds),
+                _ => None,
+            });
         // Hot outside, or full of lint: nothing may stand close.
         if matches!(holds, Some(Holds::Kiln | Holds::Cabin | Holds::Laundry)) {
             asked.push((Advice::Clearance, "told-clearance", examined));
@@ -185,9 +191,10 @@ impl Told<'_> {
                 .causes
                 .iter()
                 .any(|cause| cause.kind == CauseKind::HotRow || !truth.mended(attempt, cause))
-            || truth.damage.iter().any(|damage| {
-                matches!(damage, Damage::Stab(..)) || truth.still(attempt, *damage)
-            })
+            || truth
+                .damage
+                .iter()
+                .any(|damage| matches!(damage, Damage::Stab(..)) || truth.still(attempt, *damage))
             || !attempt.ledger.labels.is_empty()
             || !directory::wrong(attempt).is_empty();
         if let Some(tick) = self.when(Advice::Quote).filter(|_| !waits) {
