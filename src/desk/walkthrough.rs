@@ -5,7 +5,7 @@
 //! ```text
 //! scenario NAME                             which scenario; first
 //! seed N                                    which seed, or
-//! job CAUSE [THING] [running|tripped|off] [wrong-directory] [outage-later] [main-sticks] [others-lock]
+//! job CAUSE [THING] [running|tripped|off] [wrong-directory] [outage-later] [main-sticks] [others-lock] [stuck-pole]
 //!                                           the first seed from 0 that draws this cause, place, state and house; a
 //!                                           house in which nothing is out of the ordinary where no word asks for more
 //! expect shown INSTRUMENT < NUMBER          the last reading of an instrument (also >, <=, >=)
@@ -61,14 +61,16 @@ enum InHouse {
     OutageLater,
     MainSticks,
     OthersLock,
+    StuckPole,
 }
 
 impl InHouse {
-    const WORDS: [(&'static str, Self); 4] = [
+    const WORDS: [(&'static str, Self); 5] = [
         ("wrong-directory", Self::WrongDirectory),
         ("outage-later", Self::OutageLater),
         ("main-sticks", Self::MainSticks),
         ("others-lock", Self::OthersLock),
+        ("stuck-pole", Self::StuckPole),
     ];
 
     fn is_so(self, house: &House) -> bool {
@@ -77,6 +79,7 @@ impl InHouse {
             Self::OutageLater => house.outage_from.is_some(),
             Self::MainSticks => house.main_sticks,
             Self::OthersLock => house.lock.is_some(),
+            Self::StuckPole => house.stuck_pole.is_some(),
         }
     }
 }
@@ -125,7 +128,7 @@ impl Walkthrough {
                         file,
                         number,
                         line,
-                        "job CAUSE [THING] [running|tripped|off] [wrong-directory] [outage-later] [main-sticks] [others-lock], with a cause such as loose-lug or healthy",
+                        "job CAUSE [THING] [running|tripped|off] [wrong-directory] [outage-later] [main-sticks] [others-lock] [stuck-pole], with a cause such as loose-lug or healthy",
                     )),
                 },
                 ["expect", rest @ ..] => match expectation(rest) {

@@ -1,11 +1,12 @@
 //! What the house brings to a job beside the fault: a directory that is wrong, an owner who cannot have the board off
-//! now, a main that will not close again, somebody else's lock. Drawn by the seed, each by its own number (I5).
+//! now, a main that will not close again, a pole that does not open, somebody else's lock. Drawn by the seed, each by its own number (I5).
 
 use std::collections::BTreeMap;
 
 use faultwright_sim::{AsFound, Chance, Handle, Purpose, Thing, ThingKind, Tick, minutes};
 
 use crate::attempt::Attempt;
+use crate::job::pick;
 use crate::purpose;
 use crate::scenario::{HouseRules, Span};
 use crate::say::{Arg, Say};
@@ -23,6 +24,8 @@ pub struct House {
     pub outage_from: Option<Tick>,
     /// The main does not latch again once it was opened.
     pub main_sticks: bool,
+    /// A pole of a handle that does not open, by its load side.
+    pub stuck_pole: Option<Thing>,
     /// Somebody else's lock on the handle that was found off.
     pub lock: Option<OthersLock>,
 }
@@ -54,7 +57,17 @@ impl House {
         let lock = rules.others_lock.filter(|lock| {
             as_found == AsFound::OffByOwner && drawn(purpose::OTHERS_LOCK) < lock.share
         });
+        let stuck = rules
+            .stuck_pole
+            .as_ref()
+            .filter(|stuck| drawn(purpose::STUCK_POLE) < stuck.share);
+        let stuck_pole = stuck.and_then(|stuck| {
+            let weights = vec![1.0; stuck.at.len()];
+            let which = pick(&weights, drawn(purpose::STUCK_POLE_AT))?;
+            stuck.at.get(which).copied()
+        });
         Self {
+            stuck_pole,
             directory: directory.map_or_else(BTreeMap::new, |wrong| wrong.says.clone()),
             outage_from: outage.map(|later| within(later.minutes, purpose::OUTAGE_WAIT)),
             main_sticks: drawn(purpose::MAIN_STICKS) < rules.old_main,

@@ -100,6 +100,9 @@ impl Job {
     #[must_use]
     pub fn equipment(&self) -> Equipment {
         let mut equipment = Equipment::new(Arc::clone(&self.site), &self.particulars);
+        if let Some(port) = self.house.stuck_pole {
+            equipment.apply(&Change::Weld { port });
+        }
         let swing_k = self.scenario.day_swing_k;
         let board = self.site.of_kind(ThingKind::Board).next();
         if let (true, Some(board)) = (swing_k > 0.0, board) {

@@ -59,7 +59,7 @@ pub use next::Next;
 pub use safety::rules::{Conflict, Known, Rule, Source, Stand, Weighs, rules};
 pub use say::{Arg, Say};
 pub use scenario::{
-    Answer, Candidate, History, HouseRules, Later, Scenario, Share, Span, WrongDirectory,
+    Answer, Candidate, History, HouseRules, Later, Scenario, Share, Span, StuckPole, WrongDirectory,
 };
 pub use score::{Mark, PROOF_FLOOR, REPAIR_FLOOR, Verdict};
 pub use view::{

@@ -177,6 +177,10 @@ pub(crate) const OTHERS_LOCK: u64 = 0x384;
 pub(crate) const OTHERS_LOCK_WAIT: u64 = 0x385;
 /// Whose it is.
 pub(crate) const OTHERS_LOCK_PERSON: u64 = 0x386;
+/// Whether a pole of a handle does not open.
+pub(crate) const STUCK_POLE: u64 = 0x387;
+/// Which.
+pub(crate) const STUCK_POLE_AT: u64 = 0x388;
 
 /// Which bit the last job left in the torque screwdriver.
 pub(crate) const BIT_LEFT_IN: u64 = 0x3a0;

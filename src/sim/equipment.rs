@@ -224,7 +224,7 @@ pub enum Change {
     Move { part: Thing, slot: u8 },
     /// Closes the opening of an empty space with a blank, or takes the blank out.
     Blank { board: Thing, slot: u8, on: bool },
-    /// Takes a plug-on breaker off its stabs or a contactor off its plate, or puts it back. Its poles are open and its
+    /// Takes a plug-on breaker off its stabs, a contactor off its plate or the leads off a controller, or puts it back. Its poles are open and its
     /// faces to be seen while it is out.
     Seat { part: Thing, seated: bool },
     /// Draws new legs and neutral into a run. Their ends are bright, long and not landed.
@@ -253,6 +253,8 @@ pub enum Change {
     Crack { part: Thing },
     /// A controller's electronics are gone: dark for good.
     Harm { part: Thing },
+    /// The contacts of a port's pole hang together from now on: it does not open any more.
+    Weld { port: Thing },
     /// Covers or frees the ventilation of a place. Freed, its air goes to the place's own within the hour.
     Vent { place: Thing, covered: bool },
     /// A tester draws a residual current (A) through a residual current device.

@@ -2,7 +2,10 @@
 //! and solves every seed of every complaint: right cause, repaired, proved.
 
 mod dryers;
+mod joints;
 mod kiln;
+mod kiln_work;
+mod paper;
 mod person;
 mod sauna;
 
@@ -24,8 +27,10 @@ fn solves(site: &str, way: Way, seeds: u64, wanted: &[CauseKind]) {
             continue;
         }
         for seed in 0..seeds {
-            // A main that stays open ends the day's work; that ending has a walkthrough of its own.
-            if job(&scenario, seed).house.main_sticks {
+            // A main that stays open or a pole that does not end the day's work; these endings have walkthroughs of their
+            // own.
+            let house = &job(&scenario, seed).house;
+            if house.main_sticks || house.stuck_pole.is_some() {
                 continue;
             }
             let (debrief, script, cause) = way(&scenario, seed);

@@ -258,6 +258,7 @@ pub(crate) fn held(attempt: Attempt, at: &str) -> u64 {
         .filter(|thing| thing.locked && !thing.out)
         .map(|thing| thing.thing)
         .collect();
+    let stuck = attempt.job().house.stuck_pole;
     let finished = attempt.finish();
     let equipment = finished.equipment();
     let site = equipment.site();
@@ -271,7 +272,9 @@ pub(crate) fn held(attempt: Attempt, at: &str) -> u64 {
     }
     let mut stood = 0;
     for part in &site.parts {
-        if equipment.handle(part.thing) != Handle::Off {
+        // A pole that hangs together opens for nobody.
+        let hangs = stuck.is_some_and(|port| site.info(port).parent == Some(part.thing));
+        if equipment.handle(part.thing) != Handle::Off || hangs {
             continue;
         }
         let behind = behind(site, part.thing);

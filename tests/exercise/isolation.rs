@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, House, Job, Line, OthersLock, Severity, Shown};
+use faultwright_exercise::{Action, Attempt, House, Job, Line, OthersLock, Scenario, Severity, Shown};
 use faultwright_sim::{
     AsFound, Before, Chance, Handle, Particulars, Purpose, Sign, Site, Thing, ThingKind, minutes,
 };
@@ -501,4 +501,69 @@ fn fuses_in_the_pocket_with_a_notice_hold_a_circuit_off() {
     assert_eq!(worst(&left_in, "live-contact"), Some(Severity::Gate), "{:?}", rules(&left_in));
     let attempt = fused();
     assert_eq!(refused(&attempt, "lock s1"), "refused-takes-no-lock");
+}
+
+/// A pole of the breaker hangs together: leg to leg shows nothing, to earth it does; another handle makes it dead (trade
+/// notes W9: about 4 of 100 heat calls have a pole that does not open, judgement).
+#[test]
+fn a_pole_that_does_not_open_is_found_by_all_pairs() {
+    let stuck = || House {
+        stuck_pole: job("committee", SEED).site.thing("q2.a"),
+        ..House::default()
+    };
+    let off = "take off ring ; controller off ; go store ; switch q2 off ; lock q2 ; tag q2 ; go kiln-side ; \
+        wear gloves, visor ; open kiln ; prove";
+    let mut attempt = kiln(stuck());
+    play(&mut attempt, off);
+    for (points, least, most) in [
+        ("tb1.a_in tb1.b_in", 0, 0),
+        ("tb1.a_in earth.kiln", 110, 130),
+        ("tb1.b_in earth.kiln", 0, 0),
+    ] {
+        play(&mut attempt, &format!("test {points}"));
+        let volts = lamp(&attempt);
+        assert!((least..=most).contains(&volts), "{points}: {volts} V");
+    }
+    let again = "test tb1.a_in tb1.b_in ; test tb1.a_in earth.kiln ; test tb1.b_in earth.kiln ; prove";
+    let isolator = "switch s1 off ; lock s1 ; tag s1";
+    let found = debrief(kiln(stuck()), &[off, again, isolator, "prove", again, "loosen tb1.a_in"]);
+    for rule in ["live-contact", "not-proved-dead", "no-lock"] {
+        assert_eq!(worst(&found, rule), None, "{rule}: {:?}", rules(&found));
+    }
+    let trusted = debrief(kiln(stuck()), &[off, "test tb1.a_in tb1.b_in ; prove", "loosen tb1.a_in"]);
+    assert_eq!(worst(&trusted, "live-contact"), Some(Severity::Gate), "{:?}", rules(&trusted));
+    // Locked off by that breaker alone it is not safe; nor may it be handed over by whoever had it in hand.
+    let safe = |line: &str| worst(&debrief(kiln(stuck()), &[line]), "left-able-to-run");
+    assert_eq!(safe("go store ; switch q2 off ; lock q2 ; tag q2 ; make safe"), Some(Severity::Gate));
+    assert_eq!(safe("switch s1 off ; lock s1 ; tag s1 ; make safe"), None);
+    let left = |line: &str| worst(&debrief(kiln(stuck()), &[line]), "welded-left");
+    assert_eq!(left("go store ; switch q2 off ; switch q2 on ; hand over"), Some(Severity::Gate));
+    assert_eq!(left("hand over"), None, "nobody could know");
+}
+
+#[test]
+fn a_house_with_mistakes_tells_every_one() {
+    let (site, scenario) = crate::support::scenario("glaze-trips");
+    let broken = scenario
+        .text
+        .replace("\"q6\": \"kiln\"", "\"q7\": \"kitchen\"")
+        .replace("share: 0.25", "share: 1.5")
+        .replace("after: 20.0..=45.0", "after: 0.0..=45.0");
+    let problems = Scenario::parse("glaze-trips.ron", &broken, &site)
+        .map(|_| ())
+        .expect_err("it is broken");
+    for found in ["\"q7\"", "\"kitchen\"", "1.5", "0"] {
+        assert!(
+            problems.iter().any(|problem| problem.found.contains(found)),
+            "{found}: {problems:#?}"
+        );
+    }
+    let stuck = scenario.text.replace(
+        "old_main: 0.04",
+        "old_main: 0.04,\n        stuck_pole: (share: 0.1, at: [\"s1.a_in\"])",
+    );
+    let problems = Scenario::parse("glaze-trips.ron", &stuck, &site)
+        .map(|_| ())
+        .expect_err("a line side is no pole");
+    assert!(problems[0].accepted.contains("s1.a_out"), "{problems:#?}");
 }

@@ -118,6 +118,7 @@ refused-nothing-inside = { $thing } has nothing inside that could be looked at o
 refused-bench-in = { $thing } is in its place. Take it out first.
 refused-opened = { $thing } lies open on the bench already.
 bench-sound = { $thing } lies open on the bench. Its contacts are even.
+saw-welded = { $thing } lies open on the bench. The contacts of one pole hang together; its handle moves without them.
 saw-inside = { $thing } lies open on the bench. Its contacts are not even.
 
 # Spaces of the board, vents

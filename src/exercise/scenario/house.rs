@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::text::{Field, Fields, Island};
-use faultwright_sim::{Problem, Site, Thing};
+use faultwright_sim::{Problem, Site, Thing, ThingKind};
 
 use super::Span;
 use super::raw::span;
@@ -18,10 +18,12 @@ const HOUSE: &[Field] = &[
     ("outage", false),
     ("old_main", false),
     ("others_lock", false),
+    ("stuck_pole", false),
 ];
 const DIRECTORY: &[Field] = &[("share", true), ("says", true)];
 const OUTAGE: &[Field] = &[("share", true), ("after", true)];
 const LOCK: &[Field] = &[("share", true), ("comes", true)];
+const STUCK: &[Field] = &[("share", true), ("at", true)];
 
 /// What the house of a scenario may bring.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -35,6 +37,17 @@ pub struct HouseRules {
     /// Somebody else's lock on what was found switched off: in what share of those jobs, and minutes until its owner
     /// has come.
     pub others_lock: Option<Later>,
+    /// A pole of a handle that does not open.
+    pub stuck_pole: Option<StuckPole>,
+}
+
+/// A pole that does not open in a share of jobs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StuckPole {
+    /// In what share of jobs, 0 to 1.
+    pub share: f64,
+    /// One of these, each named by its load side.
+    pub at: Vec<Thing>,
 }
 
 /// A directory that is wrong in a share of jobs.
@@ -75,7 +88,11 @@ pub(super) fn house(
     let others_lock = fields
         .get("others_lock")
         .map(|island| later(island, LOCK, "comes", problems));
+    let stuck_pole = fields
+        .get("stuck_pole")
+        .map(|island| stuck(island, site, problems));
     Some(HouseRules {
+        stuck_pole: given(stuck_pole)?,
         directory: given(directory)?,
         outage: given(outage)?,
         old_main: old_main?,
@@ -112,6 +129,43 @@ fn later(
         share: share?,
         minutes: minutes?,
     })
+}
+
+fn stuck(island: &Island<'_>, site: &Site, problems: &mut Vec<Problem>) -> Option<StuckPole> {
+    let fields = Fields::of(island, "", STUCK, problems)?;
+    let share = fields
+        .get("share")
+        .and_then(|island| share(island, problems));
+    let fits = |thing: Thing| {
+        let port = site.port(thing).filter(|port| port.core.is_some());
+        port.is_some_and(|port| {
+            port.way.leg().is_some()
+                && !site.name(thing).ends_with("_in")
+                && matches!(
+                    site.info(port.part).kind,
+                    ThingKind::Breaker | ThingKind::Isolator
+                )
+        })
+    };
+    let mut at = Vec::new();
+    let list = fields.get("at")?;
+    for item in list.list("a list of poles `[\"...\", ...]`", problems) {
+        let Some(name) = item.words("the name of a pole by its load side", problems) else {
+            continue;
+        };
+        match site.thing(&name).filter(|thing| fits(*thing)) {
+            Some(thing) => at.push(thing),
+            None => {
+                let accepted = site.ports.iter().map(|port| port.thing);
+                let accepted: Vec<&str> = accepted
+                    .filter(|thing| fits(*thing))
+                    .map(|thing| site.name(thing))
+                    .collect();
+                problems.push(item.problem(format!("{name:?}"), accepted.join(", ")));
+            }
+        }
+    }
+    Some(StuckPole { share: share?, at })
 }
 
 fn directory(

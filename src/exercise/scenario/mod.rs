@@ -11,7 +11,7 @@ use faultwright_sim::{AsFound, Before, CauseKind, Site, Thing};
 
 use crate::action::Topic;
 
-pub use house::{HouseRules, Later, WrongDirectory};
+pub use house::{HouseRules, Later, StuckPole, WrongDirectory};
 
 /// What a person of the scenario says, by language code.
 pub(crate) type Spoken = BTreeMap<String, String>;

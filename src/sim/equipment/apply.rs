@@ -37,6 +37,7 @@ impl Equipment {
             Change::CoverScrews { boxx, missing } => self.miss_screws(*boxx, *missing),
             Change::LockKit { part, on } => self.bracket(*part, *on),
             Change::Crack { part } => self.crack(*part),
+            Change::Weld { port } => self.weld(*port),
             Change::Harm { part } => self.harm(*part),
             Change::Vent { place, covered } => self.vent(*place, *covered),
             Change::TestResidual { rcd, amps } => self.test_residual(*rcd, *amps),

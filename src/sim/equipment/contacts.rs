@@ -1,6 +1,6 @@
 //! Poles: what opens and closes them, what welds them, and the condition of their faces as numbers of the network.
 
-use super::Equipment;
+use super::{Equipment, Handle};
 use crate::net::Set;
 use crate::pair::{self, Pair};
 use crate::parts::metal_w_per_k;
@@ -58,6 +58,19 @@ impl Equipment {
             }
         }
         self.set(&sets);
+    }
+
+    /// The contacts of a port's pole hang together from now on.
+    pub(super) fn weld(&mut self, port: Thing) {
+        let Some((part, at, pole)) = self.pole_at(port) else {
+            return;
+        };
+        if let Some(fitted) = &mut self.parts[at].fitted {
+            fitted.contacts[pole.way.index()].welded = true;
+        }
+        if self.parts[at].handle != Handle::On {
+            self.open_poles(part, true, None);
+        }
     }
 
     pub(super) fn pair_of(&self, at: usize, pole: usize) -> Pair {
