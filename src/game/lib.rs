@@ -13,6 +13,7 @@ pub mod session;
 pub mod spots;
 pub mod strip;
 pub mod theme;
+pub mod wish;
 
 use bevy::asset::AssetPlugin;
 use bevy::log::LogPlugin;

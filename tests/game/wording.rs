@@ -4,7 +4,8 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
-use faultwright_desk::Words;
+use faultwright::names;
+use faultwright_desk::{Library, Words};
 
 fn keys(folder: &Path, found: &mut BTreeSet<String>) {
     for entry in fs::read_dir(folder)
@@ -30,6 +31,22 @@ fn keys(folder: &Path, found: &mut BTreeSet<String>) {
                 .map(str::to_owned),
         );
     }
+}
+
+/// A stock name in a list was shown as the scenario's file writes it.
+#[test]
+fn everything_in_the_vans_has_a_name_in_words() {
+    let library = Library::standard();
+    let mut found = 0;
+    for name in library.names() {
+        let files = library.find(&name).expect("it is in the library");
+        let (_, scenario) = files.parse().expect("a shipped scenario is sound");
+        for stock in &scenario.stock {
+            found += 1;
+            assert!(names::known_stock(stock), "{name}: {stock}");
+        }
+    }
+    assert!(found > 50, "{found}");
 }
 
 #[test]

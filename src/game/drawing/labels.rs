@@ -276,10 +276,49 @@ pub fn paint(
             _ => {}
         }
     }
+    directory_cards(&pen, words, site, view);
     ports(&pen, site, view);
     meters(&pen, words, site, view);
     places(&pen, words, site, view);
     pen.taken.into_inner().split_off(instruments)
+}
+
+/// What the directory of a board with a rail says, as a card on its cover: modules are too narrow for words.
+fn directory_cards(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
+    for info in site.boxes.iter().filter(|info| info.rail) {
+        let shut = view
+            .things
+            .iter()
+            .any(|seen| seen.thing == info.thing && !seen.open);
+        let Some(row) = place::rail(site, info.thing).filter(|_| shut) else {
+            continue;
+        };
+        let lines = view
+            .things
+            .iter()
+            .filter(|seen| place::box_of(site, seen.thing) == Some(info.thing))
+            .filter_map(|seen| {
+                let serves = names::serves(words, seen)?;
+                Some(format!("{}  {serves}", names::said(site, seen.thing)))
+            });
+        let step = (SMALLEST_POINTS + 9.0) / pen.sight.points_per_mm;
+        let top = place::area(info.rect).at(0.08, 0.0).x;
+        let mut at = mm(top, row.max.y + step * 1.5);
+        for line in lines {
+            if at.y + step > place::area(info.rect).max.y {
+                break;
+            }
+            pen.plate(
+                at,
+                Align2::LEFT_TOP,
+                &line,
+                colours::INK,
+                Some(colours::SHEET),
+                0.0,
+            );
+            at.y += step;
+        }
+    }
 }
 
 /// The name of a device on a rail: above it, clear of comb and clamps; a main's on its face, under its service.

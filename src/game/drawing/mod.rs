@@ -12,6 +12,7 @@ pub mod canvas;
 mod chamber;
 mod damage;
 mod devices;
+mod held;
 mod house;
 mod hung;
 pub mod ink;

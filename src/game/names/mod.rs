@@ -13,9 +13,9 @@ pub use done::done;
 pub use instruments::{bit, number, probe, shown, spot, technique, tool};
 pub use stock::{known as known_stock, stock};
 
-/// A name as it is said: the hyphens of a file's name are spaces.
+/// A name as it is said: hyphens and low lines of a file's name are spaces.
 pub fn said(site: &Site, thing: Thing) -> String {
-    site.name(thing).replace('-', " ")
+    site.name(thing).replace(['-', '_'], " ")
 }
 
 /// A thing by kind and name, as a person would say it: "breaker q2", "outlet box".
@@ -77,9 +77,16 @@ fn put_into_words(words: &Words, site: &Site, say: &Say) -> Say {
     }
 }
 
-/// A message about the site, with a capital at its beginning.
+/// A message about the site, with a capital at its beginning unless it begins with the label of a termination.
 pub fn line(words: &Words, site: &Site, say: &Say) -> String {
     let text = words.say(&put_into_words(words, site, say));
+    if text
+        .chars()
+        .nth(1)
+        .is_some_and(|second| second.is_ascii_digit())
+    {
+        return text;
+    }
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()

@@ -131,7 +131,9 @@ pub fn ui(ui: &mut Ui, words: &Words, leaf: Leaf<'_>) -> Option<Picked> {
     let here = rows.get(page * AT_ONCE..).unwrap_or_default();
     let here = &here[..here.len().min(AT_ONCE)];
     for (index, row) in here.iter().enumerate() {
-        let response = show(ui, words, index + 1, row);
+        // A reason that the row above gave already is not said again.
+        let again = index > 0 && here[index - 1].refused == row.refused;
+        let response = show(ui, words, index + 1, row, !again);
         if leaf.fresh && index == 0 {
             response.request_focus();
         }
@@ -199,7 +201,7 @@ fn by_key(
     })
 }
 
-fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row) -> egui::Response {
+fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row, reason: bool) -> egui::Response {
     let cost = row
         .cost
         .map(|ticks| words.arg(&Arg::Time(ticks)))
@@ -222,7 +224,7 @@ fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row) -> egui::Response {
     };
     let enabled = row.refused.is_none();
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, enabled, label.clone()));
-    if let Some(why) = &row.refused {
+    if let Some(why) = row.refused.as_ref().filter(|_| reason) {
         ui.indent(digit, |ui| {
             ui.label(text(why.clone(), Type::Small, colours::DANGER))
         });

@@ -15,10 +15,12 @@ use crate::drawing::sight::Sight;
 use crate::names;
 use crate::theme::{Colour, Type, colours};
 
-/// Height of the picture, points.
-const HEIGHT: f32 = 220.0;
+/// Least and greatest height of the picture, points: high as what is framed.
+const HEIGHT: (f32, f32) = (160.0, 320.0);
+/// Room of the scale beside the picture, points.
+const SCALE: f32 = 64.0;
 /// Radius of a spot, points.
-const SPOT: f32 = 6.5;
+const SPOT: f32 = 6.0;
 /// How many of the hottest spots have a figure in the picture and a line under it.
 const NAMED: usize = 5;
 /// No scale spans less, K: a picture of one temperature is plain.
@@ -84,6 +86,7 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, pictures: &[Picture], back: &
     flat(ui, words, site, picture);
     for warm in picture.spots.iter().take(NAMED) {
         ui.horizontal(|ui| {
+            ui.spacing_mut().interact_size.y = 20.0;
             let (rect, _) = ui.allocate_exact_size(vec2(14.0, 14.0), Sense::hover());
             let colour = Scale::of(&picture.spots).colour(warm.celsius);
             ui.painter().rect(
@@ -146,8 +149,13 @@ fn framed(site: &Site, picture: &Picture) -> Area {
 }
 
 fn flat(ui: &mut Ui, words: &Words, site: &Site, picture: &Picture) {
-    let (rect, response) =
-        ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::hover());
+    let frame = framed(site, picture);
+    let width = ui.available_width();
+    let height = (width - SCALE) * frame.height() / frame.width().max(1.0);
+    let (rect, response) = ui.allocate_exact_size(
+        vec2(width, height.clamp(HEIGHT.0, HEIGHT.1)),
+        Sense::hover(),
+    );
     let painter = ui.painter_at(rect);
     painter.rect(
         rect,
@@ -162,13 +170,22 @@ fn flat(ui: &mut Ui, words: &Words, site: &Site, picture: &Picture) {
     );
     let window = Rect::from_min_max(
         rect.min + vec2(6.0, 6.0),
-        pos2(rect.right() - 58.0, rect.bottom() - 6.0),
+        pos2(rect.right() - SCALE + 6.0, rect.bottom() - 6.0),
     );
-    let sight = Sight::of(framed(site, picture), window.size());
+    let sight = Sight::of(frame, window.size());
     let inside = ui.painter_at(window);
     outlines(&inside, site, &sight, window);
     let scale = Scale::of(&picture.spots);
-    let mut taken: Vec<Rect> = Vec::new();
+    // A figure covers no spot that has one.
+    let mut taken: Vec<Rect> = picture
+        .spots
+        .iter()
+        .take(NAMED)
+        .map(|warm| {
+            let at = sight.point(place::spot(site, warm.spot), window);
+            Rect::from_center_size(at, vec2(2.0, 2.0) * SPOT)
+        })
+        .collect();
     for warm in picture.spots.iter().rev() {
         let at = sight.point(place::spot(site, warm.spot), window);
         inside.circle(
@@ -220,18 +237,31 @@ fn figure(
         colours::INK.egui(),
     );
     let size = galley.size();
-    let places = [
-        (Align2::LEFT_CENTER, vec2(SPOT + 4.0, 0.0)),
-        (Align2::RIGHT_CENTER, vec2(-SPOT - 4.0, 0.0)),
-        (Align2::CENTER_BOTTOM, vec2(0.0, -SPOT - 3.0)),
-        (Align2::CENTER_TOP, vec2(0.0, SPOT + 3.0)),
-    ];
-    let free = places.into_iter().find_map(|(anchor, off)| {
-        let rect = anchor.anchor_size(at + off, size).expand2(vec2(3.0, 0.0));
+    // Beside the spot, or farther off with a line to it.
+    let near = SPOT + 4.0;
+    let offs = [near, 34.0, 64.0, 94.0].into_iter().flat_map(|across| {
+        [0.0, -20.0, 20.0, -40.0, 40.0, -60.0, 60.0]
+            .into_iter()
+            .flat_map(move |down| [(across, down), (-across, down)])
+    });
+    let free = offs.into_iter().find_map(|(across, down)| {
+        let anchor = if across > 0.0 {
+            Align2::LEFT_CENTER
+        } else {
+            Align2::RIGHT_CENTER
+        };
+        let rect = anchor
+            .anchor_size(at + vec2(across, down), size)
+            .expand2(vec2(3.0, 0.0));
         let clear = window.contains_rect(rect) && !taken.iter().any(|other| other.intersects(rect));
         clear.then_some(rect)
     });
     let Some(rect) = free else { return };
+    let end = rect.clamp(at);
+    if end.distance(at) > near + 2.0 {
+        let from = at + (end - at).normalized() * SPOT;
+        painter.line_segment([from, end], Stroke::new(1.0, colours::INK.egui()));
+    }
     taken.push(rect);
     painter.rect(
         rect,

@@ -76,7 +76,11 @@ impl Table {
             .into_iter()
             .map(|waiting| Unfinished {
                 path: waiting.path,
-                scenario: waiting.head.scenario,
+                scenario: self
+                    .cards
+                    .iter()
+                    .find(|card| card.name == waiting.head.scenario)
+                    .map_or(waiting.head.scenario, |card| card.title.clone()),
                 seed: waiting.head.seed,
                 spent: waiting.tick,
             })

@@ -287,6 +287,14 @@ fn timeline(ui: &mut Ui, words: &Words, told: &Told) {
             });
         }
     });
+    if !debrief.sheet.is_empty() {
+        plate(ui, |ui| {
+            head(ui, words.key("window-page-sheet"));
+            for line in &debrief.sheet {
+                say(ui, names::line(words, site, line));
+            }
+        });
+    }
     if !debrief.readings.is_empty() {
         plate(ui, |ui| {
             head(ui, words.key("window-read-and-true"));

@@ -451,6 +451,7 @@ fn open_pouch(desktop: &mut Desktop, job: &InPlay, pouch: Pouch, at: Pos2, one_s
             desktop.list = None;
             if let Some(thing) = controller {
                 desktop.open(Open::Thing(thing), at);
+                desktop.turn(Subject::Handle);
             }
         }
         _ => desktop.open(Open::Pouch(pouch), at),

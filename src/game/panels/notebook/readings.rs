@@ -3,7 +3,7 @@
 use bevy_egui::egui::Ui;
 use faultwright_desk::Words;
 use faultwright_exercise::{Action, Arg, Entry, Offer, Reading, Say, SheetLine, Technique, View};
-use faultwright_sim::Site;
+use faultwright_sim::{Sign, Site};
 
 use crate::names;
 use crate::panels::{key, remark, say, strong, text};
@@ -21,7 +21,17 @@ pub(super) fn ui(
     }
     let mut asked = None;
     let mut newer: Vec<Technique> = Vec::new();
-    for entry in view.notebook.iter().rev() {
+    // What the directory says has a page of its own.
+    let entries = view.notebook.iter().rev().filter(|entry| {
+        !matches!(
+            entry,
+            Entry::Saw {
+                sign: Sign::DirectoryEntry { .. },
+                ..
+            }
+        )
+    });
+    for entry in entries {
         match entry {
             Entry::Reading(reading) => {
                 one(ui, words, site, reading);
