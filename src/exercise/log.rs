@@ -96,14 +96,13 @@ impl Technique {
     pub fn tool(self) -> Tool {
         match self {
             Self::Amps(_) => Tool::Clamp,
-            Self::Volts(..) | Self::Millivolts(..) => Tool::Meter,
+            Self::Volts(..) | Self::Millivolts(..) | Self::Ohms(..) => Tool::Meter,
             Self::Test(..) | Self::Prove => Tool::Tester,
             Self::Pen(_) => Tool::Pen,
             Self::Temperature(_) => Tool::Thermometer,
             Self::TorqueFound(_) => Tool::TorqueDriver,
             Self::Infrared(..) => Tool::Infrared,
             Self::Camera(_) => Tool::Camera,
-            Self::Ohms(..) => Tool::Meter,
             Self::Milliohms(..) => Tool::Milliohmmeter,
             Self::Insulation(..) => Tool::InsulationTester,
             Self::ProveTool(tool) => tool,

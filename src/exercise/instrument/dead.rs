@@ -95,9 +95,8 @@ fn bench(attempt: &Attempt, part: Thing, a: Probe, b: Probe, amps: f64) -> f64 {
         Probe::Port(port) | Probe::Jaw(port) => site.port(port).map(|info| info.way),
         _ => None,
     };
-    let port = match (a, b) {
-        (Probe::Port(port), _) | (_, Probe::Port(port)) => port,
-        _ => return NOTHING,
+    let ((Probe::Port(port), _) | (_, Probe::Port(port))) = (a, b) else {
+        return NOTHING;
     };
     if way(a) != way(b) {
         return NOTHING;
