@@ -164,7 +164,7 @@ fn repaired(p: &mut Electrician, found: &Found) {
             for port in ["q5.a", "q5.b", "bars.n"] {
                 p.finishes(port);
             }
-            p.does("unshield board ; close board ; untag m1 ; unlock m1 ; switch m1 on ; go behind-dryers");
+            p.does("unshield board ; close board ; untag m1 ; unlock m1 ; warn ; switch m1 on ; go behind-dryers");
             for port in OUTLET {
                 p.finishes(port);
             }

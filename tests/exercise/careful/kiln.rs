@@ -1,6 +1,6 @@
 //! The careful way at the kiln: board and kiln examined dead, poles measured under load, then mended and proved.
 
-use faultwright_exercise::{Attempt, Debrief};
+use faultwright_exercise::{Attempt, Debrief, Line};
 use faultwright_sim::{CauseKind, Handle, Sign};
 
 use super::person::{Electrician, first_cause};
@@ -160,6 +160,10 @@ fn outside(p: &mut Electrician, found: &mut Found) {
     p.does(
         "look kiln ; look c1 ; look s1 ; listen kiln ; agree price ; agree return ; controller off",
     );
+    let mugs = |line: &Line| matches!(line, Line::Noticed { say, .. } if format!("{say:?}").contains("answer-ware-mugs"));
+    if p.attempt.lines().iter().any(mugs) {
+        p.does("unload drum");
+    }
     p.sees_to_protection();
     p.agrees_outage();
     p.does("go store ; look store ; look board ; look q2 ; look m1 ; feel board");
@@ -342,7 +346,8 @@ fn repaired_at_the_kiln(p: &mut Electrician, found: &Found) {
         for bank in BANKS {
             p.proves_dead(&format!("{bank}.a"), &format!("{bank}.b"), "kiln");
         }
-        p.does("remove e1 ; fit e1 elements-9r0");
+        p.removes_cold("e1");
+        p.does("fit e1 elements-9r0");
     }
     if found.hurt("tb1") {
         for port in BLOCK {

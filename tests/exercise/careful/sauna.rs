@@ -55,6 +55,9 @@ pub(super) fn careful(scenario: &str, seed: u64) -> (Debrief, Vec<String>, Cause
     measured(p, &mut found);
     declares(p, &found);
     repaired(p, &found);
+    if p.altered() {
+        certifies(p);
+    }
     p.tidies(&["heater", "joint-box"]);
     p.does("go anteroom");
     p.tidies(&["s1-box"]);
@@ -268,6 +271,26 @@ fn repaired(p: &mut Electrician, found: &Found) {
         "clear clamp ; clear meter"
     });
     boxes_alive(p);
+}
+
+/// What was altered is tested before it is handed over: dead first, then with the supply on. Electronics stay connected,
+/// so the insulation is tested with 250 V.
+fn certifies(p: &mut Electrician) {
+    board_dead(p);
+    p.does("unshield board ; ohms bars.e earth.heater ; set insulation-volts 250");
+    for leg in LEGS {
+        p.does(&format!("insulation q1.{leg} earth.board"));
+    }
+    p.does("clear meter");
+    board_alive(p, true);
+    p.does("wear gloves, visor ; open heater");
+    for leg in LEGS {
+        p.does(&format!(
+            "test tb1.{leg}_in earth.heater ; loop tb1.{leg}_in earth.heater"
+        ));
+    }
+    p.does("rcd-test f2 ; close heater ; take off gloves, visor");
+    p.does("go plant-room ; switch f2 off ; switch f2 on ; go sauna-side ; certify");
 }
 
 /// The mended joint, then its sister.
