@@ -12,7 +12,7 @@ use faultwright_desk::walkthrough::Walkthrough;
 
 /// Walkthroughs with a trip, an injury, a repair and a full careful job among them.
 const PLAYED: [&str; 4] = [
-    "careful-two-causes",
+    "master-kiln-two-contributors",
     "reset-to-see",
     "wrong-breaker-hands-in",
     "dark-copper-left",
