@@ -200,7 +200,12 @@ pub(crate) fn log(attempt: &Attempt) -> Option<Log> {
 
 /// Its memory read out, in words.
 pub(super) fn read_out(attempt: &Attempt) -> Vec<Say> {
-    let Some(memory) = attempt.hands.memory.as_ref() else {
+    let Some(memory) = attempt
+        .hands
+        .memory
+        .as_ref()
+        .filter(|memory| !memory.kept.is_empty())
+    else {
         return Vec::new();
     };
     let (Jaw::Core(thing) | Jaw::Run(thing)) = memory.jaw;
