@@ -72,7 +72,11 @@ pub(super) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 
 /// Is there a reason to leave it that no skill removes?
 fn reason(attempt: &Attempt, truth: &Truth) -> bool {
-    if attempt.ledger.main_failed.is_some() || attempt.hands.others_lock.is_some() {
+    let not_yet = attempt
+        .ledger
+        .outage_from
+        .is_some_and(|from| from > attempt.now);
+    if not_yet || attempt.ledger.main_failed.is_some() || attempt.hands.others_lock.is_some() {
         return true;
     }
     let site = &attempt.job.site;
