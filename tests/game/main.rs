@@ -1,6 +1,7 @@
 //! The window: colours and type, panels by their labels, the page of a job without a window, and the real window.
 
 mod drawing;
+mod instruments;
 mod journey;
 mod launch;
 mod layout;

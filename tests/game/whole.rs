@@ -266,7 +266,7 @@ impl Hand {
                         self.settle();
                     }
                 }
-                Action::HandOver | Action::MakeSafe => {
+                Action::HandOver | Action::MakeSafe | Action::ComeBack => {
                     self.do_it(&action);
                     self.harness.key_press(egui::Key::Enter);
                     self.harness.run_steps(4);

@@ -68,6 +68,8 @@ window-done-untag = { $name }: your notice is off.
 # Asked before the end.
 window-ask-make-safe = This ends the job without a repair. Make safe and leave? Enter / Esc
 window-ask-make-safe-yes = Make safe and leave
+window-ask-come-back = You leave the site as it stands until tomorrow. The owner uses what is not locked off. Leave now? Enter / Esc
+window-ask-come-back-yes = Come back tomorrow
 window-ask-hand-over = This ends the job. Hand over? Enter / Esc
 window-ask-hand-over-yes = Hand over
 window-ask-hand-in = This ends the attempt as it stands; it cannot be gone on with. Hand it in? Enter / Esc

@@ -176,6 +176,7 @@ fn flat(ui: &mut Ui, words: &Words, site: &Site, picture: &Picture) {
     let inside = ui.painter_at(window);
     outlines(&inside, site, &sight, window);
     let scale = Scale::of(&picture.spots);
+    let room = window.with_max_x(bar.left() - 4.0);
     // A figure covers no spot that has one.
     let mut taken: Vec<Rect> = picture
         .spots
@@ -197,7 +198,7 @@ fn flat(ui: &mut Ui, words: &Words, site: &Site, picture: &Picture) {
     }
     for warm in picture.spots.iter().take(NAMED) {
         let at = sight.point(place::spot(site, warm.spot), window);
-        figure(&inside, words, *warm, at, window, &mut taken);
+        figure(&painter, words, *warm, at, room, &mut taken);
     }
     measure(&painter, words, scale, bar);
     let spoken = words.say(
@@ -228,7 +229,7 @@ fn figure(
     words: &Words,
     warm: Warm,
     at: Pos2,
-    window: Rect,
+    room: Rect,
     taken: &mut Vec<Rect>,
 ) {
     let galley = painter.layout_no_wrap(
@@ -253,7 +254,7 @@ fn figure(
         let rect = anchor
             .anchor_size(at + vec2(across, down), size)
             .expand2(vec2(3.0, 0.0));
-        let clear = window.contains_rect(rect) && !taken.iter().any(|other| other.intersects(rect));
+        let clear = room.contains_rect(rect) && !taken.iter().any(|other| other.intersects(rect));
         clear.then_some(rect)
     });
     let Some(rect) = free else { return };

@@ -27,6 +27,7 @@ pub(super) fn ask(ctx: &Context, session: &Session, desktop: &mut Desktop, wishe
     let words = &session.words;
     let (what, yes) = match &wish {
         Wish::Do(Action::MakeSafe) => ("window-ask-make-safe", "window-ask-make-safe-yes"),
+        Wish::Do(Action::ComeBack) => ("window-ask-come-back", "window-ask-come-back-yes"),
         Wish::Do(_) => ("window-ask-hand-over", "window-ask-hand-over-yes"),
         _ => ("window-ask-hand-in", "window-ask-hand-in-yes"),
     };
@@ -165,7 +166,10 @@ fn pick(
                 desktop.lead = None;
             }
             let wish = Wish::Do(action);
-            if matches!(wish, Wish::Do(Action::MakeSafe | Action::HandOver)) {
+            if matches!(
+                wish,
+                Wish::Do(Action::MakeSafe | Action::HandOver | Action::ComeBack)
+            ) {
                 desktop.asking = Some(wish);
             } else {
                 wishes.push(wish);
