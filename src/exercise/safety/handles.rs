@@ -106,7 +106,9 @@ fn warned(attempt: &mut Attempt, part: Thing) {
 
 /// A handle parts what flows: the load comes off first, by its own controller.
 fn under_load(attempt: &mut Attempt, part: Thing) {
-    if !circuit_handles(attempt).contains(&part) {
+    // A load that was switched off and flows all the same hangs on a welded contact: nobody can have taken it off first.
+    let off = attempt.equipment.controller().mode == Mode::Off;
+    if off || !circuit_handles(attempt).contains(&part) {
         return;
     }
     let Some(share) = reach::load_share(&attempt.equipment).filter(|share| *share >= FLOWS) else {
