@@ -257,8 +257,7 @@ impl Attempt {
             if !done {
                 target = target.min(effect);
             }
-            let every = if self.away.is_some() { TRACE_AWAY } else { TRACE_EVERY };
-            let trace_due = (self.now / every + 1) * every;
+            let trace_due = (self.now / TRACE_EVERY + 1) * TRACE_EVERY;
             target = target.min(trace_due);
             let beat = instrument::next_beat(self);
             for due in [beat, instrument::next_value(self), overnight::next_act(self)] {
@@ -275,7 +274,8 @@ impl Attempt {
                 self.happened(happening);
                 continue;
             }
-            if self.now == trace_due {
+            let kept = if self.away.is_some() { TRACE_AWAY } else { TRACE_EVERY };
+            if self.now == trace_due && self.now.is_multiple_of(kept) {
                 self.keep_trace();
             }
             instrument::take_values(self);
