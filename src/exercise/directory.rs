@@ -68,7 +68,7 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
 }
 
 /// What the directory says of a breaker now: the worker's own hand, or as found.
-pub(crate) fn said<'a>(attempt: &'a Attempt, breaker: Thing) -> Option<&'a str> {
+pub(crate) fn said(attempt: &Attempt, breaker: Thing) -> Option<&str> {
     let own = attempt.ledger.labels.get(&breaker);
     let found = attempt.job.house.directory.get(&breaker);
     match own.or(found) {

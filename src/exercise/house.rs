@@ -8,8 +8,8 @@ use faultwright_sim::{AsFound, Chance, Handle, Purpose, Thing, ThingKind, Tick, 
 use crate::attempt::Attempt;
 use crate::job::pick;
 use crate::purpose;
-use crate::scenario::{HouseRules, Span};
 use crate::say::{Arg, Say};
+use crate::scenario::{HouseRules, Span};
 use crate::switching::about;
 
 /// How many kinds of people have left a lock.

@@ -11,7 +11,7 @@ use crate::attempt::Attempt;
 use crate::purpose;
 use crate::safety::{self, reach};
 use crate::say::Say;
-use crate::switching::{about, close_handle, held_off};
+use crate::switching::{about, close_handle, held_off, pocketed};
 
 /// The soonest the owner comes for a handle that was switched off.
 const OWNER_SOONEST: Tick = minutes(8);
@@ -170,7 +170,12 @@ fn owner(attempt: &mut Attempt, part: Thing) {
     let site = attempt.equipment.site();
     match held_by(attempt, part) {
         Some(locked) if locked == part => {
-            let say = about("owner-finds-lock", site, part);
+            let key = if pocketed(attempt, part) {
+                "owner-finds-no-fuses"
+            } else {
+                "owner-finds-lock"
+            };
+            let say = about(key, site, part);
             attempt.visits.owner_came = true;
             heard(attempt, say);
         }

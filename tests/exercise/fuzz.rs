@@ -9,9 +9,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use faultwright_exercise::{Action, Attempt, Job, Line, Offer, Technique, View};
-use faultwright_sim::{
-    Cause, Chance, Handle, Probe, Purpose, Site, Thing, ThingKind, minutes,
-};
+use faultwright_sim::{Cause, Chance, Handle, Probe, Purpose, Site, Thing, ThingKind, minutes};
 
 use crate::support::{job, scenario_names};
 
@@ -297,7 +295,8 @@ fn behind(site: &Site, handle: Thing) -> Vec<Thing> {
     let out = |part: Thing| {
         let ports = site.part(part).map_or(&[][..], |part| &part.ports[..]);
         ports.iter().copied().filter(|port| {
-            site.port(*port).is_some_and(|info| info.way.leg().is_some())
+            site.port(*port)
+                .is_some_and(|info| info.way.leg().is_some())
                 && !site.name(*port).ends_with("_in")
         })
     };

@@ -6,7 +6,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use faultwright_exercise::{Action, Attempt, House, Job, Line, OthersLock, Scenario, Severity, Shown};
+use faultwright_exercise::{
+    Action, Attempt, House, Job, Line, OthersLock, Scenario, Severity, Shown,
+};
 use faultwright_sim::{
     AsFound, Before, Chance, Handle, Particulars, Purpose, Sign, Site, Thing, ThingKind, minutes,
 };
@@ -126,7 +128,10 @@ fn the_directory_says_what_is_written_in_it_true_or_not() {
     }
     // A close look at the board or at its breaker reads the same lines.
     let mut attempt = kiln(swapped());
-    play(&mut attempt, "go store ; look closely q2 ; look closely board");
+    play(
+        &mut attempt,
+        "go store ; look closely q2 ; look closely board",
+    );
     assert_eq!(entry(&attempt, "q2").as_deref(), Some("test-kiln"));
 }
 
@@ -150,7 +155,13 @@ fn switching_the_wrong_breaker_and_finding_it_live_is_right() {
     }
     assert!(lamp(&attempt) >= 230, "{} V", lamp(&attempt));
     let told = debrief(kiln(swapped()), WRONG_THEN_RIGHT);
-    for rule in ["live-contact", "live-in-reach", "not-proved-dead", "not-isolated", "no-lock"] {
+    for rule in [
+        "live-contact",
+        "live-in-reach",
+        "not-proved-dead",
+        "not-isolated",
+        "no-lock",
+    ] {
         assert_eq!(worst(&told, rule), None, "{rule}: {:?}", rules(&told));
     }
     // Hands in behind the wrong breaker are what the gate is for.
@@ -158,7 +169,12 @@ fn switching_the_wrong_breaker_and_finding_it_live_is_right() {
         kiln(swapped()),
         &[WRONG_THEN_RIGHT[0], WRONG_THEN_RIGHT[1], "loosen tb1.a_in"],
     );
-    assert_eq!(worst(&told, "live-contact"), Some(Severity::Gate), "{:?}", rules(&told));
+    assert_eq!(
+        worst(&told, "live-contact"),
+        Some(Severity::Gate),
+        "{:?}",
+        rules(&told)
+    );
 }
 
 #[test]
@@ -168,17 +184,33 @@ fn a_directory_left_wrong_is_a_code_point_and_one_put_right_is_none() {
         worst(&debrief(kiln(house), &[&line]), "directory-wrong")
     };
     assert_eq!(left(swapped(), ""), Some(Severity::Minor));
-    assert_eq!(left(swapped(), "; label q2 kiln"), Some(Severity::Minor), "6/8 is wrong still");
-    assert_eq!(left(swapped(), "; label q2 kiln ; label q6 test-kiln"), None);
+    assert_eq!(
+        left(swapped(), "; label q2 kiln"),
+        Some(Severity::Minor),
+        "6/8 is wrong still"
+    );
+    assert_eq!(
+        left(swapped(), "; label q2 kiln ; label q6 test-kiln"),
+        None
+    );
     assert_eq!(left(ordinary(), ""), None);
     assert_eq!(left(ordinary(), "; label q2 spare"), Some(Severity::Minor));
     let attempt = kiln(ordinary());
     assert_eq!(refused(&attempt, "label q2 kiln"), "refused-elsewhere");
-    assert_eq!(refused(&attempt, "label q2 nonsense"), "refused-no-such-entry");
+    assert_eq!(
+        refused(&attempt, "label q2 nonsense"),
+        "refused-no-such-entry"
+    );
     let m1 = thing_of(&attempt.job().site, "m1");
     let label = Action::Label(m1, "kiln".to_owned());
-    assert_eq!(attempt.check(&label).map_err(|say| say.key), Err("refused-not-in-directory".to_owned()));
-    assert_eq!(refused(&attempt, "read directory board"), "refused-elsewhere");
+    assert_eq!(
+        attempt.check(&label).map_err(|say| say.key),
+        Err("refused-not-in-directory".to_owned())
+    );
+    assert_eq!(
+        refused(&attempt, "read directory board"),
+        "refused-elsewhere"
+    );
 }
 
 #[test]
@@ -193,11 +225,23 @@ fn the_owner_may_have_the_outage_later_and_the_time_agreed_counts() {
     assert!(noticed(&attempt, "agreed-outage-later"));
     let outage = |house: House, line: &str| worst(&debrief(kiln(house), &[line]), "outage");
     let main = "switch q2 off ; switch m1 off";
-    assert_eq!(outage(later(), &format!("{asked} ; {main}")), Some(Severity::Major));
-    assert_eq!(outage(later(), &format!("{asked} ; wait 30min ; {main}")), None);
-    assert_eq!(outage(later(), &format!("wait 30min ; {asked} ; {main}")), None);
+    assert_eq!(
+        outage(later(), &format!("{asked} ; {main}")),
+        Some(Severity::Major)
+    );
+    assert_eq!(
+        outage(later(), &format!("{asked} ; wait 30min ; {main}")),
+        None
+    );
+    assert_eq!(
+        outage(later(), &format!("wait 30min ; {asked} ; {main}")),
+        None
+    );
     assert_eq!(outage(ordinary(), &format!("{asked} ; {main}")), None);
-    assert_eq!(outage(ordinary(), &format!("go store ; {main}")), Some(Severity::Major));
+    assert_eq!(
+        outage(ordinary(), &format!("go store ; {main}")),
+        Some(Severity::Major)
+    );
     // The appliance's own breaker asks for no outage.
     assert_eq!(outage(later(), "go store ; switch q2 off"), None);
 }
@@ -208,24 +252,40 @@ fn an_old_main_may_stay_open_and_that_is_said_first() {
         let told = debrief(kiln(old_main()), &[line]);
         worst(&told, "main-unsaid")
     };
-    assert_eq!(unsaid("go store ; switch m1 off ; switch m1 on"), Some(Severity::Major));
-    assert_eq!(unsaid("agree outage ; go store ; switch m1 off ; switch m1 on"), None);
+    assert_eq!(
+        unsaid("go store ; switch m1 off ; switch m1 on"),
+        Some(Severity::Major)
+    );
+    assert_eq!(
+        unsaid("agree outage ; go store ; switch m1 off ; switch m1 on"),
+        None
+    );
     assert_eq!(unsaid("go store ; switch q2 off ; switch q2 on"), None);
     let mut attempt = kiln(old_main());
-    play(&mut attempt, "agree outage ; go store ; switch m1 off ; switch m1 on ; switch m1 on");
+    play(
+        &mut attempt,
+        "agree outage ; go store ; switch m1 off ; switch m1 on ; switch m1 on",
+    );
     assert!(noticed(&attempt, "main-stays-open"));
     let m1 = thing_of(&attempt.job().site, "m1");
     assert_eq!(attempt.finish().equipment().handle(m1), Handle::Off);
     // Elsewhere it goes on again.
     let mut attempt = kiln(ordinary());
-    play(&mut attempt, "agree outage ; go store ; switch m1 off ; switch m1 on");
+    play(
+        &mut attempt,
+        "agree outage ; go store ; switch m1 off ; switch m1 on",
+    );
     assert_eq!(attempt.finish().equipment().handle(m1), Handle::On);
 }
 
 #[test]
 fn somebody_elses_lock_comes_off_by_him_alone() {
     let mut attempt = kiln_found(AsFound::OffByOwner, someone_elses_lock());
-    assert_eq!(refused(&attempt, "agree lock"), "refused-no-others-lock", "not seen yet");
+    assert_eq!(
+        refused(&attempt, "agree lock"),
+        "refused-no-others-lock",
+        "not seen yet"
+    );
     play(&mut attempt, "go store");
     assert!(noticed(&attempt, "noticed-others-lock"));
     assert_eq!(refused(&attempt, "switch q2 on"), "refused-others-lock");
@@ -259,11 +319,20 @@ fn houses_are_drawn_in_the_shares_of_their_scenarios() {
             count("outage", house.outage_from.is_some());
             count("lock", house.lock.is_some());
             if house.lock.is_some() {
-                assert_eq!(job.particulars.as_found, AsFound::OffByOwner, "{name} {seed}");
+                assert_eq!(
+                    job.particulars.as_found,
+                    AsFound::OffByOwner,
+                    "{name} {seed}"
+                );
             }
         }
     }
-    for (what, least) in [("ordinary", 200), ("directory", 40), ("outage", 30), ("lock", 5)] {
+    for (what, least) in [
+        ("ordinary", 200),
+        ("directory", 40),
+        ("outage", 30),
+        ("lock", 5),
+    ] {
         assert!(drawn[what] >= least, "{what}: {drawn:?}");
     }
 }
@@ -273,7 +342,8 @@ const HEATER_OFF: &str = "take off ring ; controller off ; go anteroom ; switch 
 const HEATER_PROVED: &str = "prove ; test tb1.a_in tb1.b_in ; test tb1.a_in tb1.c_in ; test tb1.a_in tb1.n_in ; \
     test tb1.b_in tb1.c_in ; test tb1.b_in tb1.n_in ; test tb1.c_in tb1.n_in ; test tb1.a_in earth.heater ; \
     test tb1.b_in earth.heater ; test tb1.c_in earth.heater ; test tb1.n_in earth.heater ; prove";
-const LAMP_OFF: &str = "close heater ; go plant-room ; switch q3 off ; lock q3 ; tag q3 ; go sauna-side ; open heater";
+const LAMP_OFF: &str =
+    "close heater ; go plant-room ; switch q3 off ; lock q3 ; tag q3 ; go sauna-side ; open heater";
 
 /// The heater's own switch is off and locked and its block is proved: the lamp's line is live beside it.
 #[test]
@@ -290,21 +360,45 @@ fn a_second_supply_is_found_by_a_test_and_by_nothing_else() {
     let work = "loosen tb1.a_in";
     let found = debrief(
         sauna(),
-        &[HEATER_OFF, HEATER_PROVED, "test x2.a_in earth.heater", LAMP_OFF, HEATER_PROVED, "take off gloves, visor", work],
+        &[
+            HEATER_OFF,
+            HEATER_PROVED,
+            "test x2.a_in earth.heater",
+            LAMP_OFF,
+            HEATER_PROVED,
+            "take off gloves, visor",
+            work,
+        ],
     );
     assert_eq!(worst(&found, "live-in-reach"), None, "{:?}", rules(&found));
     // Proved where one works, gloves off: what is live beside it nobody asked.
-    let not_found = debrief(sauna(), &[HEATER_OFF, HEATER_PROVED, "take off gloves, visor", work]);
-    assert_eq!(worst(&not_found, "live-in-reach"), Some(Severity::Gate), "{:?}", rules(&not_found));
+    let not_found = debrief(
+        sauna(),
+        &[HEATER_OFF, HEATER_PROVED, "take off gloves, visor", work],
+    );
+    assert_eq!(
+        worst(&not_found, "live-in-reach"),
+        Some(Severity::Gate),
+        "{:?}",
+        rules(&not_found)
+    );
     let touched = debrief(sauna(), &[HEATER_OFF, HEATER_PROVED, "loosen x2.a_in"]);
-    assert_eq!(worst(&touched, "live-contact"), Some(Severity::Gate), "{:?}", rules(&touched));
+    assert_eq!(
+        worst(&touched, "live-contact"),
+        Some(Severity::Gate),
+        "{:?}",
+        rules(&touched)
+    );
 }
 
 /// Controller off is not off: both contactors are fed, and so is what feeds the controller.
 #[test]
 fn behind_a_contactor_that_is_out_all_stays_live() {
     let mut attempt = kiln(ordinary());
-    play(&mut attempt, "take off ring ; controller off ; wear gloves, visor ; open kiln ; prove");
+    play(
+        &mut attempt,
+        "take off ring ; controller off ; wear gloves, visor ; open kiln ; prove",
+    );
     for (points, least, most) in [
         ("tb1.a_in tb1.b_in", 220, 480),
         ("k1.a_in earth.kiln", 110, 130),
@@ -338,7 +432,11 @@ fn what_stays_live_is_told_to_whoever_looks() {
     play(&mut attempt, "switch m1 off ; look m1");
     assert_eq!(names(&attempt).as_deref(), Some("line.a, line.b"));
     play(&mut attempt, "go kiln-side ; switch s1 off ; look s1");
-    assert_eq!(names(&attempt).as_deref(), Some("line.a, line.b"), "fed by what is off: nothing new");
+    assert_eq!(
+        names(&attempt).as_deref(),
+        Some("line.a, line.b"),
+        "fed by what is off: nothing new"
+    );
 }
 
 /// Power goes on from the supply to the load: told, and no gate.
@@ -346,17 +444,32 @@ fn what_stays_live_is_told_to_whoever_looks() {
 fn putting_on_out_of_order_is_told_and_gates_nothing() {
     let order = |line: &str| {
         let told = debrief(kiln(ordinary()), &[line]);
-        assert!(told.verdict.gates.is_empty() || worst(&told, "restore-order") != Some(Severity::Gate));
+        assert!(
+            told.verdict.gates.is_empty() || worst(&told, "restore-order") != Some(Severity::Gate)
+        );
         worst(&told, "restore-order")
     };
     let off = "agree outage ; controller off ; go store ; switch q2 off ; switch m1 off";
     assert_eq!(order(&format!("{off} ; switch m1 on ; switch q2 on")), None);
-    assert_eq!(order(&format!("{off} ; switch q2 on ; switch m1 on")), Some(Severity::Minor));
+    assert_eq!(
+        order(&format!("{off} ; switch q2 on ; switch m1 on")),
+        Some(Severity::Minor)
+    );
     // A controller that lost its supply comes back off: the load is last of its own accord.
     let mut attempt = kiln(ordinary());
-    play(&mut attempt, "controller full ; wait 1min ; go store ; switch q2 off ; switch q2 on ; wait 1min ; go kiln-side");
-    play(&mut attempt, "look c1 ; take off ring ; wear gloves, visor ; open kiln ; amps whip.a");
-    assert!(matches!(last(&attempt), Shown::Amps(amps) if amps < 1.0), "{:?}", last(&attempt));
+    play(
+        &mut attempt,
+        "controller full ; wait 1min ; go store ; switch q2 off ; switch q2 on ; wait 1min ; go kiln-side",
+    );
+    play(
+        &mut attempt,
+        "look c1 ; take off ring ; wear gloves, visor ; open kiln ; amps whip.a",
+    );
+    assert!(
+        matches!(last(&attempt), Shown::Amps(amps) if amps < 1.0),
+        "{:?}",
+        last(&attempt)
+    );
 }
 
 /// Leads come off with the same hands as they went on.
@@ -386,7 +499,13 @@ fn a_whole_job_in_a_house_with_a_wrong_directory_can_be_done_right() {
             "go kiln-side ; controller full ; wait 31min ; controller off ; hand over",
         ],
     );
-    for rule in ["directory-wrong", "outage", "not-proved-dead", "no-lock", "lock-left"] {
+    for rule in [
+        "directory-wrong",
+        "outage",
+        "not-proved-dead",
+        "no-lock",
+        "lock-left",
+    ] {
         assert_eq!(worst(&told, rule), None, "{rule}: {:?}", rules(&told));
     }
 }
@@ -478,9 +597,8 @@ fn fuses_in_the_pocket_with_a_notice_hold_a_circuit_off() {
         )
         .replace(", (\"bars.e\", \"s1.e\")", "")
         .replace(", (\"s1.e_out\", \"tb1.e\")", "");
-    let site = Arc::new(
-        Site::parse("fused.ron", &text).unwrap_or_else(|problems| panic!("{problems:?}")),
-    );
+    let site =
+        Arc::new(Site::parse("fused.ron", &text).unwrap_or_else(|problems| panic!("{problems:?}")));
     let drawn = kiln_job(&[], AsFound::Running, SEED);
     let fused = || {
         Attempt::begin(Arc::new(Job {
@@ -495,10 +613,24 @@ fn fuses_in_the_pocket_with_a_notice_hold_a_circuit_off() {
     assert_eq!(worst(&with, "no-lock"), None, "{:?}", rules(&with));
     assert_eq!(worst(&with, "no-tag"), None, "{:?}", rules(&with));
     let without = debrief(fused(), &[out, work]);
-    assert_eq!(worst(&without, "no-tag"), Some(Severity::Minor), "{:?}", rules(&without));
+    assert_eq!(
+        worst(&without, "no-tag"),
+        Some(Severity::Minor),
+        "{:?}",
+        rules(&without)
+    );
     let left_in = debrief(fused(), &["take off ring ; controller off", work]);
-    assert_eq!(worst(&left_in, "not-isolated"), None, "live work first of all");
-    assert_eq!(worst(&left_in, "live-contact"), Some(Severity::Gate), "{:?}", rules(&left_in));
+    assert_eq!(
+        worst(&left_in, "not-isolated"),
+        None,
+        "live work first of all"
+    );
+    assert_eq!(
+        worst(&left_in, "live-contact"),
+        Some(Severity::Gate),
+        "{:?}",
+        rules(&left_in)
+    );
     let attempt = fused();
     assert_eq!(refused(&attempt, "lock s1"), "refused-takes-no-lock");
 }
@@ -524,20 +656,38 @@ fn a_pole_that_does_not_open_is_found_by_all_pairs() {
         let volts = lamp(&attempt);
         assert!((least..=most).contains(&volts), "{points}: {volts} V");
     }
-    let again = "test tb1.a_in tb1.b_in ; test tb1.a_in earth.kiln ; test tb1.b_in earth.kiln ; prove";
+    let again =
+        "test tb1.a_in tb1.b_in ; test tb1.a_in earth.kiln ; test tb1.b_in earth.kiln ; prove";
     let isolator = "switch s1 off ; lock s1 ; tag s1";
-    let found = debrief(kiln(stuck()), &[off, again, isolator, "prove", again, "loosen tb1.a_in"]);
+    let found = debrief(
+        kiln(stuck()),
+        &[off, again, isolator, "prove", again, "loosen tb1.a_in"],
+    );
     for rule in ["live-contact", "not-proved-dead", "no-lock"] {
         assert_eq!(worst(&found, rule), None, "{rule}: {:?}", rules(&found));
     }
-    let trusted = debrief(kiln(stuck()), &[off, "test tb1.a_in tb1.b_in ; prove", "loosen tb1.a_in"]);
-    assert_eq!(worst(&trusted, "live-contact"), Some(Severity::Gate), "{:?}", rules(&trusted));
+    let trusted = debrief(
+        kiln(stuck()),
+        &[off, "test tb1.a_in tb1.b_in ; prove", "loosen tb1.a_in"],
+    );
+    assert_eq!(
+        worst(&trusted, "live-contact"),
+        Some(Severity::Gate),
+        "{:?}",
+        rules(&trusted)
+    );
     // Locked off by that breaker alone it is not safe; nor may it be handed over by whoever had it in hand.
     let safe = |line: &str| worst(&debrief(kiln(stuck()), &[line]), "left-able-to-run");
-    assert_eq!(safe("go store ; switch q2 off ; lock q2 ; tag q2 ; make safe"), Some(Severity::Gate));
+    assert_eq!(
+        safe("go store ; switch q2 off ; lock q2 ; tag q2 ; make safe"),
+        Some(Severity::Gate)
+    );
     assert_eq!(safe("switch s1 off ; lock s1 ; tag s1 ; make safe"), None);
     let left = |line: &str| worst(&debrief(kiln(stuck()), &[line]), "welded-left");
-    assert_eq!(left("go store ; switch q2 off ; switch q2 on ; hand over"), Some(Severity::Gate));
+    assert_eq!(
+        left("go store ; switch q2 off ; switch q2 on ; hand over"),
+        Some(Severity::Gate)
+    );
     assert_eq!(left("hand over"), None, "nobody could know");
 }
 

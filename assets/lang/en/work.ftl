@@ -38,6 +38,7 @@ refused-not-tagged = No notice of yours hangs on { $thing }.
 handle-as-it-was = The handle of { $thing } stands as it stood before.
 lock-does-not-go-on = The lock does not go on: the handle of { $thing } no longer stands at off.
 owner-finds-lock-before = The owner calls: "I wanted { $thing } back on, but nothing will come on: there is a lock on { $handle }. Is that yours? When can I have it?"
+owner-finds-no-fuses = The owner calls: "I wanted { $thing } back on, but its fuses are gone. Have you got them? When can I have it?"
 owner-finds-lock = The owner calls: "I wanted { $thing } back on, but there is a lock on it. Is that yours? When can I have it?"
 
 # Terminations

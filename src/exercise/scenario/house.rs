@@ -180,7 +180,9 @@ fn directory(
     let mut says = BTreeMap::new();
     let entries = fields.get("says").and_then(|island| island.map(problems))?;
     for (name, entry) in entries {
-        let breaker = site.thing(&name).filter(|thing| serves(site, *thing).is_some());
+        let breaker = site
+            .thing(&name)
+            .filter(|thing| serves(site, *thing).is_some());
         if breaker.is_none() {
             let breakers = site
                 .parts
