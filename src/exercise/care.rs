@@ -129,11 +129,10 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
     match action {
         Action::CheckGear(Gear::Ring) => Ok(seconds(5)),
         Action::CheckGear(gear) if hands.worn.contains(gear) => Err(Say::new("refused-check-worn")),
-        Action::CheckGear(_) => Ok(seconds(60)),
         Action::Mat if hands.care.mats.contains(&hands.place) => {
             Err(about("refused-mat-lies", site, hands.place))
         }
-        Action::Mat => Ok(seconds(60)),
+        Action::CheckGear(_) | Action::Mat => Ok(seconds(60)),
         Action::TapeHandle(part) => {
             handle_at_hand(attempt, *part)?;
             if hands.care.taped.contains(part) {

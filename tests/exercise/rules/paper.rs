@@ -32,6 +32,5 @@ fn loaded() -> Attempt {
     let seed = seed_where("committee", half, &["unload drum"], |lines, _| {
         noticed(lines, "unloading")
     });
-    let attempt = seeded("committee", seed, half);
-    attempt
+    seeded("committee", seed, half)
 }

@@ -8,7 +8,7 @@ use crate::safety::{debrief, worst};
 use crate::support::play;
 use crate::work::thing_of;
 
-const SEEDS: u64 = 80;
+const SEEDS: u64 = 40;
 
 fn always(scenario: &mut Scenario) {
     scenario.interruption = 1.0;
@@ -77,7 +77,7 @@ fn the_worker_beside_the_box_sends_him_back_and_hears_a_cry_from_elsewhere() {
         );
         cried += u32::from(noticed(away.lines(), "bystander-cries"));
     }
-    assert!(kept_back >= 20, "{kept_back}");
+    assert!(kept_back >= 9, "{kept_back}");
     assert_eq!(kept_back, cried, "the same people, drawn by the job alone");
 }
 
@@ -114,8 +114,8 @@ fn an_owner_in_a_hurry_presses_and_switches_the_main_on_where_nothing_holds_it()
         held += u32::from(noticed(locked.lines(), "owner-presses"));
         assert!(!on(locked, "m1"), "{seed}");
     }
-    // A quarter of 80: three standard deviations are 12.
-    assert!((8..=32).contains(&pressed), "{pressed}");
+    // A quarter of 40: three standard deviations are 8.
+    assert!((3..=18).contains(&pressed), "{pressed}");
     assert!(switched >= pressed, "{switched} of {pressed}");
     assert_eq!(held, pressed);
 }

@@ -30,8 +30,7 @@ fn cut_off_by(site: &Site, point: Probe) -> Option<Thing> {
     let amps = prospective_amps(site);
     reach::isolators(site, point).into_iter().find(|handle| {
         let rated = match site.part(*handle).map(|part| &part.spec) {
-            Some(PartSpec::Breaker { amps, .. }) => *amps,
-            Some(PartSpec::Main { amps, .. }) => *amps,
+            Some(PartSpec::Breaker { amps, .. } | PartSpec::Main { amps, .. }) => *amps,
             _ => return false,
         };
         let guards = matches!(
