@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use faultwright_exercise::{
-    Action, Arg, Attempt, Declaration, Ending, Entry, Matter, Naming, Suspect, Topic,
+    Action, Advice, Arg, Attempt, Declaration, Ending, Entry, Matter, Naming, Suspect, Topic,
 };
 use faultwright_sim::{Site, Thing, minutes, seconds};
 
@@ -238,4 +238,28 @@ fn both_endings_end_it() {
             "refused-over"
         );
     }
+}
+
+/// Common practice, no source: what was not asked comes out at the end, and takes longer there.
+#[test]
+fn an_owner_who_was_not_asked_tells_his_story_at_the_end() {
+    let site = kiln_room();
+    let late = |asked: &[Topic]| {
+        let mut attempt = attempt_with(&site, STRONG, 5);
+        for topic in asked {
+            done(&mut attempt, Action::Ask(*topic));
+        }
+        let before = attempt.now();
+        done(&mut attempt, Action::Tell(Advice::Cause));
+        let stories = attempt
+            .view()
+            .notebook
+            .iter()
+            .filter(|entry| matches!(entry, Entry::Said { say, .. } if say.key == "answer-late"))
+            .count();
+        (stories, attempt.now() - before)
+    };
+    assert_eq!(late(&[]), (2, minutes(10) + seconds(60)));
+    assert_eq!(late(&[Topic::Since]), (1, minutes(10) + seconds(60)));
+    assert_eq!(late(&[Topic::Since, Topic::Work]), (0, seconds(60)));
 }
