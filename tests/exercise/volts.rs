@@ -243,6 +243,25 @@ fn what_is_kept_does_not_depend_on_how_time_is_cut() {
     assert_eq!(plain.lines(), cut.lines());
 }
 
+/// The same for the day away: whether anybody polls it or not, it is the same day.
+#[test]
+fn the_day_away_does_not_depend_on_how_time_is_cut() {
+    let line = "wear gloves, visor; open s1-box; set max on; amps feed.a; log feed.b; close s1-box";
+    let (mut plain, mut cut) = (ready(None, 21), ready(None, 21));
+    for attempt in [&mut plain, &mut cut] {
+        play(attempt, line);
+        attempt.act(Action::ComeBack).expect("one can always go");
+    }
+    plain.finish_action();
+    while let Some(end) = cut.busy_until() {
+        let next = (cut.now() + 77_777).min(end);
+        cut.run_to(next);
+        let _ = (cut.view(), cut.offers(None));
+    }
+    assert_eq!(plain.digests(), cut.digests());
+    assert_eq!(plain.lines(), cut.lines());
+}
+
 /// Left for a day: the owner fires the kiln, the log has it minute by minute, and nothing was seen by anybody.
 #[test]
 fn the_logging_clamp_left_for_a_day_has_the_firing() {
@@ -665,4 +684,34 @@ fn a_ghost_shown_is_no_proof_until_it_is_resolved() {
     ));
     assert!(low < 1.0, "{low} V");
     assert!(matches!(last(&attempt).technique, Technique::Volts(..)));
+}
+
+/// What is typed, logged and read back is the same.
+#[test]
+fn acts_and_readings_come_back_from_their_lines() {
+    let mut attempt = ready(None, 3);
+    let site = Arc::clone(&attempt.job().site);
+    for line in [
+        "set max on",
+        "set max off",
+        "set low-impedance on",
+        "set low-impedance off",
+        "prove meter",
+        "prove insulation-tester",
+        "log feed.a",
+        "log feed",
+        "come back",
+    ] {
+        let action = Action::parse(&site, line).unwrap_or_else(|say| panic!("{line}: {say:?}"));
+        assert_eq!(action.line(&site), line);
+    }
+    play(
+        &mut attempt,
+        "wear gloves, visor; open s1-box; set max on; amps feed.a; log feed.b; set low-impedance on; \
+         volts s1.a_in s1.b_in; prove meter; close s1-box; come back; open s1-box; clear logger; clear clamp",
+    );
+    for line in attempt.lines() {
+        let text = line.text(&site);
+        assert_eq!(Line::parse(&site, &text).as_ref(), Ok(line), "{text}");
+    }
 }
