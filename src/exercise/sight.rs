@@ -2,7 +2,8 @@
 //! controller in its door, and, with the cover off, whether a conductor hangs free. Who is there sees them; handles and
 //! controller are remembered as last seen when he goes.
 //!
-//! This is all of the equipment's state, beside covers, that `check` and `offers` may look at (I3).
+//! This is all of the equipment's state that `check` and `offers` may look at (I3), beside covers and what shows on a box
+//! itself: open spaces and knockouts, cover screws, brackets.
 
 use faultwright_sim::{Handle, Mode, Thing, ThingKind};
 

@@ -4,7 +4,8 @@
 //! the region asks for a certificate, its lack costs 4 and each blank line 1.
 //!
 //! Words and paper count once there is something to say: the cause after it was declared, the rest after something of
-//! the circuit was examined, old parts once there are some. What is told and is not so costs.
+//! the circuit was examined, old parts once there are some. A cause, sisters, 'all good' and a quote cost where they are
+//! told and are not so.
 
 mod certificate;
 mod sheet;
