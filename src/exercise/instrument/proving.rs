@@ -108,15 +108,15 @@ pub(super) fn spoilt(attempt: &Attempt, placement: &Placement, shown: Shown) -> 
         (Defect::Weak, _) => meter::weak(attempt, shown),
         (
             Defect::Lead,
-            Technique::Ohms(..) | Technique::Milliohms(..) | Technique::Insulation(..),
-        ) => Shown::Over,
-        (Defect::Lead, Technique::ProveTool(Tool::InsulationTester | Tool::Milliohmmeter)) => {
-            Shown::Over
-        }
+            Technique::Ohms(..)
+            | Technique::Milliohms(..)
+            | Technique::Insulation(..)
+            | Technique::ProveTool(Tool::InsulationTester | Tool::Milliohmmeter),
+        )
+        | (Defect::Fuse, Technique::ProveTool(_)) => Shown::Over,
         (Defect::Lead, _) | (Defect::Fuse, Technique::Millivolts(..)) => {
             meter::open(attempt, shown)
         }
-        (Defect::Fuse, Technique::ProveTool(_)) => Shown::Over,
         (Defect::Fuse, _) => shown,
     }
 }
