@@ -6,7 +6,9 @@
 
 mod certificate;
 
-use faultwright_sim::{Probe, Region, Site, Spot, Thing, ThingKind, Tick, minutes, seconds};
+use faultwright_sim::{
+    Probe, Region, Site, Spot, Thing, ThingKind, Tick, Way, minutes, seconds,
+};
 
 pub(crate) use certificate::{Certificate, stands as standing};
 
@@ -143,7 +145,8 @@ pub(crate) fn offers(attempt: &Attempt) -> Vec<Action> {
 
 /// Was anything altered that a certificate has to answer for?
 pub(crate) fn altered(attempt: &Attempt) -> bool {
-    attempt.ledger.work.iter().any(|step| step.kind.changes())
+    let wiring = |step: &WorkStep| step.kind.changes() && step.kind != WorkKind::Vented;
+    attempt.ledger.work.iter().any(wiring)
 }
 
 /// Is a certificate asked for: altered, not left off, in a region that asks?
@@ -286,13 +289,16 @@ fn load_of(attempt: &Attempt, reading: &Reading) -> Option<Reading> {
     let site = attempt.equipment.site();
     let circuit = circuit_of(site, reading.technique)
         .or_else(|| circuit_handles(attempt).into_iter().find(breaker(site)));
+    // What goes through a neutral's joint is the neutral's current.
+    let of_neutral = ports_of(site, reading.technique)
+        .iter()
+        .any(|port| site.port(*port).map(|port| port.way) == Some(Way::N));
     let of_circuit = |other: &&Reading| match other.technique {
         Technique::Amps(Jaw::Core(core)) => {
+            let way = site.core(core).map(|(_, core)| core.way);
             matches!(other.shown, Shown::Amps(_))
                 && circuit_of(site, other.technique) == circuit
-                && site
-                    .core(core)
-                    .is_some_and(|(_, core)| core.way.leg().is_some())
+                && way.is_some_and(|way| way.leg().is_some() || way == Way::N && of_neutral)
         }
         _ => false,
     };

@@ -698,3 +698,26 @@ fn the_certificate_is_filled_from_what_was_tested() {
     }
     assert!(whole.sheet.iter().any(|say| say.key == "certificate-head"));
 }
+
+#[test]
+fn freeing_vents_alters_nothing_that_is_certified() {
+    let mut attempt = sauna(&[]);
+    play(&mut attempt, "go plant-room");
+    if refusal(&attempt, "vent plant-room").is_empty() {
+        play(&mut attempt, "vent plant-room");
+    }
+    assert_eq!(refusal(&attempt, "certify"), "refused-certificate-nothing");
+}
+
+#[test]
+fn a_cable_of_the_wrong_insulation_is_named_as_a_whole() {
+    let root = |named: &str| {
+        let mut attempt = sauna(&[(CauseKind::WrongInsulation, "x1.b_out", 6.0)]);
+        play(&mut attempt, &format!("declare conductor {named} 80"));
+        got(&attempt.finish().debrief(), "mark-root")
+    };
+    assert_eq!(root("tail"), 12.0);
+    assert_eq!(root("tail.b"), 12.0);
+    assert_eq!(root("x1.b_out"), 12.0);
+    assert!(root("feed") < 12.0);
+}

@@ -144,7 +144,7 @@ fn the_excellent_job_is_competent() {
     // The board's line side is live at each opening until the barrier is in: the sister's reading costs one more.
     assert_eq!(
         got(&debrief, "mark-exposure"),
-        2.0,
+        3.0,
         "{} {:?}",
         debrief.exposed,
         losses(&debrief)

@@ -3,12 +3,12 @@
 //! Work, readings, photos and words earn points only where they are about this circuit: its breaker, what it feeds,
 //! and the boxes they sit in.
 
-use faultwright_sim::{Probe, Site, Spot, Thing, ThingKind, Tick};
+use faultwright_sim::{CauseKind, Probe, Site, Spot, Thing, ThingKind, Tick, Way, minutes};
 
 use crate::action::{Action, Jaw};
 use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
-use crate::log::{Line, Technique};
+use crate::log::{Line, Reading, Technique};
 use crate::safety::{as_left, reach};
 
 /// The complained circuit of an attempt.
@@ -215,6 +215,34 @@ impl<'a> Circuit<'a> {
         })
     }
 
+    /// Does a reading show the joint at that port: a picture only what was in it then?
+    pub(super) fn shows_joint(&self, reading: &Reading, port: Thing) -> bool {
+        match reading.technique {
+            Technique::Camera(of) => self.pictured_at(of, Spot::Insulation(port), reading.tick),
+            technique => self.reads_joint(technique, port),
+        }
+    }
+
+    /// Does a reading show the part at that port?
+    pub(super) fn shows_part(&self, reading: &Reading, port: Thing) -> bool {
+        match reading.technique {
+            Technique::Camera(of) => self.site.port(port).is_some_and(|info| {
+                self.pictured_at(of, Spot::Face(info.part), reading.tick)
+            }),
+            technique => self.reads_part(technique, port),
+        }
+    }
+
+    /// Was that spot in the picture taken just then?
+    fn pictured_at(&self, of: Thing, spot: Spot, tick: Tick) -> bool {
+        self.attempt.ledger.pictures.iter().any(|picture| {
+            picture.of == of
+                && picture.tick <= tick
+                && tick - picture.tick <= minutes(1)
+                && picture.spots.iter().any(|warm| warm.spot == spot)
+        })
+    }
+
     /// Runs with a conductor of it.
     pub(super) fn runs(&self) -> impl Iterator<Item = Thing> + '_ {
         let own = |run: &&faultwright_sim::site::RunInfo| {
@@ -237,12 +265,20 @@ impl<'a> Circuit<'a> {
             .any(|port| self.reads_joint(technique, *port))
     }
 
-    /// The current of one of its legs.
+    /// The current of one of its legs; of its neutral where that is what was mended.
     pub(super) fn reads_amps(&self, technique: Technique) -> bool {
-        matches!(
-            technique,
-            Technique::Amps(Jaw::Core(core)) | Technique::Log(Jaw::Core(core)) if self.carries(core)
-        )
+        let (Technique::Amps(Jaw::Core(core)) | Technique::Log(Jaw::Core(core))) = technique else {
+            return false;
+        };
+        let causes = &self.attempt.job.particulars.causes;
+        let neutral = causes
+            .iter()
+            .any(|cause| cause.kind == CauseKind::LooseNeutral);
+        let of_neutral = self
+            .site
+            .core(core)
+            .is_some_and(|(_, core)| core.way == Way::N && self.ports.contains(&core.from));
+        self.carries(core) || neutral && of_neutral
     }
 
     /// Its voltage, leg to leg or leg to neutral.

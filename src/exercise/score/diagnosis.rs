@@ -170,8 +170,9 @@ fn confidence(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     );
 }
 
-/// Ten minutes within reach of exposed live parts are what a necessary measurement takes; a point for each fifteen
-/// minutes beyond that is lost. Where nothing was examined nothing was kept safe either. Common practice, no source.
+/// Twenty minutes within reach of exposed live parts are what three short outages at a board with live line lugs, and
+/// the live tests of a certificate, take; a point for each fifteen minutes beyond that is lost. Where nothing was
+/// examined nothing was kept safe either. Common practice, no source.
 fn exposure(attempt: &Attempt, sheet: &mut Sheet) {
     sheet.open(EXPOSURE, 3.0);
     if Circuit::of(attempt).examined().is_empty() {
@@ -179,8 +180,8 @@ fn exposure(attempt: &Attempt, sheet: &mut Sheet) {
         return;
     }
     let exposed = attempt.ledger.exposed;
-    if exposed > minutes(10) {
-        let beyond = (exposed - minutes(10)).div_ceil(minutes(15)).min(3);
+    if exposed > minutes(20) {
+        let beyond = (exposed - minutes(20)).div_ceil(minutes(15)).min(3);
         let why = Why::practice("exposure", attempt.now).with("time", Arg::Time(exposed));
         sheet.lose(EXPOSURE, beyond as f64, why);
     }

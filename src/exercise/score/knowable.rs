@@ -43,7 +43,7 @@ impl Erased {
             });
             let read = attempt.ledger.readings.iter().any(|reading| {
                 reading.tick <= first.tick
-                    && circuit.reads_joint(reading.technique, port)
+                    && circuit.shows_joint(reading, port)
                     && loaded(attempt, reading.tick)
             });
             if felt || read {

@@ -64,19 +64,21 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         .filter(|cause| cause.kind == CauseKind::UndersizedConductor)
         .find_map(|cause| cause.thing);
     if truth.causes.is_empty() {
-        // Nothing to mend: any joint of the circuit shows what its joints are like.
-        let first = after.iter().find_map(|reading| {
-            let at = |port: &&Thing| {
-                circuit.reads_joint(reading.technique, **port)
-                    || circuit.reads_part(reading.technique, **port)
-            };
-            circuit.ports().iter().find(at).copied()
-        });
-        let first: Vec<(Thing, Reads)> =
-            first.map(|port| (port, Reads::Joint)).into_iter().collect();
-        joints(attempt, &circuit, &after, &first, sheet);
+        // Nothing to mend: the joint or pole that was read best shows what they are like.
+        let read = |port: &Thing| {
+            after.iter().any(|reading| {
+                circuit.shows_joint(reading, *port) || circuit.shows_part(reading, *port)
+            })
+        };
+        let ports = circuit.ports().iter().copied().filter(read);
+        let best = ports
+            .flat_map(|port| [(port, Reads::Joint), (port, Reads::Pole)])
+            .map(|one| joints(attempt, &circuit, &after, &[one]))
+            .min_by(|a, b| points(a).total_cmp(&points(b)))
+            .unwrap_or_else(|| joints(attempt, &circuit, &after, &[]));
+        lose_all(sheet, best);
     } else if !mended.is_empty() {
-        joints(attempt, &circuit, &after, &mended, sheet);
+        lose_all(sheet, joints(attempt, &circuit, &after, &mended));
     } else if let Some(run) = run {
         // The proof of a conductor is what it loses on its way, or how warm it gets.
         if !read(&|technique| circuit.reads_run(technique, run) || circuit.reads_volts(technique)) {
@@ -161,26 +163,36 @@ fn full_since(attempt: &Attempt, since: Tick, tick: Tick) -> bool {
 /// Points for the readings of mended joints.
 const JOINTS: f64 = 5.0;
 
-/// The mended joints read at load, again later, with their sisters beside them, from outside the cover.
+/// Points of some losses together.
+fn points(losses: &[(f64, Why)]) -> f64 {
+    losses.iter().map(|(points, _)| points).sum()
+}
+
+fn lose_all(sheet: &mut Sheet, losses: Vec<(f64, Why)>) {
+    for (points, why) in losses {
+        sheet.lose(PART, points, why);
+    }
+}
+
+/// The mended joints read at load, again later, with their sisters beside them, from outside the cover: what is lost.
 fn joints(
     attempt: &Attempt,
     circuit: &Circuit<'_>,
     after: &[&Reading],
     mended: &[(Thing, Reads)],
-    sheet: &mut Sheet,
-) {
+) -> Vec<(f64, Why)> {
     let at = |port: Thing| -> Vec<&Reading> {
         after
             .iter()
             .copied()
             .filter(|reading| {
-                circuit.reads_joint(reading.technique, port)
-                    || circuit.reads_part(reading.technique, port)
+                circuit.shows_joint(reading, port) || circuit.shows_part(reading, port)
             })
             .collect()
     };
     let mut left = JOINTS;
-    let mut lose = |sheet: &mut Sheet, points: f64, key: &str, tick: Tick, port: Option<Thing>| {
+    let mut losses = Vec::new();
+    let mut lose = |points: f64, key: &str, tick: Tick, port: Option<Thing>| {
         let why = Why::practice(key, tick);
         let why = match port {
             Some(port) => why.at(attempt, port),
@@ -188,36 +200,27 @@ fn joints(
         };
         let points = f64::min(points, left);
         left -= points;
-        sheet.lose(PART, points, why);
+        losses.push((points, why));
     };
     let unread = mended
         .iter()
         .map(|(port, _)| *port)
         .find(|port| at(*port).is_empty());
     let Some((port, reads)) = mended.first().copied().filter(|_| unread.is_none()) else {
-        return lose(sheet, JOINTS, "proof-joint", attempt.now, unread);
+        lose(JOINTS, "proof-joint", attempt.now, unread);
+        return losses;
     };
     let read = at(port);
     let first = read.first().map_or(attempt.now, |reading| reading.tick);
-    if reads == Reads::Joint
-        && !read
-            .iter()
-            .any(|reading| circuit.reads_joint(reading.technique, port))
-    {
-        lose(sheet, 2.0, "proof-beside", first, Some(port));
+    if reads == Reads::Joint && !read.iter().any(|reading| circuit.shows_joint(reading, port)) {
+        lose(2.0, "proof-beside", first, Some(port));
     }
     let sisters = circuit.sisters(port);
     let mut beside: Vec<&Reading> = sisters.iter().flat_map(|sister| at(*sister)).collect();
     let other = |reading: &&&Reading| !read.iter().any(|own| own.technique == reading.technique);
     // A pole that stands alone has no other beside it.
     if !sisters.is_empty() && beside.iter().find(other).is_none() {
-        lose(
-            sheet,
-            1.0,
-            "proof-other-leg",
-            first,
-            sisters.first().copied(),
-        );
+        lose(1.0, "proof-other-leg", first, sisters.first().copied());
     }
     let air = after
         .iter()
@@ -225,23 +228,25 @@ fn joints(
     beside.extend(air.copied());
     match rest(&read, &beside) {
         Rest::Still => {}
-        Rest::Climbing => lose(sheet, 1.0, "proof-climbing", first, Some(port)),
-        Rest::Unknown => lose(sheet, 2.0, "proof-once", first, Some(port)),
+        Rest::Climbing => lose(1.0, "proof-climbing", first, Some(port)),
+        Rest::Unknown => lose(2.0, "proof-once", first, Some(port)),
     }
     if !read
         .iter()
         .any(|reading| steady::is_drop(reading.technique))
     {
-        lose(sheet, 1.0, "proof-no-drop", first, Some(port));
+        lose(1.0, "proof-no-drop", first, Some(port));
     }
     // Leads and probes placed dead are read with the cover on.
     let inside = reach::box_of(&attempt.job.site, port);
-    if inside.is_some_and(|boxed| {
+    let open = |boxed: Thing| {
         read.iter()
             .all(|reading| circuit.open_at(boxed, reading.tick))
-    }) {
-        lose(sheet, 1.0, "proof-open", first, Some(port));
+    };
+    if inside.is_some_and(open) {
+        lose(1.0, "proof-open", first, Some(port));
     }
+    losses
 }
 
 /// Was a conductor near its rated current about that tick, by the kept trace?

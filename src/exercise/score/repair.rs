@@ -245,7 +245,7 @@ fn joint_checked(attempt: &Attempt, circuit: &Circuit<'_>, port: Thing) -> bool 
     });
     by_hand
         || attempt.ledger.readings.iter().any(|reading| {
-            circuit.reads_joint(reading.technique, port) && loaded(attempt, reading.tick)
+            circuit.shows_joint(reading, port) && loaded(attempt, reading.tick)
         })
 }
 

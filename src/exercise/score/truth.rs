@@ -299,6 +299,10 @@ fn at_place(site: &Site, cause: &Cause, naming: Naming) -> Option<Closeness> {
                 _ => None,
             }
         }
+        // The cable as a whole is the cause, and is pulled anew as a whole.
+        CauseKind::WrongInsulation if named.is_some_and(|named| in_run_at(site, cause, named)) => {
+            Some(Closeness::Place)
+        }
         CauseKind::WornContact | CauseKind::WeakStab | CauseKind::BladeSpread => {
             let (port, named) = (cause.thing?, named?);
             let info = site.port(port)?;
@@ -372,6 +376,18 @@ fn at_place(site: &Site, cause: &Cause, naming: Naming) -> Option<Closeness> {
             }
         }
     }
+}
+
+/// Is that the run, or a core of it, that ends where the cause sits?
+fn in_run_at(site: &Site, cause: &Cause, named: Thing) -> bool {
+    let core = cause
+        .thing
+        .and_then(|port| site.port(port))
+        .and_then(|port| port.core);
+    let run = core.and_then(|core| site.core(core)).map(|(run, _)| run);
+    run.is_some_and(|run| {
+        run.thing == named || run.cores.iter().any(|core| core.thing == named)
+    })
 }
 
 /// The run that ends at a port.

@@ -56,7 +56,7 @@ fn value(
         .iter()
         .filter(|entered| wanted(&entered.line))
         .filter_map(|entered| entered.reading)
-        .filter(|(reading, _)| fresh(reading) && of_circuit(circuit, reading.technique))
+        .filter(|(reading, _)| fresh(reading) && of_circuit(attempt, circuit, reading.technique))
         .collect();
     let Some((first, _)) = values.first() else {
         sheet.lose(PART, 1.0, Why::practice(key, attempt.now));
@@ -70,19 +70,19 @@ fn value(
     }
 }
 
-/// A value of a joint, a part, a run, the load or a screw of the circuit: not a current alone.
-fn of_circuit(circuit: &Circuit<'_>, technique: Technique) -> bool {
-    let port = |port| circuit.ports().contains(&port);
+/// A value of a joint, a part, a run, the load or a screw of the circuit, or of the place of a cause: not a current
+/// alone.
+fn of_circuit(attempt: &Attempt, circuit: &Circuit<'_>, technique: Technique) -> bool {
+    let causes = &attempt.job.particulars.causes;
+    let at_cause = causes
+        .iter()
+        .filter_map(|cause| cause.thing)
+        .any(|at| circuit.reads_joint(technique, at) || circuit.reads_part(technique, at));
     match technique {
-        Technique::TorqueFound(at) => port(at),
-        Technique::Ohms(..) | Technique::Insulation(..) => circuit.touches(technique),
+        Technique::Amps(_) | Technique::Log(_) | Technique::Test(..) | Technique::Pen(_) => false,
         technique => {
-            circuit.reads_a_joint(technique)
-                || circuit.reads_volts(technique)
-                || circuit
-                    .ports()
-                    .iter()
-                    .any(|at| circuit.reads_part(technique, *at))
+            at_cause
+                || circuit.touches(technique)
                 || circuit.runs().any(|run| circuit.reads_run(technique, run))
         }
     }
