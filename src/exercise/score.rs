@@ -205,7 +205,12 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth) -> (Verdict, Vec<Loss>) {
         named || truth.all_mended(attempt)
     };
     let floors = sheet.got(repair::PART) >= REPAIR_FLOOR && sheet.got(proof::PART) >= PROOF_FLOOR;
-    let competent = gates.is_empty() && attempt.over != Some(Ending::Hurt) && settled && floors;
+    // What lay in the van and was left all the same is nobody's finished work, whoever was asked about it.
+    let honest = !truth::made_safe(attempt)
+        || truth.causes.is_empty()
+        || leaving::why(attempt, truth).honest();
+    let whole = attempt.over != Some(Ending::Hurt) && settled && floors && honest;
+    let competent = gates.is_empty() && whole;
     let judged = || sheet.marks.iter().filter(|mark| mark.judged);
     let verdict = Verdict {
         got: judged().map(|mark| mark.got).sum(),
@@ -248,11 +253,12 @@ fn labels(attempt: &Attempt, truth: &Truth, competent: bool, gates: &[Breach]) -
         None => labels.push(Say::new("label-unfinished")),
     }
     let sound = truth.causes.is_empty();
-    if attempt.over == Some(Ending::MadeSafe)
-        && !sound
-        && leaving::why(attempt, truth) == Leaving::Evasion
-    {
-        labels.push(Say::new("label-evaded"));
+    if attempt.over == Some(Ending::MadeSafe) && !sound {
+        match leaving::why(attempt, truth) {
+            Leaving::Right | Leaving::Undecided => {}
+            Leaving::Unsearched => labels.push(Say::new("label-unsearched")),
+            Leaving::Evasion => labels.push(Say::new("label-evaded")),
+        }
     }
     if !gates.is_empty() {
         labels.push(Say::new("label-gate").with("gates", Arg::Number(gates.len() as f64, 0)));

@@ -13,6 +13,7 @@ mark-hand-over = Hand-over and record
 # What characterises the attempt
 label-hurt = You were hurt. The job ended there.
 label-made-safe = Made safe honestly, for a return visit: a full ending.
+label-unsearched = Left without a search: hardly anything of the circuit was tried.
 label-evaded = Put off: the cause was known and everything for the repair lay in the van.
 label-left-off = Left off, not made safe: something of held off, shown dead, examined, written down and told is missing.
 label-unfinished = Handed in unfinished.
@@ -168,6 +169,8 @@ loss-safe-evasion = It was left although everything for the repair lay in the va
 loss-safe-evasion-why = A return visit for what could have been done today is paid for by the owner. Not being sure of oneself is a good reason: say so to the supervisor.
 loss-safe-evasion-called = It was left although everything for the repair lay in the van; the supervisor knew.
 loss-safe-evasion-called-why = Asking first is right and costs little. Next time ask for somebody beside you, and mend it.
+loss-safe-unsearched = The cause was left open after next to no search: no joint read at load, hardly a termination tried.
+loss-safe-unsearched-why = 'Not found' is honest once it was looked for. Who comes next starts where this visit did.
 loss-safe-not-asked = The cause was left open, and nobody was asked.
 loss-safe-not-asked-why = Who does not find it calls somebody who may. That is what the supervisor is for.
 loss-safe-not-quoted = The owner has no quote for what is still to be done.

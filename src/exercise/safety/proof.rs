@@ -162,6 +162,23 @@ fn may_be_live_since(site: &Site, ledger: &Ledger, points: &[Probe]) -> Tick {
         .map_or(0, |closing| closing.tick)
 }
 
+/// Does a point that carries current hang on one of the handles that part these points from the supply: the same circuit
+/// tested at another place, or the bars before it?
+fn upstream_akin(site: &Site, points: &[Probe], probe: Probe) -> bool {
+    let carries = match probe {
+        Probe::Port(port) | Probe::Wire(port) | Probe::Jaw(port) => {
+            site.port(port).is_some_and(|info| info.way.leg().is_some())
+        }
+        Probe::Bus(_) => true,
+        Probe::LineSide(_) | Probe::Neutral | Probe::Earth(_) => false,
+    };
+    let own: Vec<Thing> = points
+        .iter()
+        .flat_map(|point| reach::isolators(site, *point))
+        .collect();
+    carries && reach::isolators(site, probe).iter().any(|handle| own.contains(handle))
+}
+
 /// Are these points proved dead? Points on earth or neutral ask for nothing.
 ///
 /// # Errors
@@ -195,7 +212,17 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
     // The last word of each pair counts: live first, then dead after the right handle, is how it should go.
     let mut tests: Vec<&DeadTest> = fresh.iter().copied().filter(here).collect();
     if tests.is_empty() {
-        return Err(Gap::Elsewhere);
+        // A pen, a test that showed voltage or one of something else says nothing of this place.
+        let akin = |probe: Probe| upstream_akin(site, points, probe);
+        let elsewhere = fresh.iter().any(|test| {
+            let tool = matches!(test.tool, Tool::Tester | Tool::Meter);
+            let shown_good = ledger
+                .proved
+                .iter()
+                .any(|(tick, by)| *by == test.tool && *tick <= test.tick);
+            tool && !test.showed_live && shown_good && (akin(test.a) || test.b.is_some_and(akin))
+        });
+        return Err(if elsewhere { Gap::Elsewhere } else { Gap::NoTest });
     }
     tests.retain(|test| matches!(test.tool, Tool::Tester | Tool::Meter) && test.b.is_some());
     if tests.is_empty() {

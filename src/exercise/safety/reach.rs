@@ -40,6 +40,7 @@ pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> 
     let site = equipment.site();
     match action {
         Action::Amps(Jaw::Core(thing) | Jaw::Run(thing))
+        | Action::Log(Jaw::Core(thing) | Jaw::Run(thing))
         | Action::Temperature(Spot::Run(thing)) => end_at_hand(equipment, place, *thing)
             .and_then(|end| at_box(site, Kind::Measure, end))
             .into_iter()
@@ -160,6 +161,7 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
             })
         }
         Action::Feel(thing) if site.info(*thing).kind == ThingKind::Port => at_port(*thing, true),
+        Action::Feel(thing) => at_box(site, Kind::Measure, *thing),
         Action::Shield(boxed) | Action::Unshield(boxed) | Action::Blank(boxed, _) => {
             at_box(site, Kind::Approach, *boxed)
         }

@@ -356,7 +356,7 @@ impl<'a> Circuit<'a> {
             .into_iter()
             .take_while(|(at, _)| *at <= tick)
             .fold(false, |open, (_, action)| match action {
-                Action::Open(at) if *at == boxed => true,
+                Action::Open(at) | Action::OpenQuick(at) if *at == boxed => true,
                 Action::Close(at) if *at == boxed => false,
                 _ => open,
             })

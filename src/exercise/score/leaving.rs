@@ -9,12 +9,14 @@ use faultwright_sim::parts::stock::articles;
 use faultwright_sim::site::PartSpec;
 use faultwright_sim::{CauseKind, Thing};
 
-use super::proof::agreed_return;
+use super::circuit::Circuit;
+use super::proof::{agreed_return, loaded};
 use super::repair::PART;
 use super::truth::{Truth, counted};
 use super::{Damage, Sheet, Why};
 use crate::action::Advice;
 use crate::attempt::Attempt;
+use crate::ledger::WorkKind;
 use crate::work;
 
 /// What leaving was.
@@ -24,9 +26,22 @@ pub(super) enum Leaving {
     Right,
     /// The cause was not found, and that was said.
     Undecided,
+    /// Said not to be found, after next to no search.
+    Unsearched,
     /// Everything for the repair was at hand.
     Evasion,
 }
+
+impl Leaving {
+    /// Can it have been the right end of a day's work?
+    pub(super) fn honest(self) -> bool {
+        matches!(self, Self::Right | Self::Undecided)
+    }
+}
+
+/// Terminations that hands have to have been on before a fault counts as looked for, where no joint was read at load. A
+/// judgement, no source.
+const SEARCHED: usize = 2;
 
 /// Judges why it was left.
 pub(super) fn why(attempt: &Attempt, truth: &Truth) -> Leaving {
@@ -34,7 +49,8 @@ pub(super) fn why(attempt: &Attempt, truth: &Truth) -> Leaving {
         return Leaving::Right;
     }
     match counted(attempt) {
-        Some((_, said)) if said.root.is_none() => Leaving::Undecided,
+        Some((_, said)) if said.root.is_none() && searched(attempt) => Leaving::Undecided,
+        Some((_, said)) if said.root.is_none() => Leaving::Unsearched,
         _ => Leaving::Evasion,
     }
 }
@@ -48,6 +64,9 @@ pub(super) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             Leaving::Undecided if called => {}
             Leaving::Undecided => {
                 sheet.lose(PART, 4.0, Why::practice("safe-not-asked", attempt.now));
+            }
+            Leaving::Unsearched => {
+                sheet.lose(PART, 11.0, Why::practice("safe-unsearched", attempt.now));
             }
             Leaving::Evasion if called => {
                 sheet.lose(PART, 4.0, Why::practice("safe-evasion-called", attempt.now));
@@ -70,13 +89,28 @@ pub(super) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     }
 }
 
+/// Was the fault looked for: a joint of the circuit read at load, or some of its terminations pulled at or tried with the
+/// torque tool?
+fn searched(attempt: &Attempt) -> bool {
+    let circuit = Circuit::of(attempt);
+    let read = attempt.ledger.readings.iter().any(|reading| {
+        circuit.reads_a_joint(reading.technique) && loaded(attempt, reading.tick)
+    });
+    let tried = circuit.ports().iter().filter(|port| {
+        attempt.ledger.work.iter().any(|step| {
+            step.thing == **port && matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound)
+        })
+    });
+    read || tried.count() >= SEARCHED
+}
+
 /// Is there a reason to leave it that no skill removes?
 fn reason(attempt: &Attempt, truth: &Truth) -> bool {
     let not_yet = attempt
         .ledger
         .outage_from
         .is_some_and(|from| from > attempt.now);
-    if not_yet || attempt.ledger.main_failed.is_some() || attempt.hands.others_lock.is_some() {
+    if not_yet || attempt.ledger.main_failed.is_some() || attempt.hands.others_lock.is_some() && attempt.ledger.others_lock_seen {
         return true;
     }
     let site = &attempt.job.site;

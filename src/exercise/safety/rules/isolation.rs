@@ -65,7 +65,7 @@ pub(super) const RULES: &[Rule] = &[
     rule!(
         "load-on",
         Exposure,
-        us: clause(Minor, "OSHA 29 CFR 1910.334(b)(1); NFPA 70E article 120: interrupt the load first", Memory),
+        us: clause(Minor, "NFPA 70E article 120: interrupt the load, then open the disconnecting means; switches rated for it may open under load (OSHA 29 CFR 1910.334(b)(1))", Memory),
         iec: clause(Minor, "EN 50110-1:2013 clause 6.2, first rule; maker's category of use, EN 60947-3", Memory),
     ),
     rule!(
