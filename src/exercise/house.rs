@@ -12,6 +12,8 @@ use crate::say::{Arg, Say};
 use crate::scenario::{HouseRules, Span};
 use crate::switching::about;
 
+/// Finding out whose lock it is, and calling him.
+const ASKING: Tick = minutes(2);
 /// How many kinds of people have left a lock.
 const PEOPLE: u64 = 3;
 
@@ -113,13 +115,14 @@ pub(crate) fn notice_lock(attempt: &mut Attempt) {
     attempt.notice(say);
 }
 
-/// How long it takes to have it taken off, or why that cannot be asked for.
+/// How long it takes to ask for it to be taken off, or why that cannot be asked for. When its owner comes is known once he
+/// was called.
 ///
 /// # Errors
 /// No such lock was seen.
 pub(crate) fn lock_comes_off(attempt: &Attempt) -> Result<Tick, Say> {
     match (attempt.hands.others_lock, attempt.job.house.lock) {
-        (Some(_), Some(lock)) if attempt.ledger.others_lock_seen => Ok(lock.comes_after),
+        (Some(_), Some(_)) if attempt.ledger.others_lock_seen => Ok(ASKING),
         _ => Err(Say::new("refused-no-others-lock")),
     }
 }
@@ -127,7 +130,11 @@ pub(crate) fn lock_comes_off(attempt: &Attempt) -> Result<Tick, Say> {
 /// He has come, looked, and taken off what he put on.
 pub(crate) fn take_lock_off(attempt: &mut Attempt) -> Option<Say> {
     let handle = attempt.hands.others_lock.take()?;
-    let whose = attempt.job.house.lock.map_or(0, |lock| lock.person);
+    let lock = attempt.job.house.lock;
+    if let Some(task) = &mut attempt.doing {
+        task.end += lock.map_or(0, |lock| lock.comes_after);
+    }
+    let whose = lock.map_or(0, |lock| lock.person);
     Some(
         about("others-lock-off", attempt.equipment.site(), handle)
             .with("whose", Arg::Key(format!("lock-of-{whose}"))),

@@ -88,6 +88,20 @@ fn perceives(action: &Action) -> bool {
             | Action::Loosen(_)
             | Action::HandTighten(_)
             | Action::Torque(..)
+            | Action::TorqueAsSet(_)
+            | Action::Verify(_)
+            | Action::Infrared(..)
+            | Action::Camera(_)
+            | Action::Ohms(..)
+            | Action::Milliohms(..)
+            | Action::Insulation(..)
+            | Action::Log(_)
+            | Action::Loop(..)
+            | Action::RcdTime(..)
+            | Action::ProveTool(_)
+            | Action::CheckGear(_)
+            | Action::Unload(_)
+            | Action::ReadDirectory(_)
     )
 }
 
@@ -186,7 +200,13 @@ fn pair(way: &Way, chance: &Chance, round: u64, jobs: [&Arc<Job>; 2], at: &str, 
         }
         came.drawn += 1;
         let wanted = |offer: &&Offer| {
-            offer.cost <= way.longest
+            let rare = match offer.action {
+                // Twenty minutes, and a day: drawn now and then all the same.
+                Action::Fetch(_) => draw(7, 20) == 0,
+                Action::ComeBack => draw(7, 1000) == 0,
+                _ => false,
+            };
+            (offer.cost <= way.longest || rare)
                 && !(way.blind && perceives(&offer.action))
                 && (!matches!(offer.action, Action::HandOver | Action::MakeSafe)
                     || draw(3, 10) == 0)

@@ -72,7 +72,7 @@ fn every_offer_that_is_not_refused_can_be_done() {
             // A screw that fell in is fished out, and a kiln with ware in it takes longer than a look.
             let longer = matches!(
                 offer.action,
-                faultwright_exercise::Action::OpenQuick(_) | faultwright_exercise::Action::Unload(_)
+                Action::OpenQuick(_) | Action::Unload(_)
             );
             assert!(
                 longer || took <= offer.cost,

@@ -74,7 +74,18 @@ fn shares(tool: Tool) -> &'static [(Defect, f64)] {
 fn chance(tool: Tool) -> (u64, u64, u64) {
     match tool {
         Tool::Tester => (purpose::TESTER_FAILS, purpose::TESTER_FAILS_FROM, 0),
-        _ => (purpose::DEFECT, purpose::DEFECT_FROM, tool as u64),
+        _ => (purpose::DEFECT, purpose::DEFECT_FROM, index(tool)),
+    }
+}
+
+/// The index of an instrument's chance: fixed, whatever tools come to the van later.
+fn index(tool: Tool) -> u64 {
+    match tool {
+        Tool::Meter => 1,
+        Tool::Milliohmmeter => 8,
+        Tool::InsulationTester => 9,
+        Tool::Logger => 10,
+        _ => 0,
     }
 }
 

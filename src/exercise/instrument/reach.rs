@@ -87,12 +87,17 @@ pub(super) fn spot(attempt: &Attempt, spot: Spot) -> Result<(), Say> {
     }
 }
 
-/// Does the face of the part show with the cover on? Handles come through a dead front, a controller sits in its door.
+/// Does the face of the part show with the cover on? Handles come through a dead front, a controller sits in its door, a
+/// plug in front of its outlet.
 pub(super) fn face_outside(site: &Site, spot: Spot) -> bool {
     let Spot::Face(part) = spot else { return false };
     matches!(
         site.info(part).kind,
-        ThingKind::Main | ThingKind::Breaker | ThingKind::Controller | ThingKind::Chamber
+        ThingKind::Main
+            | ThingKind::Breaker
+            | ThingKind::Controller
+            | ThingKind::Chamber
+            | ThingKind::Receptacle
     )
 }
 
