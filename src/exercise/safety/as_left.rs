@@ -4,28 +4,25 @@
 
 mod closed;
 mod conductors;
+mod ending;
 pub(crate) mod faces;
+mod parts;
 mod retorqued;
 
 pub(crate) use conductors::thin;
 
-use faultwright_sim::parts::breaker;
-use faultwright_sim::site::PartSpec;
 use faultwright_sim::{
-    Copper, Equipment, Fitted, Handle, Material, Metal, Mode, Probe, Site, Strip, Thing, ThingKind, Tick,
+    Copper, Equipment, Material, Metal, Probe, Site, Strip, Thing, ThingKind, Tick,
     Way, minutes,
 };
 
 use super::reach;
 use super::rules::judged;
-use crate::action::Action;
 use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
-use crate::log::{Ending, Line};
-use crate::paper;
+use crate::log::Ending;
 use crate::say::{Arg, Say};
 use crate::work::screws;
-use crate::switching::pocketed;
 
 /// Heat in a joint at rated current beyond which its metal passes 75 deg C in a warm room: about 10 K for each watt
 /// on top of a healthy terminal's own rise of 16 to 32 K (NEC 110.14(C)(1) rates terminations up to 100 A for 60 or
@@ -231,107 +228,6 @@ impl Left<'_> {
         }
     }
 
-    fn part(&mut self, part: Thing) {
-        let site = self.attempt.equipment.site();
-        let kind = site.info(part).kind;
-        let made_safe = self.attempt.over == Some(Ending::MadeSafe);
-        if self.attempt.hands.removed.contains(&part) {
-            // Without its breaker a circuit is dead; what stands open for it is the board's.
-            if kind != ThingKind::Breaker && !made_safe {
-                self.breach("part-missing", part, Severity::Gate, Vec::new());
-            }
-            return;
-        }
-        if !made_safe && on_drawn_circuit(site, part) {
-            self.poles(part);
-        }
-        let Some(fitted) = self.attempt.equipment.fitted(part).cloned() else {
-            return;
-        };
-        if fitted.face != faultwright_sim::Wear::Sound && !made_safe {
-            self.because("damaged-left", part, Severity::Major, "damaged-part");
-        }
-        if fitted.cracked && !made_safe {
-            self.because("damaged-left", part, Severity::Major, "damaged-cracked");
-        }
-        if self.found.fitted(part) == Some(&fitted) {
-            return;
-        }
-        match site.part(part).map(|part| &part.spec) {
-            Some(PartSpec::Breaker { amps, poles, .. }) => {
-                let (amps, poles) = (*amps, *poles);
-                self.breaker(part, &fitted, amps, poles);
-            }
-            Some(PartSpec::Contactor { coil_volts, .. })
-                if fitted.coil_volts.is_some_and(|volts| volts > *coil_volts) =>
-            {
-                self.wrong(part, &fitted, 0.0, "part-coil");
-            }
-            Some(PartSpec::Contactor { coil_volts, .. })
-                if fitted.coil_volts.is_some_and(|volts| volts < *coil_volts) =>
-            {
-                self.wrong(part, &fitted, 0.0, "part-coil-low");
-            }
-            Some(PartSpec::Contactor { amps, .. })
-                if fitted.amps < *amps || !fitted.listed_here =>
-            {
-                let amps = *amps;
-                self.wrong(part, &fitted, amps, "part-rating");
-            }
-            Some(_) if !fitted.listed_here => self.wrong(part, &fitted, 0.0, "part-not-listed"),
-            _ => {}
-        }
-    }
-
-    /// A pole that hangs together in a handle the worker never switched off: nobody could know.
-    fn unknowable(&self, part: Thing, port: Thing) -> bool {
-        let switched = |line: &Line| {
-            matches!(line, Line::Act { action: Action::Switch(handle, false), .. } if *handle == part)
-        };
-        self.attempt.job.house.stuck_pole == Some(port) && !self.attempt.lines.iter().any(switched)
-    }
-
-    /// Contacts and seats of a part's poles, each named by its load side.
-    fn poles(&mut self, part: Thing) {
-        let equipment = &self.attempt.equipment;
-        let site = equipment.site();
-        let poles: Vec<Thing> = reach::live_ports(site, part)
-            .filter(|port| !reach::line_side(site, *port))
-            .collect();
-        let found: Vec<(Thing, faces::Faces, faces::Faces)> = poles
-            .into_iter()
-            .map(|port| {
-                let (contact, seat) = (
-                    faces::contact(equipment, port),
-                    faces::seat(equipment, port),
-                );
-                (port, contact, seat)
-            })
-            .collect();
-        for (port, contact, seat) in found {
-            if contact.welded && !self.unknowable(part, port) {
-                self.because("welded-left", port, Severity::Gate, "welded");
-                continue;
-            }
-            let amps = self.attempt.equipment.port_spec(port);
-            let amps = amps.map_or(0.0, |spec| spec.rated_a);
-            let worse = contact.watts.max(seat.watts);
-            let (rule, severity) = match worse {
-                watts if watts >= BURNS_W => ("will-burn", Severity::Gate),
-                watts if watts >= RETURNS_W => ("will-return", Severity::Major),
-                _ => ("damaged-left", Severity::Major),
-            };
-            if worse >= RETURNS_W {
-                let facts = vec![("watts", Arg::Watts(worse)), ("amps", Arg::Amps(amps))];
-                self.breach(rule, port, severity, facts);
-            } else if seat.burnt {
-                self.because(rule, port, severity, "damaged-seat");
-            } else if contact.burnt {
-                self.because(rule, port, severity, "damaged-contact");
-            }
-        }
-    }
-
     /// Conductors too small for their circuit, or of a metal its clamps are not listed for.
     fn run(&mut self, run: Thing) {
         let equipment = &self.attempt.equipment;
@@ -373,52 +269,6 @@ impl Left<'_> {
             "conductor-left"
         };
         self.breach(rule, run, severity, facts);
-    }
-
-    fn breaker(&mut self, part: Thing, fitted: &Fitted, amps: f64, poles: u8) {
-        if fitted.amps > amps {
-            let facts = vec![
-                ("fitted", Arg::Amps(fitted.amps)),
-                ("amps", Arg::Amps(amps)),
-            ];
-            self.breach("protection-lost", part, Severity::Gate, facts);
-        } else if fitted.poles != poles || (poles > 1 && !fitted.common_trip) {
-            self.wrong(part, fitted, amps, "part-common-trip");
-        } else if fitted.amps < amps {
-            self.wrong(part, fitted, amps, "part-rating");
-        } else if !fitted.listed_here {
-            self.wrong(part, fitted, amps, "part-not-listed");
-        } else if self.other_curve(part, fitted) {
-            self.wrong(part, fitted, amps, "part-curve");
-        }
-    }
-
-    /// Another magnetic characteristic than the one the circuit was made for: the loop of an earth fault may no longer
-    /// open it at once (IEC 60364-4-41 clause 411.4.4).
-    fn other_curve(&self, part: Thing, fitted: &Fitted) -> bool {
-        let made_for = match self.attempt.equipment.site().part(part).map(|info| &info.spec) {
-            Some(PartSpec::Breaker {
-                kind: breaker::Kind::Din(curve),
-                ..
-            }) => Some(*curve),
-            _ => None,
-        };
-        fitted.curve.is_some() && fitted.curve != made_for
-    }
-
-    fn wrong(&mut self, part: Thing, fitted: &Fitted, amps: f64, reason: &'static str) {
-        let facts = vec![
-            ("reason", Arg::Key(format!("reason-{reason}"))),
-            ("stock", Arg::Text(fitted.stock.clone())),
-            ("fitted", Arg::Amps(fitted.amps)),
-            ("amps", Arg::Amps(amps)),
-        ];
-        let rule = match reason {
-            "part-common-trip" => "common-trip-lost",
-            "part-not-listed" => "unlisted-part",
-            _ => "wrong-part",
-        };
-        self.breach(rule, part, Severity::Major, facts);
     }
 
     /// A box left open with live parts in it, or with parts that the next turn of a handle makes live.
@@ -464,124 +314,6 @@ impl Left<'_> {
             let names: Vec<&str> = wrong.iter().map(|breaker| site.name(*breaker)).collect();
             let facts = vec![("names", Arg::Text(names.join(", ")))];
             self.breach("directory-wrong", board, Severity::Minor, facts);
-        }
-    }
-
-    /// Barriers and instruments left in boxes when the worker goes.
-    fn inside(&mut self) {
-        if !matches!(
-            self.attempt.over,
-            Some(Ending::HandedOver | Ending::MadeSafe)
-        ) {
-            return;
-        }
-        let attempt = self.attempt;
-        for boxed in &attempt.hands.shielded {
-            let facts = vec![("left", Arg::Key("reason-barrier".to_owned()))];
-            self.breach("left-inside", *boxed, Severity::Major, facts);
-        }
-        for (tool, placement) in &attempt.hands.placed {
-            if let Some(thing) = reach::sits_inside(attempt.equipment.site(), placement.technique) {
-                let facts = vec![("left", crate::instrument::tool_name(*tool))];
-                self.breach("left-inside", thing, Severity::Major, facts);
-            }
-        }
-    }
-
-    /// Handed over: nothing of the worker's on the handles, everything on that was on, the test's setting undone.
-    fn handed_over(&mut self) {
-        let attempt = self.attempt;
-        let hands = &attempt.hands;
-        for handle in hands.locks.union(&hands.tags) {
-            if hands.locks.contains(handle) {
-                self.because("lock-left", *handle, Severity::Major, "own-lock");
-            } else {
-                self.because("lock-left", *handle, Severity::Minor, "own-notice");
-            }
-        }
-        if paper::altered(attempt) && paper::standing(attempt).is_none() {
-            self.about("certificate-missing", None, Severity::Minor, Vec::new());
-        }
-        let circuit = circuit_handles(attempt);
-        for part in &attempt.equipment.site().parts {
-            let now = attempt.equipment.handle(part.thing);
-            let wanted =
-                circuit.contains(&part.thing) || self.found.handle(part.thing) == Handle::On;
-            if wanted && !hands.removed.contains(&part.thing) {
-                match now {
-                    Handle::On => {}
-                    Handle::Off => {
-                        self.because("left-off", part.thing, Severity::Major, "standing-off");
-                    }
-                    Handle::Tripped => {
-                        self.because("left-off", part.thing, Severity::Major, "standing-tripped");
-                    }
-                }
-            }
-        }
-        let controllers = attempt.equipment.site().of_kind(ThingKind::Controller);
-        let set = attempt.lines.iter().rev().find_map(|line| match line {
-            Line::Act {
-                action: Action::Controller(mode),
-                ..
-            } => Some(*mode),
-            _ => None,
-        });
-        let full =
-            set == Some(Mode::FullPower) && attempt.equipment.controller().mode == Mode::FullPower;
-        for controller in controllers.filter(|_| full) {
-            self.breach("left-on-full", controller, Severity::Major, Vec::new());
-        }
-    }
-
-    /// Altered, handed over, and no certificate written after the last work, where the region asks for one.
-    fn certificate(&mut self) {
-        let attempt = self.attempt;
-        if paper::asked(attempt) && paper::standing(attempt).is_none() {
-            self.breaches.push(Breach {
-                rule: "certificate-missing",
-                tick: attempt.now,
-                thing: None,
-                severity: Severity::Minor,
-                facts: Vec::new(),
-            });
-        }
-    }
-
-    /// Handed over after too short a time at full load.
-    fn proof(&mut self) {
-        let longest = longest_full(self.attempt);
-        if self.attempt.over == Some(Ending::HandedOver) && longest < FULL_PROOF {
-            let facts = vec![("time", Arg::Time(longest))];
-            self.about("proof-short", None, Severity::Minor, facts);
-        }
-    }
-
-    /// Made safe: off, locked, and a notice that says why.
-    fn made_safe(&mut self) {
-        let handles = circuit_handles(self.attempt);
-        let off = |handle: &&Thing| self.attempt.equipment.handle(**handle) != Handle::On;
-        let Some(nearest) = handles.first().copied() else {
-            return;
-        };
-        let open: Vec<Thing> = handles.iter().filter(off).copied().collect();
-        let welded = |handle: &Thing| faces::any_welded(&self.attempt.equipment, *handle);
-        if open.is_empty() {
-            self.because("left-able-to-run", nearest, Severity::Gate, "left-on");
-        } else if open.iter().all(welded) {
-            self.because("left-able-to-run", nearest, Severity::Gate, "welded");
-        } else if !open
-            .iter()
-            .any(|handle| self.attempt.hands.locks.contains(handle) || pocketed(self.attempt, *handle))
-        {
-            let handle = open.first().copied().unwrap_or(nearest);
-            self.because("left-able-to-run", handle, Severity::Major, "left-unlocked");
-        } else if !open
-            .iter()
-            .any(|handle| self.attempt.hands.tags.contains(handle))
-        {
-            let handle = open.first().copied().unwrap_or(nearest);
-            self.because("left-able-to-run", handle, Severity::Minor, "left-untagged");
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Handles: what is energised, by whom, and what stands open then.
 
-use faultwright_sim::{Handle, Probe, Site, Thing, ThingKind, Tick, minutes};
+use faultwright_sim::{Handle, Mode, Probe, Site, Thing, ThingKind, Tick, minutes};
 
 use super::as_left::circuit_handles;
 use super::hands::{dress, live_contact};

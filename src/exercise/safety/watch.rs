@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use faultwright_sim::{Handle, Happening, Mode, TICKS_PER_SECOND, Thing, ThingKind, Tick};
+use faultwright_sim::{Handle, Happening, Mode, Probe, TICKS_PER_SECOND, Thing, ThingKind, Tick};
 
 use super::handles::{plugs_left, energise, owner_switched, switch_off, unlock};
 use super::hands::{feel, hands, meter, thermometer};
@@ -166,12 +166,16 @@ pub(crate) fn full_spans(attempt: &Attempt) -> Vec<(Tick, Tick)> {
 
 fn look_again(attempt: &mut Attempt) {
     let site = attempt.equipment.site();
+    // The main's own line side stays live for good; in gloves and shield it is what the dress is for.
+    let dressed = attempt.hands.dressed_for_live_work();
     let exposed = attempt.away.is_none()
         && site.boxes.iter().any(|boxed| {
         site.info(boxed.thing).place == attempt.hands.place
             && !attempt.equipment.covered(boxed.thing)
             && !attempt.hands.shielded.contains(&boxed.thing)
-            && !reach::live_in(&attempt.equipment, boxed.thing).is_empty()
+            && reach::live_in(&attempt.equipment, boxed.thing)
+                .iter()
+                .any(|point| !dressed || !matches!(point, Probe::LineSide(_)))
     });
     let covered = site
         .boxes
