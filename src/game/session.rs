@@ -115,6 +115,8 @@ impl InPlay {
 
 /// A finished attempt.
 pub struct Told {
+    /// Of which job of this sitting.
+    pub number: u64,
     /// What is told.
     pub debrief: Debrief,
     /// The site, for names.
@@ -375,9 +377,11 @@ impl Session {
             return false;
         };
         let (site, ending, scenario) = (job.site, job.seat.over(), job.scenario);
+        let number = job.number;
         match job.seat.finish(&self.words) {
             Ok((finished, record)) => {
                 self.told = Some(Told {
+                    number,
                     debrief: finished.debrief(),
                     site,
                     ending,

@@ -266,6 +266,47 @@ fn an_act_keeps_its_number_when_it_is_refused() {
     }
 }
 
+/// With a lock on, the row of switching on told why it could not be had, and every row under it slid down.
+#[test]
+fn no_row_moves_when_one_is_refused() {
+    let mut harness = page(7, 1280.0, 720.0);
+    let site = harness.state().session.job().unwrap().site.clone();
+    let places = |harness: &egui_kittest::Harness<'_, crate::support::Desk>| -> Vec<f32> {
+        let mut tops: Vec<f32> = harness
+            .get_all_by_role(egui::accesskit::Role::Button)
+            .filter(|node| {
+                node.accesskit_node()
+                    .label()
+                    .is_some_and(|label| label.starts_with(|first: char| first.is_ascii_digit()))
+            })
+            .map(|node| node.rect().top())
+            .collect();
+        tops.sort_by(f32::total_cmp);
+        tops
+    };
+    let mut seen: Vec<Vec<f32>> = Vec::new();
+    for line in ["look s1", "switch s1 off", "lock s1"] {
+        let action = Action::parse(&site, line).unwrap();
+        harness.state_mut().session.act(action);
+        harness.state_mut().settle();
+        harness.run_steps(3);
+        harness
+            .get_all_by_label_contains("Isolator s1")
+            .find(|node| node.accesskit_node().role() == egui::accesskit::Role::Button)
+            .unwrap()
+            .click();
+        harness.run_steps(4);
+        harness.get_by_label("Cover, handle, lock").click();
+        harness.run_steps(4);
+        seen.push(places(&harness));
+        harness.key_press(egui::Key::Escape);
+        harness.run_steps(2);
+    }
+    assert!(seen[0].len() >= 5, "{seen:?}");
+    assert_eq!(seen[0], seen[1]);
+    assert_eq!(seen[1], seen[2]);
+}
+
 /// A head of measuring stays open from thing to thing; one of work does not.
 #[test]
 fn no_work_with_tools_lies_open_at_once() {

@@ -6,6 +6,7 @@ use faultwright::panels::choices::{self, Leaf, Means, Picked, Row};
 use faultwright::panels::notebook::Ask;
 use faultwright::panels::subject::Subject;
 use faultwright::panels::{belt, clock, declare, notebook};
+use faultwright::screens;
 use faultwright::session::{Pace, Session, Wish};
 use faultwright_exercise::{Action, Suspect};
 use faultwright_sim::Thing;
@@ -301,4 +302,23 @@ fn a_cause_with_a_place_needs_one() {
         ..form
     };
     assert!(placed.complete());
+}
+
+/// The debrief opened at its foot because the page of jobs had been scrolled down.
+#[test]
+fn a_page_opens_at_its_top_whatever_page_was_scrolled_before() {
+    let mut harness = panel(600.0, 400.0, "jobs", |ui, name: &mut &str| {
+        screens::column(ui, *name, 300.0, |ui| {
+            ui.label(format!("top of {name}"));
+            for row in 0..80 {
+                ui.label(format!("{name} {row}"));
+            }
+        });
+    });
+    harness.key_press(egui::Key::End);
+    harness.run_steps(4);
+    assert!(harness.get_by_label("top of jobs").rect().top() < 0.0);
+    *harness.state_mut() = "debrief";
+    harness.run_steps(4);
+    assert!(harness.get_by_label("top of debrief").rect().top() > 0.0);
 }

@@ -27,7 +27,7 @@ window-unsound = This scenario cannot be played. Its files have these problems:
 # The head of the window.
 window-clock-moving = moving
 window-clock-stopped = stopped
-window-at = At { $place }
+window-at = Place: { $place }
 window-worn = worn: { $gear }
 window-worn-nothing = nothing
 window-stop = Stop
@@ -47,7 +47,7 @@ window-doing-watch = Watching
 window-refused-away = Put away
 
 window-done = Done: { $what }.
-window-done-go = You are at { $name }.
+window-done-go = Here now: { $name }.
 window-done-gloves-on = Gloves on.
 window-done-visor-on = Face shield on.
 window-done-ring-on = Ring on the finger.

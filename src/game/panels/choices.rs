@@ -131,9 +131,7 @@ pub fn ui(ui: &mut Ui, words: &Words, leaf: Leaf<'_>) -> Option<Picked> {
     let here = rows.get(page * AT_ONCE..).unwrap_or_default();
     let here = &here[..here.len().min(AT_ONCE)];
     for (index, row) in here.iter().enumerate() {
-        // A reason that the row above gave already is not said again.
-        let again = index > 0 && here[index - 1].refused == row.refused;
-        let response = show(ui, words, index + 1, row, !again);
+        let response = show(ui, words, index + 1, row);
         if leaf.fresh && index == 0 {
             response.request_focus();
         }
@@ -150,7 +148,30 @@ pub fn ui(ui: &mut Ui, words: &Words, leaf: Leaf<'_>) -> Option<Picked> {
             picked = Some(Picked::More);
         }
     }
+    reasons(ui, here);
     picked.or_else(|| by_key(ui, here, more, &subjects, open))
+}
+
+/// Why the grey rows cannot be had, under all rows, so that no row moves when one becomes grey.
+fn reasons(ui: &mut Ui, rows: &[&Row]) {
+    let mut told: Vec<(String, &str)> = Vec::new();
+    for (index, row) in rows.iter().enumerate() {
+        let Some(why) = &row.refused else { continue };
+        let digit = (index + 1).to_string();
+        match told.iter_mut().find(|(_, other)| other == why) {
+            Some((digits, _)) => {
+                digits.push_str(", ");
+                digits.push_str(&digit);
+            }
+            None => told.push((digit, why)),
+        }
+    }
+    for (digits, why) in told {
+        ui.horizontal_top(|ui| {
+            ui.label(text(digits, Type::Small, colours::INK_SOFT));
+            ui.add(egui::Label::new(text(why, Type::Small, colours::DANGER)).wrap());
+        });
+    }
 }
 
 /// The head so many after the open one, round and round.
@@ -201,7 +222,7 @@ fn by_key(
     })
 }
 
-fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row, reason: bool) -> egui::Response {
+fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row) -> egui::Response {
     let cost = row
         .cost
         .map(|ticks| words.arg(&Arg::Time(ticks)))
@@ -224,10 +245,5 @@ fn show(ui: &mut Ui, words: &Words, digit: usize, row: &Row, reason: bool) -> eg
     };
     let enabled = row.refused.is_none();
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, enabled, label.clone()));
-    if let Some(why) = row.refused.as_ref().filter(|_| reason) {
-        ui.indent(digit, |ui| {
-            ui.label(text(why.clone(), Type::Small, colours::DANGER))
-        });
-    }
     response
 }

@@ -9,7 +9,7 @@ use crate::theme::{Type, colours};
 /// The page; whether it was read.
 pub fn ui(ground: &mut Ui, words: &Words) -> bool {
     let mut read = false;
-    super::column(ground, 640.0, |ui| {
+    super::column(ground, "cautions", 640.0, |ui| {
         ui.add_space(24.0);
         ui.label(text(words.key("window-name"), Type::Title, colours::INK));
         remark(ui, words.key("window-subtitle"));

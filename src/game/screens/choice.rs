@@ -143,7 +143,7 @@ pub fn ui(
         }
     }
     let mut asking = None;
-    super::column(ground, 860.0, |ui| {
+    super::column(ground, "jobs", 860.0, |ui| {
         ui.label(text(
             words.key("window-choice-title"),
             Type::Title,

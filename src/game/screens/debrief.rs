@@ -46,7 +46,7 @@ const CURVES: [(Colour, MarkerShape); 5] = [
 /// The page.
 pub fn ui(ground: &mut Ui, words: &Words, told: &Told, mark: &mut Shelfmark) -> Option<Wish> {
     let mut wish = None;
-    super::column(ground, 960.0, |ui| {
+    super::column(ground, ("debrief", told.number), 960.0, |ui| {
         verdict(ui, words, told);
         ui.add_space(8.0);
         ui.horizontal_wrapped(|ui| {

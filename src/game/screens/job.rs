@@ -3,7 +3,7 @@
 use bevy::prelude::Resource;
 use bevy_egui::egui::{self, Context, Pos2, Ui, vec2};
 use faultwright_exercise::{Offer, Say};
-use faultwright_sim::{Thing, ThingKind};
+use faultwright_sim::{Site, Thing, ThingKind};
 
 use super::keys::{self, Stroke};
 use super::lists::Open;
@@ -42,8 +42,8 @@ pub struct Desktop {
     job: u64,
     pub(super) place: Option<Thing>,
     pub(super) list: Option<List>,
-    /// The head of measuring that was open last: it stays open from thing to thing.
-    pub(super) measuring: Option<Subject>,
+    /// The head of measuring that was open last, and at what kind of thing: at the next of that kind it is open again.
+    pub(super) measuring: Option<(ThingKind, Subject)>,
     pub(super) lead: Option<Lead>,
     /// What is written and not yet noted.
     pub draft: notebook::Draft,
@@ -88,14 +88,24 @@ impl Desktop {
 
     pub(super) fn open(&mut self, of: Open, at: Pos2) {
         self.opened += 1;
-        let subject = self.measuring.filter(|_| matches!(of, Open::Thing(_)));
         self.list = Some(List {
             of,
-            subject,
+            subject: None,
             page: 0,
             at,
             fresh: true,
         });
+    }
+
+    /// Opens the list of a thing; from one to the next of its kind the head of measuring stays.
+    pub(super) fn open_thing(&mut self, site: &Site, thing: Thing, at: Pos2) {
+        self.open(Open::Thing(thing), at);
+        let kept = self
+            .measuring
+            .filter(|(kind, _)| *kind == site.info(thing).kind);
+        if let (Some(list), Some((_, subject))) = (&mut self.list, kept) {
+            list.subject = Some(subject);
+        }
     }
 
     /// Opens a head of the open list.

@@ -113,12 +113,18 @@ pub fn ground(ctx: &egui::Context) -> Ui {
     )
 }
 
-/// A page with its matter in a column of readable width.
-pub fn column(ground: &mut Ui, width: f32, add: impl FnOnce(&mut Ui)) {
+/// A page with its matter in a column of readable width. Each page, named by `salt`, keeps its own place when scrolled.
+pub fn column(
+    ground: &mut Ui,
+    salt: impl std::hash::Hash + std::fmt::Debug,
+    width: f32,
+    add: impl FnOnce(&mut Ui),
+) {
     egui::CentralPanel::default()
         .frame(panels::sheet(colours::PAPER))
         .show(ground, |ui| {
             egui::ScrollArea::vertical()
+                .id_salt(salt)
                 .auto_shrink(false)
                 .show(ui, |ui| {
                     let room = ui.available_width();

@@ -1,11 +1,11 @@
 //! What lies over the page of a job: open lists, help, side panels of a narrow window, the question before the end, and
 //! the end.
 
-use bevy_egui::egui::{self, Context, Pos2, vec2};
+use bevy_egui::egui::{self, Context, vec2};
 use faultwright_exercise::{Action, Arg, Say};
 
 use super::confirm;
-use super::job::{Desktop, HAND, NOTEBOOK, hand_in, notebook_in};
+use super::job::{Desktop, HAND, List, NOTEBOOK, hand_in, notebook_in};
 use super::lists::{self, Open};
 use crate::drawing::place;
 use crate::drawing::sight::Sight;
@@ -117,7 +117,7 @@ pub(super) fn over(
             list.fresh = false;
         }
         if let Some(picked) = picked {
-            pick(ctx, job, desktop, picked, list.at, wishes);
+            pick(ctx, job, desktop, picked, &list, wishes);
         }
     }
     if desktop.help {
@@ -141,9 +141,10 @@ fn pick(
     job: &InPlay,
     desktop: &mut Desktop,
     picked: Picked,
-    at: Pos2,
+    list: &List,
     wishes: &mut Vec<Wish>,
 ) {
+    let at = list.at;
     match picked {
         Picked::More => {
             if let Some(list) = &mut desktop.list {
@@ -154,11 +155,16 @@ fn pick(
         }
         Picked::Head(subject) => {
             desktop.turn(subject);
-            desktop.measuring = subject.measures().then_some(subject);
+            desktop.measuring = match list.of {
+                Open::Thing(thing) if subject.measures() => {
+                    Some((job.site.info(thing).kind, subject))
+                }
+                _ => None,
+            };
             return;
         }
         Picked::Row(Means::Open(thing)) => {
-            desktop.open(Open::Thing(thing), at);
+            desktop.open_thing(&job.site, thing, at);
             return;
         }
         Picked::Row(Means::Do(action)) => {

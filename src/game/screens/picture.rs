@@ -5,7 +5,6 @@ use faultwright_exercise::Action;
 use faultwright_sim::Site;
 
 use super::job::Desktop;
-use super::lists::Open;
 use crate::drawing::canvas::Canvas;
 use crate::drawing::sight::Sight;
 use crate::drawing::{ink::Area, labels, place};
@@ -61,7 +60,7 @@ pub(super) fn middle(
             second_tip(ui, job, desktop, sight, window);
             if let Some((thing, at)) = clicked {
                 desktop.back_to = Some(spots::id(thing));
-                desktop.open(Open::Thing(thing), at);
+                desktop.open_thing(&job.site, thing, at);
             }
             if drag.dragged() {
                 desktop.glide = None;
