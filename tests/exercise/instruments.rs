@@ -575,7 +575,7 @@ fn the_torque_tool_stays_within_four_percent_and_the_wrist_does_not() {
                 .expect("a conductor lands there")
                 .torque_nm
         };
-        let tool = applied("torque q2.a 5.1");
+        let tool = applied("bit square; torque q2.a 5.1");
         assert!((tool / 5.1 - 1.0).abs() <= 0.04, "seed {seed}: {tool} N·m");
         let wrist = applied("tighten q2.a");
         assert!(

@@ -71,7 +71,11 @@ fn where_a_label_is_not_legible_the_table_of_the_van_says_the_torque() {
             _ => {
                 by_table += 1;
                 let table = table.expect("the table");
-                assert_eq!(table.args, [("torque", Arg::NewtonMetres(5.1))]);
+                // Wide slot or narrow: NEC annex I table I.1 after UL 486A-B, 6 AWG 45 or 35 lbf in (SEEN).
+                let [("torque", Arg::NewtonMetres(nm))] = table.args[..] else {
+                    panic!("{table:?}");
+                };
+                assert!([5.1, 4.0].contains(&nm), "{nm}");
             }
         }
     }
