@@ -356,7 +356,9 @@ pub(crate) fn ports_of(site: &Site, technique: Technique) -> Vec<Thing> {
     };
     match technique {
         Technique::Amps(Jaw::Core(thing) | Jaw::Run(thing))
-        | Technique::Log(Jaw::Core(thing) | Jaw::Run(thing)) => of_thing(thing),
+        | Technique::Log(Jaw::Core(thing) | Jaw::Run(thing))
+        | Technique::Camera(thing)
+        | Technique::RcdTime(thing, _) => of_thing(thing),
         Technique::Volts(a, b)
         | Technique::Millivolts(a, b)
         | Technique::Test(a, b)
@@ -371,7 +373,6 @@ pub(crate) fn ports_of(site: &Site, technique: Technique) -> Vec<Thing> {
             Spot::Case(_) | Spot::Air(_) | Spot::Bus(_) => Vec::new(),
         },
         Technique::TorqueFound(port) => vec![port],
-        Technique::Camera(thing) | Technique::RcdTime(thing, _) => of_thing(thing),
         Technique::Prove | Technique::ProveTool(_) => Vec::new(),
     }
 }

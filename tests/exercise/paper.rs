@@ -450,7 +450,7 @@ fn left(job: Arc<Job>, words: &str) -> Debrief {
 }
 
 /// The same lug, and no breaker for it in the van.
-fn unstocked() -> Arc<Job> {
+pub(crate) fn unstocked() -> Arc<Job> {
     let job = lug(AsFound::OffByOwner);
     let mut scenario = (*job.scenario).clone();
     scenario.stock = vec!["breaker-60-2p".to_owned(), "wire-6-cu".to_owned()];
@@ -495,7 +495,9 @@ fn without_the_part_leaving_is_a_full_ending() {
     );
     assert_eq!(lost(&asked, "loss-safe-evasion"), 0.0);
     assert_eq!(lost(&asked, "loss-safe-evasion-called"), 4.0);
-    assert!(asked.verdict.competent, "{:?}", losses(&asked));
+    // Nobody's finished work, whoever was asked about it.
+    assert!(!asked.verdict.competent && label(&asked, "label-evaded"));
+    assert!(got(&asked, "mark-repair") > got(&evaded, "mark-repair"));
 }
 
 #[test]

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use faultwright_exercise::{Attempt, Debrief, Ending, Job};
 use faultwright_sim::{AsFound, CauseKind, Particulars};
 
+use crate::paper::unstocked;
 use crate::safety::{SEED, kiln_job};
 use crate::support::play;
 
@@ -252,7 +253,7 @@ fn the_three_rank_as_they_should_and_support_is_not_made_up() {
 #[test]
 fn made_safe_is_a_full_ending() {
     let debrief = done(
-        lug(AsFound::OffByOwner),
+        unstocked(),
         &[
             "ask since ; ask senses ; agree outage ; take off ring ; go store ; look q2 ; look board",
             DEAD,
@@ -275,9 +276,8 @@ fn made_safe_is_a_full_ending() {
             .iter()
             .any(|label| label.key == "label-made-safe")
     );
-    // Everything for it lay in the van: put off, and the supervisor knew.
-    let repair = got(&debrief, "mark-repair");
-    assert!((25.0..=26.0).contains(&repair), "{:?}", losses(&debrief));
+    // A cover screw may be missing in this job.
+    assert!(got(&debrief, "mark-repair") >= 29.0, "{:?}", losses(&debrief));
     assert_eq!(got(&debrief, "mark-proof"), 15.0);
     let open = done(
         lug(AsFound::OffByOwner),

@@ -4,6 +4,7 @@
 use faultwright_exercise::Debrief;
 use faultwright_sim::{AsFound, CauseKind};
 
+use crate::paper::unstocked;
 use crate::safety::{SEED, kiln_job};
 use crate::score::{ALIVE, DEAD, MADE, NEW, done, got, losses, lug};
 
@@ -27,7 +28,7 @@ const LOCKED: &str = "unshield board ; close board ; take off gloves, visor ; lo
 /// Made safe with one line of the honest way changed: what it costs, and whether it is competent.
 fn made_safe(dead: &str, seen: &str, locked: &str, words: &str) -> Debrief {
     done(
-        lug(AsFound::OffByOwner),
+        unstocked(),
         &[BEGIN, dead, seen, locked, words, "make safe"],
     )
 }
