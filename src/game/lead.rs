@@ -54,9 +54,9 @@ impl Kind {
             Self::Volts => 2,
             Self::Millivolts => 3,
             Self::Loop => 14,
-            Self::Ohms => 1,
-            Self::Milliohms => 2,
-            Self::Insulation => 3,
+            Self::Ohms => 4,
+            Self::Milliohms => 5,
+            Self::Insulation => 6,
         }
     }
 

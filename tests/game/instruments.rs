@@ -13,9 +13,9 @@ use crate::support::{SITES, panel, session, session_of};
 
 /// Does these acts one after the other.
 fn act(session: &mut Session, lines: &[&str]) {
-    let site = session.job().unwrap().site.clone();
+    let site = session.job().expect("in play").site.clone();
     for line in lines {
-        session.act(Action::parse(&site, line).unwrap());
+        session.act(Action::parse(&site, line).expect("it is in the grammar"));
         while session.play(0.1) {}
         assert_eq!(session.refused, None, "{line}");
     }
@@ -114,7 +114,7 @@ fn noted(session: Session, page: Page) -> (Session, Draft, Option<Ask>) {
 
 fn show(ui: &mut bevy_egui::egui::Ui, state: &mut (Session, Draft, Option<Ask>)) {
     let (session, draft, asked) = state;
-    let job = session.job().unwrap();
+    let job = session.job().expect("in play");
     let offers = job.offers(None);
     let sheet = notebook::Sheet {
         title: &job.title,

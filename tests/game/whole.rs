@@ -24,10 +24,10 @@ fn walkthrough(name: &str) -> (String, u64, Vec<String>) {
     let text = std::fs::read_to_string(&path).unwrap_or_else(|why| panic!("{name}: {why}"));
     let (mut scenario, mut seed, mut acts) = (String::new(), 3, Vec::new());
     for line in text.lines() {
-        let line = line.split('#').next().unwrap().trim();
+        let line = line.split('#').next().expect("the stage is set").trim();
         match line.split_once(' ') {
             Some(("scenario", name)) => scenario = name.trim().to_owned(),
-            Some(("seed", number)) => seed = number.trim().parse().unwrap(),
+            Some(("seed", number)) => seed = number.trim().parse().expect("the stage is set"),
             // Whatever the cause is, the acts are the same.
             Some(("expect" | "job", _)) => {}
             _ => acts.extend(
@@ -48,7 +48,13 @@ struct Hand {
 
 impl Hand {
     fn site(&self) -> std::sync::Arc<Site> {
-        self.harness.state().session.job().unwrap().site.clone()
+        self.harness
+            .state()
+            .session
+            .job()
+            .expect("the stage is set")
+            .site
+            .clone()
     }
 
     fn labels(&self) -> Vec<String> {
@@ -115,12 +121,12 @@ impl Hand {
         let info = site.info(thing).clone();
         let name = {
             let session = &self.harness.state().session;
-            let job = session.job().unwrap();
+            let job = session.job().expect("the stage is set");
             let seen = job.view.things.iter().find(|seen| seen.thing == thing);
-            names::touch(&session.words, &job.site, seen.unwrap())
+            names::touch(&session.words, &job.site, seen.expect("the stage is set"))
         };
         if info.kind == ThingKind::Port {
-            let part = site.port(thing).unwrap().part;
+            let part = site.port(thing).expect("the stage is set").part;
             self.open(part);
             self.head(Subject::Look);
             let name = names::thing(&self.harness.state().session.words, &site, thing);
@@ -203,8 +209,13 @@ impl Hand {
         match place_of(&site, action) {
             Where::Core(core) => {
                 // At the end that is at hand.
-                let (_, info) = site.core(core).unwrap();
-                let job = self.harness.state().session.job().unwrap();
+                let (_, info) = site.core(core).expect("the stage is set");
+                let job = self
+                    .harness
+                    .state()
+                    .session
+                    .job()
+                    .expect("the stage is set");
                 let near = job
                     .view
                     .things
@@ -238,8 +249,13 @@ impl Hand {
     fn play(&mut self, line: &str) {
         line.clone_into(&mut self.act);
         let site = self.site();
-        for action in Action::parse_line(&site, line).unwrap() {
-            let job = self.harness.state().session.job().unwrap();
+        for action in Action::parse_line(&site, line).expect("the stage is set") {
+            let job = self
+                .harness
+                .state()
+                .session
+                .job()
+                .expect("the stage is set");
             if job.view.over.is_some() || job.check(&action).is_err() {
                 continue;
             }
@@ -280,7 +296,13 @@ impl Hand {
     }
 
     fn now(&self) -> u64 {
-        self.harness.state().session.job().unwrap().view.now
+        self.harness
+            .state()
+            .session
+            .job()
+            .expect("the stage is set")
+            .view
+            .now
     }
 }
 
@@ -298,7 +320,7 @@ fn points(action: &Action) -> Option<(Probe, Probe)> {
 }
 
 fn thing_of(site: &Site, probe: Probe) -> Thing {
-    let first = |kind| site.of_kind(kind).next().unwrap();
+    let first = |kind| site.of_kind(kind).next().expect("the stage is set");
     match probe {
         Probe::Port(of) | Probe::Wire(of) | Probe::Jaw(of) | Probe::Earth(of) => of,
         Probe::Bus(_) | Probe::Neutral => first(ThingKind::Board),
@@ -338,7 +360,6 @@ fn place_of(site: &Site, action: &Action) -> Where {
         | Action::Certify
         | Action::Clear(_) => Where::Key(Key::B),
         Action::Amps(Jaw::Core(core)) | Action::Log(Jaw::Core(core)) => Where::Core(*core),
-        Action::Amps(Jaw::Run(of)) | Action::Log(Jaw::Run(of)) => Where::Thing(*of),
         Action::Pen(probe) => Where::Thing(thing_of(site, *probe)),
         Action::Temperature(spot) | Action::Infrared(spot, _) | Action::Patch(spot) => {
             Where::Thing(match *spot {
@@ -348,10 +369,15 @@ fn place_of(site: &Site, action: &Action) -> Where {
                 | Spot::Case(of)
                 | Spot::Air(of)
                 | Spot::Run(of) => of,
-                Spot::Bus(_) => site.of_kind(ThingKind::Board).next().unwrap(),
+                Spot::Bus(_) => site
+                    .of_kind(ThingKind::Board)
+                    .next()
+                    .expect("the stage is set"),
             })
         }
-        Action::Look(of)
+        Action::Amps(Jaw::Run(of))
+        | Action::Log(Jaw::Run(of))
+        | Action::Look(of)
         | Action::LookClosely(of)
         | Action::Listen(of)
         | Action::Feel(of)
@@ -409,7 +435,7 @@ fn played(name: &str) {
         hand.play(&act);
     }
     let state = hand.harness.state();
-    let over = state.session.job().unwrap().view.over;
+    let over = state.session.job().expect("the stage is set").view.over;
     assert_eq!(over, Some(Ending::HandedOver), "{name}");
     let clicked = state
         .wishes

@@ -41,7 +41,7 @@ pub(super) fn instruments(
 
 fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &Looks) {
     match technique {
-        Technique::Amps(jaw) => clamp(ink, site, jaw, index, looks),
+        Technique::Amps(jaw) | Technique::Log(jaw) => clamp(ink, site, jaw, index, looks),
         Technique::Volts(a, b) | Technique::Millivolts(a, b) | Technique::Ohms(a, b) => {
             pair(ink, site, a, b, index, looks, colours::SLAB);
         }
@@ -67,7 +67,6 @@ fn one(ink: &mut Ink, site: &Site, technique: Technique, index: usize, looks: &L
             let body = colours::GREEN.mix(colours::SLAB, 0.6);
             pair(ink, site, a, b, index, looks, body);
         }
-        Technique::Log(jaw) => clamp(ink, site, jaw, index, looks),
         Technique::Infrared(spot, mm) => infrared(ink, place::spot(site, spot), mm),
         Technique::Camera(thing) => camera(ink, camera_at(site, thing)),
         Technique::RcdTime(rcd, _) => {

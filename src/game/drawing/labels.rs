@@ -302,11 +302,13 @@ fn directory_cards(pen: &Pen<'_>, words: &Words, site: &Site, view: &View) {
                 Some(format!("{}  {serves}", names::said(site, seen.thing)))
             });
         let step = (SMALLEST_POINTS + 9.0) / pen.sight.points_per_mm;
-        let top = place::area(info.rect).at(0.08, 0.0).x;
-        let mut at = mm(top, row.max.y + step * 1.5);
+        let area = place::area(info.rect);
+        let first = mm(area.at(0.08, 0.0).x, row.max.y + step * 1.5);
+        let mut at = first;
         for line in lines {
-            if at.y + step > place::area(info.rect).max.y {
-                break;
+            // A second column beside the first where the cover ends.
+            if at.y + step > area.max.y {
+                at = mm(area.at(0.54, 0.0).x, first.y);
             }
             pen.plate(
                 at,

@@ -104,8 +104,7 @@ pub fn technique(words: &Words, site: &Site, technique: Technique) -> String {
         | Technique::Loop(a, b) => between(a, b),
         Technique::Pen(at) => probe(words, site, at),
         Technique::Temperature(at) => spot(words, site, at),
-        Technique::Prove => words.key("window-proving-unit"),
-        Technique::ProveTool(_) => words.key("window-proving-unit"),
+        Technique::Prove | Technique::ProveTool(_) => words.key("window-proving-unit"),
         Technique::Infrared(at, mm) => words.say(
             &Say::new("window-infrared-from")
                 .text("spot", spot(words, site, at))
