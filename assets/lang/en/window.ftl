@@ -174,6 +174,7 @@ window-state-shut = cover on
 window-state-shielded = barrier in
 window-state-locked = your lock on it
 window-state-others-lock = somebody else's lock on it
+window-state-taped = tape over its handle
 window-state-tagged = your notice on it
 window-state-loose = conductor out
 window-state-out = taken out

@@ -139,6 +139,7 @@ pub fn states(words: &Words, view: &ThingView, is_box: bool) -> Vec<String> {
         (view.shielded, "window-state-shielded"),
         (view.locked, "window-state-locked"),
         (view.others_lock, "window-state-others-lock"),
+        (view.taped, "window-state-taped"),
         (view.tagged, "window-state-tagged"),
         (view.loose, "window-state-loose"),
         (view.out, "window-state-out"),

@@ -21,7 +21,9 @@ pub(super) fn ui(ui: &mut Ui, words: &Words, points: &[Vec<(Tick, f64)>], now: T
             (low.min(*v), high.max(*v))
         });
     let room = ((high - low) * 0.12).max(0.05 * high.abs()).max(0.5);
-    let (low, high) = (low - room, high + room);
+    // What is never below nothing has its foot at nothing.
+    let foot = if low >= 0.0 { 0.0 } else { f64::MIN };
+    let (low, high) = ((low - room).max(foot), high + room);
     let from = first.0;
     let to = now.max(last.0).max(from + 60 * TICKS_PER_SECOND);
     let (rect, response) =

@@ -28,8 +28,8 @@ pub(super) fn lock_and_tag(ink: &mut Ink, at: Mm, look: &Look) {
         ink.ring(tag.at(0.4, 0.07), 2.6, 1.2, colours::INK);
     }
     if look.taped {
-        let strip = Area::about(at, 15.0, 46.0);
-        ink.body(strip, 1.0, colours::MOULDING_LIGHT, 1.4, colours::INK);
+        let strip = Area::about(at, 56.0, 17.0);
+        ink.body(strip, 1.0, colours::SHEET, 1.4, colours::INK);
     }
     if look.locked {
         padlock(ink, at.by(0.0, 6.0), colours::ACCENT);
