@@ -13,6 +13,7 @@ use crate::grammar::Word;
 use crate::instrument::insulation::VOLTS as TEST_VOLTS;
 use crate::paper;
 use crate::safety::reach;
+use crate::senses::hiding;
 use crate::view::Offer;
 use crate::work;
 
@@ -531,8 +532,10 @@ impl Partners {
             through: through.or_else(|| bus.filter(|_| kind == ThingKind::Breaker)),
             // A tooth of a comb comes from the bar.
             far_end: match core {
-                Some(core) if core.from == port => Some(Probe::Port(core.to)),
-                Some(core) => Some(Probe::Port(core.from)),
+                Some(core) => {
+                    let end = if core.from == port { core.to } else { core.from };
+                    traced(attempt, end).then_some(Probe::Port(end))
+                }
                 None => bus.filter(|_| reach::line_clamp(site, port)),
             },
             others: Way::ALL
@@ -551,6 +554,12 @@ impl Partners {
         let others = self.others.iter().copied();
         others.chain(self.earth).chain(self.neutral)
     }
+}
+
+/// Was the other end of a conductor come upon: it lies bare, or something was perceived there? Behind covers nobody sees
+/// where a conductor goes, and no cover comes off but by the worker's own hand.
+fn traced(attempt: &Attempt, end: Thing) -> bool {
+    hiding(attempt, end).is_none() || attempt.ledger.seen.contains_key(&end)
 }
 
 /// The side of a part in a port's name: `_in` of `s1.a_in`, nothing of `q2.a`.

@@ -216,3 +216,24 @@ fn equal_views_give_equal_offers_whatever_the_cause() {
         "views stayed equal for {compared} steps only"
     );
 }
+
+/// Offers trace no circuit: where a conductor goes is known once its other end lies bare at hand, or was looked at.
+#[test]
+fn the_far_end_of_a_conductor_is_offered_only_once_it_was_come_upon() {
+    let mut attempt = Attempt::begin(bench(None, 1));
+    let site = attempt.job().site.clone();
+    let named_at = |attempt: &Attempt, port: &str, other: &str| {
+        let offers = attempt.offers(Some(thing_of(&site, port))).into_iter();
+        offers
+            .map(|offer| offer.action.line(&site))
+            .any(|line| line.split(' ').any(|word| word == other))
+    };
+    play(&mut attempt, "go store; open board");
+    assert!(!named_at(&attempt, "q2.a", "s1.a_in"), "the feed is traced");
+    play(&mut attempt, "go kiln-side; open s1-box");
+    assert!(!named_at(&attempt, "s1.a_out", "tb1.a_in"), "the whip is traced");
+    play(&mut attempt, "open kiln");
+    assert!(named_at(&attempt, "s1.a_out", "tb1.a_in"), "both ends lie bare");
+    play(&mut attempt, "close kiln");
+    assert!(!named_at(&attempt, "s1.a_out", "tb1.a_in"), "one end is covered again");
+}
