@@ -187,7 +187,9 @@ pub(super) fn met_at_the_end(debrief: &Debrief, expectation: &Expectation) -> Re
 fn shown_number(shown: Shown) -> f64 {
     match shown {
         Shown::Amps(number)
+        | Shown::MaxAmps(number)
         | Shown::Volts(number)
+        | Shown::LowVolts(number)
         | Shown::Millivolts(number)
         | Shown::Celsius(number)
         | Shown::NewtonMetres(number)
