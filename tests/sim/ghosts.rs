@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use faultwright_sim::equipment::{BESIDE_PF_M, CONDUIT_PF_M, PAIR_PF_M};
-use faultwright_sim::{Change, Equipment, Particulars, Probe, Site, Termination, Thing};
+use faultwright_sim::{Change, Equipment, Mode, Particulars, Probe, Site, Termination, Thing};
 
 use crate::kiln_kit::{self, near};
 
@@ -29,11 +29,69 @@ fn undone(equipment: &mut Equipment, port: Thing) {
     equipment.apply(&Change::Terminate { port, termination });
 }
 
-/// The kiln's feed with leg A out of its breaker, leg B live; the contactor is open.
+/// The kiln's feed with leg A out of its breaker, leg B live; the contactor is open and the controller's leads are off, so
+/// that nothing feeds the leg backwards.
 fn one_leg_out() -> Equipment {
+    let mut equipment = backfed_leg();
+    equipment.apply(&Change::Seat {
+        part: kiln_kit::thing("c1"),
+        seated: false,
+    });
+    equipment
+}
+
+/// The same with the controller connected between the two legs.
+fn backfed_leg() -> Equipment {
     let mut equipment = Equipment::new(kiln_kit::site(), &Particulars::default());
     undone(&mut equipment, kiln_kit::thing("q2.a"));
     equipment
+}
+
+/// The free end of leg A hangs on leg B through the primary of the controller's transformer, some hundred ohm: it stands
+/// at leg B's voltage, and neither tester nor low impedance takes it away (TRADE; by the divider 120 x 10 k / 10.12 k V and
+/// 120 x 3 k / 3.12 k V, COMPUTED). With the contactor in it hangs on the elements as well.
+#[test]
+fn a_free_end_fed_backwards_through_the_controller_is_live() {
+    let mut equipment = backfed_leg();
+    let (wire, earth) = (
+        Probe::Wire(kiln_kit::thing("q2.a")),
+        Probe::Earth(kiln_kit::thing("board")),
+    );
+    near("pen", equipment.standing_volts(wire), 120.0, 1.0);
+    for ohms in [METER_OHMS, TESTER_OHMS, LOW_OHMS] {
+        let shown = equipment.volts(wire, earth, ohms).abs();
+        near("to earth", shown, 120.0 * ohms / (ohms + 120.0), 1.0);
+    }
+    assert!(equipment.live(wire), "it bites");
+    let across = equipment.volts(wire, Probe::Wire(kiln_kit::thing("q2.b")), METER_OHMS);
+    assert!(across.abs() < 1.0, "both ends stand on one leg: {across} V");
+    equipment.apply(&Change::Switch {
+        part: kiln_kit::thing("q2"),
+        on: false,
+    });
+    assert!(!equipment.live(wire), "dead with its breaker off");
+}
+
+/// The same through the load, the controller's leads off: a contactor that hangs leaves leg A's free end on the elements.
+#[test]
+fn a_free_end_fed_backwards_through_the_elements_is_live() {
+    let mut equipment = Equipment::new(kiln_kit::site(), &Particulars::default());
+    equipment.apply(&Change::Controller(Mode::FullPower));
+    for pole in ["k1.a_in", "k1.b_in"] {
+        let port = kiln_kit::thing(pole);
+        equipment.apply(&Change::Weld { port });
+    }
+    let part = kiln_kit::thing("c1");
+    equipment.apply(&Change::Seat {
+        part,
+        seated: false,
+    });
+    undone(&mut equipment, kiln_kit::thing("q2.a"));
+    let free = Probe::Wire(kiln_kit::thing("q2.a"));
+    let earth = Probe::Earth(kiln_kit::thing("board"));
+    assert!(equipment.live(free), "through the elements");
+    let shown = equipment.volts(free, earth, TESTER_OHMS).abs();
+    near("to earth", shown, 120.0, 2.0);
 }
 
 /// 5.26 nF on 250 ft of two-wire building cable: 69 pF/m between its conductors, the earth wire between them hanging free

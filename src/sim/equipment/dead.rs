@@ -43,7 +43,7 @@ const BLISTERED_OHM: f64 = 4e6;
 const BROWNED_OHM: f64 = 200e6;
 const SOFT_OHM: f64 = 5e6;
 const WINDING_OHM: f64 = 100e6;
-const PRIMARY_OHM: f64 = 120.0;
+pub(super) const PRIMARY_OHM: f64 = 120.0;
 const SURGE_V: f64 = 430.0;
 const SURGE_OHM: f64 = 0.45e6;
 const TARNISH: f64 = 6.0;
@@ -317,9 +317,15 @@ impl Equipment {
 
     /// The controller of the site, while it is connected, with the two points that feed it.
     fn controller_feed(&self) -> Option<(Thing, usize, usize)> {
+        let (controller, _, _) = self.controller_points()?;
+        let [one, two] = self.primary()?;
+        Some((controller, self.merged(one), self.merged(two)))
+    }
+
+    /// The two points that the primary of the controller's transformer lies between, while it is connected.
+    pub(super) fn primary(&self) -> Option<[ENodeId; 2]> {
         let (controller, one, two) = self.controller_points()?;
-        self.seated(controller)
-            .then(|| (controller, self.merged(one), self.merged(two)))
+        self.seated(controller).then_some([one, two])
     }
 
     /// Insulation between two points of the network, ohm, and the controllers harmed.

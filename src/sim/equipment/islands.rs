@@ -1,9 +1,11 @@
 //! Conductors that hang together with neither a source nor earth: what potential they take beside others.
 //!
 //! Such an island lies between small capacitances to the other conductors of its runs and to earthed metal round them,
-//! its own leakage, and whatever meter is laid on it:
-//! `sum over k of (V_i - V_k) j w C_ik + V_i (j w C_ie + 1 / R_leak) + (V_i - V_other) / R_meter = 0`, solved for all
-//! islands at once. No current worth heat flows, so the plant itself knows nothing of it: it is worked out when measured.
+//! its own leakage, the primary of the controller's transformer where the controller is connected, and whatever meter is
+//! laid on it:
+//! `sum over k of (V_i - V_k) j w C_ik + V_i (j w C_ie + 1 / R_leak) + (V_i - V_feed) / R_primary + (V_i - V_other) /
+//! R_meter = 0`, solved for all islands at once. No current worth heat flows, so the plant itself knows nothing of it: it
+//! is worked out when measured. What hangs on a live conductor through a load is no island: the plant knows that.
 //!
 //! | parameter | value | unit | why |
 //! |---|---|---|---|
@@ -19,6 +21,8 @@
 //! the live conductor's voltage (questions and answers of electricians, SEEN), 20 to 60 V at 120 V usually. 13 m of it act
 //! like 1.4 megohm: 10 kilohm leave nothing of it.
 
+use super::dead::PRIMARY_OHM;
+use super::measure::LIVE_VOLTS;
 use super::{Equipment, Probe};
 use crate::net::ENodeId;
 use crate::site::{CoreInfo, Lay, Region, RunInfo, Way};
@@ -33,6 +37,9 @@ pub const LOOSE_PF_M: f64 = 15.0;
 pub const BESIDE_PF_M: f64 = 15.0;
 /// Leakage of an island to earth, ohm.
 const LEAK_OHMS: f64 = 20e6;
+/// A body that touches, at its lowest: what still stands at 50 V on it is live, ohm (1 kohm: the round figure that
+/// IEC 60479-1 and IEEE 80 give for a hand-to-foot path; MEMORY).
+const BODY_OHMS: f64 = 1e3;
 
 /// A number in two parts.
 type Two = (f64, f64);
@@ -165,6 +172,19 @@ impl Equipment {
         Some(size(less(at(one), at(two))))
     }
 
+    /// Does a point without a path through the network stand at 50 V or more on a load of [`BODY_OHMS`] to earth? Only
+    /// what the controller's transformer feeds backwards does; a ghost does not.
+    pub(super) fn fed_backwards(&self, point: ENodeId) -> bool {
+        let root = self.plant.root(0, point);
+        let through = self
+            .primary()
+            .is_some_and(|ends| ends.iter().any(|end| self.plant.root(0, *end) == root));
+        through
+            && self
+                .island_volts(point, self.wired.bar.e, BODY_OHMS)
+                .is_some_and(|volts| volts >= LIVE_VOLTS)
+    }
+
     /// Size of a point's potential to earth with nothing laid on it, V: that of a source or of earth it hangs together
     /// with, else what its island takes from the conductors beside it.
     #[must_use]
@@ -208,6 +228,10 @@ impl Equipment {
                 let metres = run.metres.min(other.metres);
                 self.couple_beside(run, other, radians * 1e-12 * metres, &mut islands);
             }
+        }
+        if let Some([one, two]) = self.primary() {
+            let (one, two) = (self.stands(one, &mut islands), self.stands(two, &mut islands));
+            islands.join(one, two, (1.0 / PRIMARY_OHM, 0.0));
         }
         islands
     }

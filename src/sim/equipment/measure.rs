@@ -73,12 +73,15 @@ impl Equipment {
             .unwrap_or_else(|| self.plant.volts(0, a, b, meter_ohms, f64::INFINITY))
     }
 
-    /// Is the point 50 V or more from earth? A conductor without a path to a source or to earth is not.
+    /// Is the point 50 V or more from earth? A conductor without a path to a source or to earth is not, unless the
+    /// controller's transformer feeds it backwards.
     #[must_use]
     pub fn live(&self, probe: Probe) -> bool {
-        self.plant
-            .potential(0, self.point(probe))
-            .is_some_and(|volts| volts.abs() >= LIVE_VOLTS)
+        let point = self.point(probe);
+        match self.plant.potential(0, point) {
+            Some(volts) => volts.abs() >= LIVE_VOLTS,
+            None => self.fed_backwards(point),
+        }
     }
 
     /// Resistance between two points of dead equipment as a four-wire test current sees it, ohm, everything at its
