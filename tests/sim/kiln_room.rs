@@ -644,3 +644,15 @@ fn a_bigger_breaker_is_no_cure() {
         rise(&equipment, "q2.a")
     );
 }
+
+/// The box on a kiln's shell is warm to the hand late in a firing, 45 to 75 degC (TRADE), and not after ten minutes.
+#[test]
+fn the_case_of_a_kiln_warms_with_its_shell() {
+    let case = |for_minutes| {
+        let (equipment, _) = at_full_power(&Particulars::default(), for_minutes);
+        equipment.celsius(Spot::Case(thing("kiln")))
+    };
+    let (early, late) = (case(10), case(420));
+    assert!(early < 42.0, "{early} degC");
+    assert!((45.0..=75.0).contains(&late), "{late} degC");
+}

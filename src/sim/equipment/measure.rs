@@ -105,7 +105,7 @@ impl Equipment {
             Spot::Insulation(port) => self.insulation(port),
             Spot::Face(part) => self.at(part, self.wired.parts.get(&part).map(|wires| wires.face)),
             Spot::Case(thing) => {
-                let boxed = self.wired.boxes.get(&thing).map(|nodes| nodes.front);
+                let boxed = self.wired.boxes.get(&thing).map(|nodes| nodes.case);
                 self.at(
                     thing,
                     boxed.or_else(|| self.wired.parts.get(&thing).map(|wires| wires.face)),

@@ -11,16 +11,22 @@
 //! | `flange` | 0.5 | W/K | 0.2 .. 1.5 | front to tub through its screws |
 //! | `to_wall` | 3.3 | W/(m^2 K) | 1.6 .. 8 | tub to the building's wall, of its back |
 //! | `HANGING` | 1.2 | W/(m^2 K) | 0.5 .. 4 | a chamber's shell to a box on stand-offs |
+//! | `CASE_IN_CABIN` | 35 | W/(m^2 K) | 20 .. 60 | a heater's casing to the cabin it stands in: air that rises round it, stones and elements behind it |
+//! | `CASE_ON_KILN` | 5 | W/(m^2 K) | 2 .. 8 | a kiln's shell to the casing on it, by its stand-offs and by radiation |
 //! | `TAILS` | 0.015 | W/K | 0.01 .. 0.1 | element tails through the wall |
 //! | `OFF_AIR` | 12 | W/(m^2 K) | 8 .. 20 | inner air to the room with the cover off |
 //!
 //! | `MOULDED` | 4300 J/(K m^2), 0.05 W/K, 1.5 W/(m^2 K), 0.90 | - | half .. double | 3 mm of polycarbonate or ABS (1150 kg/m^3, 1250 J/(kg K)): plates' capacity, flange, back to the wall over its ribs, emissivity |
 //!
+//! What is touched of a box that hangs on a cabin or on a kiln is its casing, a plate of its own: behind an air gap and
+//! louvres it warms the wiring no more than `HANGING` and `TAILS` say. Typical: a 9 kW heater's casing 60 to 90 deg C
+//! after half an hour (no source; guards are asked for because it burns), a kiln's control box 45 to 70 deg C when hot.
+//!
 //! Valid for boxes of 5 to 100 l with up to 100 W inside. Source: textbook plate correlations (`McAdams`); the
 //! conductances at the wall are engineering judgement.
 
 use crate::net::{FlowId, NodeId, Set};
-use crate::site::{BoxInfo, Shell};
+use crate::site::{BoxInfo, Holds, PartSpec, Shell};
 use crate::wiring::Draft;
 
 use super::CONV_PLATE;
@@ -56,6 +62,11 @@ const OPENING: f64 = 50.0;
 /// Shell of a chamber to the box that hangs on it, W/(m^2 K) of the box's back.
 const HANGING: f64 = 1.2;
 
+/// Cabin to the casing of the heater that stands in it, W/(m^2 K) of its front.
+const CASE_IN_CABIN: f64 = 35.0;
+/// Kiln's shell to the casing of the box that hangs on it, W/(m^2 K) of its front.
+const CASE_ON_KILN: f64 = 5.0;
+
 /// Chamber to the air of the box that hangs on it, W/K: element tails, porcelain tubes and the gaps round them.
 const TAILS: f64 = 0.015;
 
@@ -66,6 +77,8 @@ pub(crate) struct BoxNodes {
     pub front: NodeId,
     pub tub: NodeId,
     pub place: NodeId,
+    /// What is touched of it outside.
+    pub case: NodeId,
     cover: Option<Cover>,
 }
 
@@ -86,6 +99,7 @@ impl BoxNodes {
             front: place,
             tub: place,
             place,
+            case: place,
             cover: None,
         }
     }
@@ -155,11 +169,23 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
     let net = &mut draft.net;
     let vent = net.link(air, place, 0.0);
     let opening = net.link(front, place, 0.0);
-    if let Some(chamber) = info.chamber {
-        let shell = draft.parts[&chamber].face;
-        let chamber = draft.parts[&chamber].nodes[0];
+    let mut case = front;
+    if let Some(on) = info.chamber {
+        let shell = draft.parts[&on].face;
+        let chamber = draft.parts[&on].nodes[0];
         draft.net.link(shell, tub, HANGING * front_m2);
         draft.net.link(chamber, air, TAILS);
+        let warms = match draft.site.part(on).map(|part| &part.spec) {
+            Some(PartSpec::Chamber { holds: Holds::Cabin }) => Some((chamber, CASE_IN_CABIN)),
+            Some(PartSpec::Chamber { holds: Holds::Laundry }) | None => None,
+            Some(_) => Some((shell, CASE_ON_KILN)),
+        };
+        if let Some((from, w_per_m2)) = warms {
+            case = draft.node(&format!("{name}.case"), figures.c_front * front_m2);
+            draft.net.link(from, case, w_per_m2 * front_m2);
+            draft.net.conv(case, place, CONV_PLATE * front_m2);
+            draft.net.rad(case, place, figures.eps * front_m2);
+        }
     }
     let cover = Cover {
         inside,
@@ -175,6 +201,7 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
             front,
             tub,
             place,
+            case,
             cover: Some(cover),
         },
     );
