@@ -120,6 +120,8 @@ pub struct ControllerState {
     pub chamber_c: f64,
     /// Operations of the contactor so far.
     pub count: u64,
+    /// Did it go off by itself, at the chamber's highest temperature?
+    pub reached: bool,
 }
 
 /// Wear seen on a part's face.

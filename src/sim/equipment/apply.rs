@@ -204,7 +204,15 @@ impl Equipment {
             }
         }
         self.protection.renew(at);
-        self.parts[at].fitted = Some(fitted.clone());
+        // A contactor of that size is ordered with as many poles as its place has.
+        let info = &self.site.parts[at];
+        let poles = matches!(info.spec, PartSpec::Contactor { .. } | PartSpec::Block { .. })
+            .then(|| super::start::poles(&self.site, info))
+            .flatten();
+        self.parts[at].fitted = Some(Fitted {
+            poles: poles.unwrap_or(fitted.poles),
+            ..fitted.clone()
+        });
         self.parts[at].seated = true;
         self.parts[at].closings = 0;
         self.relabel(part);

@@ -31,6 +31,8 @@ pub(super) struct Control {
     pub cycle: Option<Tick>,
     /// The contactor drops out here within the cycle.
     pub off: Option<Tick>,
+    /// It went off by itself at the chamber's highest temperature.
+    pub reached: bool,
 }
 
 impl Default for Control {
@@ -48,6 +50,7 @@ impl Default for Control {
             began_c: 20.0,
             cycle: None,
             off: None,
+            reached: false,
         }
     }
 }
@@ -181,6 +184,7 @@ impl Equipment {
             energised: self.control.energised,
             chamber_c: self.chamber_c(),
             count: self.control.count,
+            reached: self.control.reached,
         }
     }
 
@@ -250,6 +254,7 @@ impl Equipment {
             Mode::Off
         };
         self.control.mode = mode;
+        self.control.reached = false;
         self.control.cycle = None;
         self.control.off = None;
         self.control.stage = None;
@@ -303,6 +308,7 @@ impl Equipment {
         };
         if chamber_c >= most_c {
             happenings.extend(self.command(Mode::Off));
+            self.control.reached = true;
             return;
         }
         if self.limited() {

@@ -304,7 +304,7 @@ pub fn trips_within(
 }
 
 /// Poles of a device that has as many as its ports say.
-fn poles(site: &Site, part: &PartInfo) -> Option<u8> {
+pub(super) fn poles(site: &Site, part: &PartInfo) -> Option<u8> {
     let lines = part
         .ports
         .iter()
@@ -317,7 +317,11 @@ fn poles(site: &Site, part: &PartInfo) -> Option<u8> {
             | PartSpec::Block { .. }
             | PartSpec::Contactor { .. }
     );
-    by_ports.then(|| lines.count() as u8)
+    match part.spec {
+        // It parts every leg of the supply.
+        PartSpec::Main { .. } => Some(site.supply.legs().len() as u8),
+        _ => by_ports.then(|| lines.count() as u8),
+    }
 }
 
 /// What the site file says is fitted.
