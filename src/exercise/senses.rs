@@ -16,6 +16,7 @@ pub(crate) use happenings::perceives;
 
 use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
+use crate::care;
 use crate::directory;
 use crate::house;
 use crate::instrument::reach;
@@ -26,8 +27,9 @@ use crate::still_live;
 use crate::switching::{about, at_hand, bare_at_hand};
 use crate::view::Entry;
 
-/// Cold water on a burn before work goes on.
-const BURN_TAKES: Tick = minutes(10);
+/// Cold water on a burn before work goes on: 20 min under running water, British Burn Association, first aid position
+/// statement (from memory).
+const BURN_TAKES: Tick = minutes(20);
 /// A kiln is not opened for a look inside above this, deg C. Common practice, no source.
 const CHAMBER_OPENS_C: f64 = 100.0;
 
@@ -111,14 +113,10 @@ pub(crate) fn check(attempt: &Attempt, action: &Action) -> Result<Tick, Say> {
         }
         Action::Feel(thing) => {
             let site = attempt.equipment.site();
-            if touched(site, *thing).is_none() {
+            if touched(attempt, *thing).is_none() {
                 return Err(about("refused-nothing-to-feel", site, *thing));
             }
-            if site.info(*thing).kind == ThingKind::Isolator {
-                bare_at_hand(attempt, *thing)?;
-            } else {
-                in_sight(attempt, *thing)?;
-            }
+            in_sight(attempt, *thing)?;
             if attempt.hands.worn.contains(&Gear::Gloves) {
                 return Err(Say::new("refused-feel-gloves"));
             }
@@ -157,6 +155,13 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
         learn(attempt, on, sign, !plain);
     }
     anything |= read_controller(attempt, thing);
+    if care::wet_floor(attempt.equipment.site(), thing) {
+        anything = true;
+        let matted = attempt.hands.care.mats.contains(&thing);
+        let key = if matted { "saw-wet-floor-matted" } else { "saw-wet-floor" };
+        let say = about(key, attempt.equipment.site(), thing);
+        attempt.notice(say);
+    }
     if !anything {
         let key = if close {
             "saw-nothing-close"
@@ -212,7 +217,7 @@ fn listen(attempt: &mut Attempt, thing: Thing) {
 }
 
 fn feel(attempt: &mut Attempt, thing: Thing) {
-    let Some(spot) = touched(attempt.equipment.site(), thing) else {
+    let Some(spot) = touched(attempt, thing) else {
         return;
     };
     let celsius = attempt.equipment.celsius(spot);
@@ -232,9 +237,14 @@ fn feel(attempt: &mut Attempt, thing: Thing) {
     }
 }
 
-/// Where the hand lies; `None` for what has no surface of its own.
-pub(crate) fn touched(site: &Site, thing: Thing) -> Option<Spot> {
+/// Where the hand lies; `None` for what has no surface of its own. Of an isolator only the handle comes through the cover,
+/// no warmer than that.
+pub(crate) fn touched(attempt: &Attempt, thing: Thing) -> Option<Spot> {
+    let site = attempt.equipment.site();
     match site.info(thing).kind {
+        ThingKind::Isolator if hiding(attempt, thing).is_some() => {
+            site.info(thing).inside.map(Spot::Case)
+        }
         ThingKind::Port => Some(Spot::Metal(thing)),
         ThingKind::Board | ThingKind::Enclosure => Some(Spot::Case(thing)),
         ThingKind::Run | ThingKind::Core => Some(Spot::Run(thing)),
@@ -383,7 +393,7 @@ pub(crate) fn shut_chamber(attempt: &Attempt, thing: Thing) -> bool {
         && attempt.equipment.controller().chamber_c > CHAMBER_OPENS_C
 }
 
-fn lamp_is_dark(equipment: &Equipment, controller: Thing) -> bool {
+pub(crate) fn lamp_is_dark(equipment: &Equipment, controller: Thing) -> bool {
     !equipment.signs(controller, false).contains(&Sign::LampLit)
 }
 

@@ -8,8 +8,10 @@ use crate::action::{Action, Gear};
 use crate::attempt::Attempt;
 use crate::care;
 use crate::house;
+use crate::instrument;
 use crate::ledger::Closing;
 use crate::say::Say;
+use crate::senses::lamp_is_dark;
 use crate::visitor;
 
 /// May it be done, and how long does it take? Acts of other modules cost nothing here.
@@ -130,10 +132,13 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
             boxx: *boxed,
             on: false,
         }),
-        Action::Close(boxed) => attempt.equipment.apply(&Change::Cover {
-            boxx: *boxed,
-            on: true,
-        }),
+        Action::Close(boxed) => {
+            attempt.equipment.apply(&Change::Cover {
+                boxx: *boxed,
+                on: true,
+            });
+            instrument::closed_in(attempt, *boxed);
+        }
         Action::Shield(boxed) => {
             attempt.hands.shielded.insert(*boxed);
         }
@@ -234,16 +239,17 @@ pub(crate) fn owner_sets(attempt: &mut Attempt, mode: Mode) {
 
 fn set_controller(attempt: &mut Attempt, mode: Mode) {
     attempt.equipment.apply(&Change::Controller(mode));
-    if let Some(controller) = attempt
-        .equipment
-        .site()
-        .of_kind(ThingKind::Controller)
-        .next()
-    {
+    let site = attempt.equipment.site();
+    let controller = site.of_kind(ThingKind::Controller).next();
+    if let Some(controller) = controller {
         let state = attempt.equipment.controller();
         let output = state.output.clamp(0.0, 100.0) as u8;
         let seen = attempt.ledger.seen.entry(controller).or_default();
         seen.controller = Some((state.mode, output));
+        if lamp_is_dark(&attempt.equipment, controller) {
+            let say = about("noticed-lamp-dark", attempt.equipment.site(), controller);
+            attempt.notice(say);
+        }
     }
 }
 

@@ -589,3 +589,42 @@ fn the_torque_tool_stays_within_four_percent_and_the_wrist_does_not() {
         "a wrist is off by more than a tenth in most jobs: {wrist_off} of 40"
     );
 }
+
+fn told<'a>(attempt: &'a Attempt, key: &str) -> Vec<&'a faultwright_exercise::Say> {
+    let said = attempt.lines().iter().filter_map(|line| match line {
+        Line::Noticed { say, .. } if say.key == key => Some(say),
+        _ => None,
+    });
+    said.collect()
+}
+
+/// Leads placed dead and the cover closed over them is good practice; left there unknown they block what comes next.
+#[test]
+fn an_instrument_that_a_cover_closes_over_is_told_and_found_again() {
+    let mut attempt = running(None, 3);
+    play(&mut attempt, "open s1-box; amps feed.a; temp s1-box");
+    assert!(told(&attempt, "instrument-closed-in").is_empty());
+    play(&mut attempt, "close s1-box");
+    let closed = told(&attempt, "instrument-closed-in");
+    assert_eq!(closed.len(), 1, "the clamp, not the thermometer on the outside: {closed:?}");
+    let site = attempt.job().site.clone();
+    let refused = attempt
+        .check(&Action::parse(&site, "clear clamp").expect("a line"))
+        .expect_err("a cover lies over it");
+    assert_eq!(refused.key, "refused-instrument-left");
+    assert!(
+        format!("{refused:?}").contains("feed.a"),
+        "says where it sits: {refused:?}"
+    );
+}
+
+#[test]
+fn max_taken_to_another_conductor_says_since_when_it_holds() {
+    let mut attempt = running(None, 4);
+    play(&mut attempt, "open s1-box; set max on; amps feed.a");
+    assert!(told(&attempt, "max-still-holds").is_empty(), "nothing is held yet");
+    play(&mut attempt, "watch 1min; amps feed.b");
+    assert_eq!(told(&attempt, "max-still-holds").len(), 1);
+    play(&mut attempt, "clear clamp; set max on; amps feed.a");
+    assert_eq!(told(&attempt, "max-still-holds").len(), 1, "set anew it holds nothing");
+}

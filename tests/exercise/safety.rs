@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use faultwright_exercise::{Attempt, Debrief, Ending, Job, Severity, rules as all_rules};
-use faultwright_sim::{AsFound, Before, Cause, CauseKind, Particulars};
+use faultwright_sim::{AsFound, Before, Cause, CauseKind, Particulars, minutes, seconds};
 
 use crate::support::{job, play, project_file};
 
@@ -822,6 +822,28 @@ fn a_hot_surface_burns_a_bare_hand() {
     };
     assert_eq!(worst(&hot("wait 60s"), "hot-touch"), Some(Severity::Minor));
     assert_eq!(worst(&hot("wear gloves"), "hot-touch"), None);
+}
+
+/// 20 min under running water: British Burn Association, first aid position statement (from memory).
+#[test]
+fn a_burn_takes_twenty_minutes_of_cold_water() {
+    let job = kiln_job(
+        &[(CauseKind::LooseStud, "tb1.a_in", 14.0)],
+        AsFound::Running,
+        SEED,
+    );
+    let particulars = Particulars {
+        before: Before::FullPower { minutes: 240 },
+        ..job.particulars.clone()
+    };
+    let mut attempt = Attempt::begin(Arc::new(Job {
+        particulars,
+        ..(*job).clone()
+    }));
+    play(&mut attempt, "switch s1 off ; lock s1 ; open kiln");
+    let before = attempt.now();
+    play(&mut attempt, "feel tb1.a_in");
+    assert_eq!(attempt.now() - before, minutes(20) + seconds(5));
 }
 
 #[test]

@@ -339,3 +339,40 @@ fn every_sign_has_its_wording() {
         }
     }
 }
+
+#[test]
+fn a_wet_floor_is_seen_by_looking_at_the_place() {
+    let site = kiln_room();
+    let mut attempt = attempt_with(&site, HEALTHY, 6);
+    done(&mut attempt, Action::Go(named(&site, "store")));
+    done(&mut attempt, Action::Look(named(&site, "store")));
+    assert!(!heard(&attempt, "saw-wet-floor"), "the store is dry");
+    let kiln_side = named(&site, "kiln-side");
+    done(&mut attempt, Action::Go(kiln_side));
+    done(&mut attempt, Action::Look(kiln_side));
+    assert!(heard(&attempt, "saw-wet-floor"));
+    done(&mut attempt, Action::Mat);
+    done(&mut attempt, Action::Look(kiln_side));
+    assert!(heard(&attempt, "saw-wet-floor-matted"));
+}
+
+/// The handle comes through the cover, the isolator's hot metal does not: from outside the hand finds what the cover has.
+#[test]
+fn the_handle_of_an_isolator_is_felt_from_outside_and_tells_no_more_than_its_box() {
+    let site = kiln_room();
+    let hot = "(cause: LooseLug, at: [\"s1.a_out\"], weight: 1.0, watts: 30.0..=30.0),";
+    let mut attempt = attempt_with(&site, hot, 6);
+    done(&mut attempt, Action::Controller(Mode::FullPower));
+    for _ in 0..40 {
+        done(&mut attempt, Action::Wait(minutes(1)));
+    }
+    let warm = |attempt: &Attempt, thing: Thing| {
+        let signs = signs(attempt, thing);
+        signs.into_iter().find(|sign| matches!(sign, Sign::Warm(_)))
+    };
+    let (s1, boxed) = (named(&site, "s1"), named(&site, "s1-box"));
+    done(&mut attempt, Action::Feel(s1));
+    done(&mut attempt, Action::Feel(boxed));
+    assert!(warm(&attempt, s1).is_some());
+    assert_eq!(warm(&attempt, s1), warm(&attempt, boxed));
+}

@@ -127,3 +127,24 @@ fn covers_and_clothing_are_on_or_off() {
         Err("refused-no-cover".to_owned())
     );
 }
+
+/// Keys of a controller without supply do nothing, and nothing on it lights.
+#[test]
+fn a_controller_without_supply_stays_dark_when_its_keys_are_pressed() {
+    let dark = |attempt: &Attempt| {
+        let lines = attempt.lines().iter();
+        lines
+            .filter(|line| {
+                matches!(line, faultwright_exercise::Line::Noticed { say, .. } if say.key == "noticed-lamp-dark")
+            })
+            .count()
+    };
+    let mut attempt = Attempt::begin(bench(None, 1));
+    play(&mut attempt, "go store; switch q2 on; go kiln-side; switch s1 on; controller full");
+    let lit = dark(&attempt);
+    play(&mut attempt, "controller off; switch s1 off");
+    let before = dark(&attempt);
+    play(&mut attempt, "controller full");
+    assert_eq!(dark(&attempt), before + 1);
+    assert!(lit <= 1, "only as found");
+}

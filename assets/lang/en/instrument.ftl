@@ -59,6 +59,9 @@ log-fell-more = It fell to nothing { $count } times more.
 came-back = Back after { $time }. What the owner did meanwhile is told by what you find.
 tester-dead-on-proving-unit = The two-pole tester lights no lamp on the proving unit. What it showed since it was last proved counts for nothing. A spare is in the van.
 
+instrument-closed-in = The { $tool } stays behind the cover of { $box }, where it was placed.
+max-still-holds = The clamp meter is on MAX and still holds { $amps }, since { $since }. 'set max on' begins anew.
+
 spare-fetched = The spare for the { $tool } was fetched from the van.
 
 # Why not
@@ -70,7 +73,7 @@ refused-nothing-to-prove-on = There is nothing in the van to show the { $tool } 
 refused-same-point = Both leads would sit on the same point.
 refused-no-such-point = Nothing can be measured there.
 refused-not-placed = The { $tool } is not in place anywhere.
-refused-instrument-left = The { $tool } still sits where it was placed from { $place }. Get at it first: a cover or a barrier may lie over it, or it is out of reach from here.
+refused-instrument-left = The { $tool } still sits where it was placed from { $place }: { $how }. Get at it first: a cover or a barrier may lie over it, or it is out of reach from here.
 refused-cover-on-box = The cover of { $thing } is on. Take it off first.
 refused-no-rcd = { $thing } has no terminals behind it.
 refused-behind-barrier = The barrier in { $thing } covers that.

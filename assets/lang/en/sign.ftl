@@ -113,7 +113,9 @@ noticed-contactor-out = { $thing }: the contactor drops out.
 saw-nothing = { $thing }: nothing out of the ordinary from here.
 saw-nothing-close = { $thing }: looked at closely, nothing out of the ordinary.
 saw-controller = { $thing } shows: { $mode }, output { $output }, chamber { $chamber }, { $count } operations counted.
-saw-chamber-hot = { $thing } sits behind the lid, and the chamber is too hot to open.
+saw-chamber-hot = { $thing } sits in the chamber, and that is too hot to open.
+saw-wet-floor = { $thing }: the floor is wet.
+saw-wet-floor-matted = { $thing }: the floor is wet, and the mat lies on it.
 heard-nothing = { $thing }: nothing to be heard.
 felt-burn = A burn from { $thing }. Cold water, { $takes }. Feel with the back of the hand, from a distance first.
 

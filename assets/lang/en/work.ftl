@@ -69,9 +69,9 @@ refused-nothing-to-tape = There is no pinhole to tape at { $thing }.
 
 pull-moves = Pulled at { $thing }: the conductor moves, about { $mm } mm.
 pull-holds = Pulled at { $thing }: the conductor holds.
-torque-found = The screw of { $thing } moves at { $nm }.
-torque-found-nothing = The screw of { $thing } moves at { $nm }: that is next to nothing.
-torque-found-settled = The screw of { $thing } moves at { $nm }. Strands settle after tightening: the figure says little about the torque once set.
+torque-found = The screw of { $thing } moves towards tight at { $nm }.
+torque-found-nothing = The screw of { $thing } moves towards tight at { $nm }: that is next to nothing.
+torque-found-settled = The screw of { $thing } moves towards tight at { $nm }. Strands settle after tightening: the figure says little about the torque once set.
 torque-found-jumps = The bit jumps out of the screw of { $thing } at { $nm }. What the screw has is more than that, and not known.
 loosened = { $thing } undone and the conductor out. Copper: { $copper }. Insulation: { $strip }. Clamp: { $clamp }. Length to spare: { $left } mm.
 copper-bright = bright

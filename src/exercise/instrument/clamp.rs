@@ -25,7 +25,7 @@ use crate::attempt::Attempt;
 use crate::hands::Placement;
 use crate::log::{Shown, Technique};
 use crate::purpose;
-use crate::say::Say;
+use crate::say::{Arg, Say};
 
 /// Time until the display stands still.
 pub(super) const SETTLING: Tick = seconds(2);
@@ -58,7 +58,9 @@ pub(super) const MAX_EVERY: Tick = seconds(1);
 pub(crate) struct MaxHold {
     /// The largest value shown so far, A.
     pub largest_a: f64,
-    /// When a value was taken last, or since when it is set.
+    /// Since when it is set.
+    pub since: Tick,
+    /// When a value was taken last, or when it was set.
     pub taken: Tick,
 }
 
@@ -110,6 +112,19 @@ pub(super) fn sensed(attempt: &Attempt, jaw: Jaw, gain: f64, ordinal: u64) -> f6
         f64::abs(re)
     } else {
         (re * re + im * im).sqrt()
+    }
+}
+
+/// Put round something on MAX it goes on from what it holds already.
+pub(super) fn tell_held(attempt: &mut Attempt) {
+    if let Some(hold) = attempt.hands.max_hold
+        && hold.largest_a > 0.0
+    {
+        attempt.notice(
+            Say::new("max-still-holds")
+                .with("amps", Arg::Amps(hold.largest_a))
+                .with("since", Arg::Clock(hold.since)),
+        );
     }
 }
 

@@ -29,7 +29,7 @@ pub(crate) mod torque_tool;
 pub(crate) use clamp::MaxHold;
 pub(crate) use logger::{Memory, log};
 
-use faultwright_sim::{Change, Probe, TICKS_PER_SECOND, Tick, minutes, seconds};
+use faultwright_sim::{Change, Probe, TICKS_PER_SECOND, Thing, Tick, minutes, seconds};
 
 use crate::action::{Action, Setting, Tool};
 use crate::attempt::Attempt;
@@ -38,6 +38,7 @@ use crate::hands::Placement;
 use crate::ledger::DeadTest;
 use crate::log::{Line, Reading, Shown, Technique};
 use crate::overnight;
+use crate::safety;
 use crate::say::{Arg, Say};
 use crate::view::{Display, Entry};
 
@@ -183,9 +184,42 @@ fn can_take_away(attempt: &Attempt, tool: Tool) -> Result<(), Say> {
             Err(Say::new("refused-instrument-left")
                 .with("tool", tool_name(tool))
                 .text("word", tool.word())
-                .text("place", attempt.equipment.site().name(placement.place)))
+                .text("place", attempt.equipment.site().name(placement.place))
+                .with("how", Arg::Say(Box::new(placement.technique.say(attempt.equipment.site())))))
         }
         _ => Ok(()),
+    }
+}
+
+/// A cover goes on over what sits behind it: said, so that nothing stays there unknown.
+pub(crate) fn closed_in(attempt: &mut Attempt, boxed: Thing) {
+    let site = attempt.equipment.site();
+    let lies_in = |thing: Thing, place: Thing| {
+        let first = site.run(thing).and_then(|run| run.cores.first());
+        match site.core(thing).map(|(_, core)| core).or(first) {
+            // A conductor ends in two boxes; it was taken hold of in the one at hand.
+            Some(core) => [core.from, core.to].into_iter().any(|end| {
+                site.info(end).place == place && safety::reach::box_of(site, end) == Some(boxed)
+            }),
+            None => safety::reach::box_of(site, thing) == Some(boxed),
+        }
+    };
+    let says: Vec<Say> = attempt
+        .hands
+        .placed
+        .iter()
+        .filter(|(_, placement)| {
+            safety::reach::sits_inside(site, placement.technique)
+                .is_some_and(|thing| lies_in(thing, placement.place))
+        })
+        .map(|(tool, _)| {
+            Say::new("instrument-closed-in")
+                .with("tool", tool_name(*tool))
+                .text("box", site.name(boxed))
+        })
+        .collect();
+    for say in says {
+        attempt.notice(say);
     }
 }
 
@@ -210,6 +244,7 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         Action::Set(Setting::Max(on)) => {
             attempt.hands.max_hold = on.then(|| MaxHold {
                 largest_a: 0.0,
+                since: attempt.now,
                 taken: attempt.now,
             });
         }
@@ -250,6 +285,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
     attempt.hands.tool = Some(tool);
     attempt.hands.placings += 1;
     attempt.hands.placed.insert(tool, placement);
+    if tool == Tool::Clamp {
+        clamp::tell_held(attempt);
+    }
     loop_tester::effect(attempt, technique);
     if let Technique::Insulation(a, b) = technique {
         insulation::press(attempt, a, b);

@@ -401,7 +401,7 @@ pub(super) fn feel(attempt: &mut Attempt, thing: Thing) {
         return;
     }
     let site = attempt.equipment.site();
-    let Some(spot) = touched(site, thing) else {
+    let Some(spot) = touched(attempt, thing) else {
         return;
     };
     let celsius = attempt.equipment.celsius(spot);
