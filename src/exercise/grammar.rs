@@ -44,6 +44,8 @@ impl Action {
             Self::Switch(thing, on) => {
                 format!("switch {} {}", name(thing), if *on { "on" } else { "off" })
             }
+            // A kiln fires; a heater or a dryer is simply on.
+            Self::Controller(Mode::Firing) => "controller on".to_owned(),
             Self::Controller(mode) => format!("controller {}", mode.word()),
             Self::Lock(thing) => format!("lock {}", name(thing)),
             Self::Unlock(thing) => format!("unlock {}", name(thing)),
@@ -175,7 +177,6 @@ impl Action {
             ("unplug", [thing]) => {
                 Self::Switch(things.kind(thing, &[ThingKind::Receptacle])?, false)
             }
-            // A kiln fires; a heater or a dryer is simply on.
             ("controller", ["on"]) => Self::Controller(Mode::Firing),
             ("controller", [mode]) => Self::Controller(word(mode)?),
             ("lock", [thing]) => Self::Lock(things.any(thing)?),
@@ -214,6 +215,7 @@ impl Action {
             ("open", ["quick", thing]) => Self::OpenQuick(things.boxed(thing)?),
             ("warn", []) => Self::Warn,
             ("unload", [thing]) => Self::Unload(things.kind(thing, &[ThingKind::Chamber])?),
+            ("read", ["directory"]) => Self::ReadDirectory(things.only(ThingKind::Board)?),
             ("read", ["directory", board]) => {
                 Self::ReadDirectory(things.kind(board, &[ThingKind::Board])?)
             }
@@ -275,15 +277,18 @@ impl Action {
                     Some((verb, form)) => Say::new("grammar-form")
                         .text("verb", *verb)
                         .text("form", format!("{verb} {form}").trim()),
-                    None => Say::new("grammar-verb").text("found", first).text(
-                        "nearest",
-                        nearest(
-                            first,
-                            VERBS
-                                .iter()
-                                .map(|(verb, _)| verb.split(' ').next().unwrap_or(verb)),
-                        ),
-                    ),
+                    None => {
+                        let verbs = VERBS.iter().map(|(verb, _)| *verb);
+                        let firsts = verbs.map(|verb| verb.split(' ').next().unwrap_or(verb));
+                        match nearest(first, firsts) {
+                            near if near.is_empty() => {
+                                Say::new("grammar-verb-none").text("found", first)
+                            }
+                            near => Say::new("grammar-verb")
+                                .text("found", first)
+                                .text("nearest", near),
+                        }
+                    }
                 });
             }
         };
@@ -318,10 +323,13 @@ impl Action {
     }
 }
 
-/// The closest of some words to what was typed, by edit distance; the first of equals.
+/// The closest of some words to what was typed, by edit distance; the first of equals. Nothing where more than one letter
+/// in three would have to be wrong.
 pub fn nearest<'a>(found: &str, words: impl Iterator<Item = &'a str>) -> String {
+    let most = found.chars().count().div_ceil(3);
     words
         .map(|word| (edit_distance(found, word), word))
+        .filter(|(distance, _)| *distance <= most)
         .min_by_key(|(distance, _)| *distance)
         .map_or_else(String::new, |(_, word)| word.to_owned())
 }
@@ -356,10 +364,22 @@ impl Things<'_> {
                 .iter()
                 .map(|info| info.name.as_str())
                 .collect();
-            Say::new("grammar-thing")
-                .text("found", name)
-                .text("nearest", nearest(name, names.into_iter()))
+            match nearest(name, names.into_iter()) {
+                near if near.is_empty() => Say::new("grammar-thing-none").text("found", name),
+                near => Say::new("grammar-thing")
+                    .text("found", name)
+                    .text("nearest", near),
+            }
         })
+    }
+
+    /// The one thing of a kind, where the site has no second.
+    fn only(&self, kind: ThingKind) -> Result<Thing, Say> {
+        let things: Vec<Thing> = self.site.of_kind(kind).collect();
+        match things[..] {
+            [thing] => Ok(thing),
+            _ => self.kind("", &[kind]),
+        }
     }
 
     fn kind(&self, name: &str, kinds: &[ThingKind]) -> Result<Thing, Say> {

@@ -2,6 +2,8 @@
 //!
 //! A line that is in the grammar stays as it is. Notes keep their own words.
 
+use faultwright_exercise::VERBS;
+
 /// Everyday beginnings of a line, longest first among those with the same first word, and the word of the grammar.
 const BEGINNINGS: &[(&str, &str)] = &[
     ("look closely at", "look closely"),
@@ -20,11 +22,16 @@ const BEGINNINGS: &[(&str, &str)] = &[
     ("take away", "clear"),
     ("uncover", "open"),
     ("cover", "close"),
+    ("clamp", "amps"),
     ("current", "amps"),
     ("ampere", "amps"),
     ("voltage", "volts"),
     ("mv", "millivolts"),
+    ("megger", "insulation"),
     ("temperature", "temp"),
+    ("lockout", "lock"),
+    ("lock out", "lock"),
+    ("tagout", "tag"),
     ("photograph", "photo"),
     ("picture", "photo"),
     ("undo", "loosen"),
@@ -41,7 +48,15 @@ const BEGINNINGS: &[(&str, &str)] = &[
 ];
 
 /// Whole lines and what they stand for.
-const LINES: &[(&str, &str)] = &[("look", "look around"), ("where am i", "look around")];
+const LINES: &[(&str, &str)] = &[
+    ("look", "look around"),
+    ("where am i", "look around"),
+    ("look directory", "read directory"),
+    ("look at directory", "read directory"),
+    ("look at the directory", "read directory"),
+    ("read the directory", "read directory"),
+    ("measure", "? measure"),
+];
 
 /// Other names of instruments and gear.
 const NAMES: &[(&str, &str)] = &[
@@ -84,6 +99,9 @@ pub fn heard(piece: &str) -> String {
         .find(|(said, _)| *said == line)
         .map_or(line, |(_, meant)| (*meant).to_owned());
     let line = turned(&line).unwrap_or_else(|| begun(&line));
+    if let Some(what) = line.strip_prefix("measure ") {
+        return measured(what);
+    }
     match line.split_once(' ') {
         Some(("clear" | "wear" | "take", _)) => named(&line),
         Some((verb @ ("wait" | "watch"), time)) => {
@@ -94,10 +112,11 @@ pub fn heard(piece: &str) -> String {
     }
 }
 
-/// `turn on q2`, `turn q2 on` and `switch on q2` are `switch q2 on`.
+/// `turn on q2`, `turn q2 on`, `switch on q2` and `reset q2` are `switch q2 on`.
 fn turned(line: &str) -> Option<String> {
     let words: Vec<&str> = line.split(' ').collect();
     match words.as_slice() {
+        ["reset", thing] => Some(format!("switch {thing} on")),
         ["turn" | "switch", way @ ("on" | "off"), thing]
         | ["turn", thing, way @ ("on" | "off")] => Some(format!("switch {thing} {way}")),
         _ => None,
@@ -114,6 +133,17 @@ fn begun(line: &str) -> String {
         }
     }
     line.to_owned()
+}
+
+/// `measure volts q2.a q2.b` is that reading; of a thing alone it is a question what can be read there.
+fn measured(what: &str) -> String {
+    let what = begun(what);
+    let verb = what.split(' ').next().unwrap_or("");
+    if VERBS.iter().any(|(known, _)| *known == verb) {
+        what
+    } else {
+        format!("? {what}")
+    }
 }
 
 fn named(line: &str) -> String {

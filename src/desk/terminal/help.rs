@@ -3,26 +3,62 @@
 use faultwright_exercise::{Arg, Offer, Say, Suspect, VERBS, Word as _, nearest};
 use faultwright_sim::{Site, Thing, ThingKind};
 
-use super::telling;
+use super::{heard, telling};
 use crate::seat::Seat;
 use crate::units;
 use crate::words::Words;
 
+/// Acts that read an instrument.
+const READINGS: &[&str] = &[
+    "amps", "volts", "millivolts", "test", "pen", "temp", "infrared", "camera", "ohms", "milliohms", "insulation", "log",
+    "loop", "rcd-test", "check torque",
+];
+/// Of one act: how many lines of what can be done, how many reasons why not, and how many acts beside one reason.
+const MOST_OFFERS: usize = 12;
+const MOST_REASONS: usize = 4;
+const MOST_BESIDE: usize = 4;
+
 /// Lines of help for what was asked; nothing asked gives the list of acts.
 pub(super) fn help(seat: &Seat, asked: &str, words: &Words) -> Vec<String> {
-    let site = &seat.attempt().job().site;
     match asked {
         "" => acts(words),
-        "words" | "names" => names(site, words),
+        "words" | "names" => names(&seat.attempt().job().site, words),
         "declare" => declare(words),
-        _ => match VERBS.iter().find(|(verb, _)| *verb == asked) {
-            Some((verb, form)) => with_verb(seat, verb, form, words),
-            None => match site.thing(asked) {
-                Some(thing) => with_thing(seat, thing, words),
-                None => vec![unknown(site, asked, words)],
-            },
-        },
+        "measure" => measure(words),
+        _ => known(seat, asked, words)
+            .or_else(|| known(seat, &heard(asked), words))
+            .unwrap_or_else(|| vec![unknown(&seat.attempt().job().site, asked, words)]),
     }
+}
+
+/// Help on an act or a thing; `None` where it is neither.
+fn known(seat: &Seat, asked: &str, words: &Words) -> Option<Vec<String>> {
+    let site = &seat.attempt().job().site;
+    let exact = VERBS.iter().find(|(verb, _)| *verb == asked);
+    // `come` is meant for `come back`, and `check torque` narrows `check`.
+    let begins = || {
+        let whole = |verb: &str| verb.strip_prefix(asked).is_some_and(|rest| rest.starts_with(' '));
+        VERBS.iter().find(|(verb, _)| whole(verb))
+    };
+    let narrows = || {
+        let part = |verb: &str| asked.strip_prefix(verb).is_some_and(|rest| rest.starts_with(' '));
+        VERBS.iter().find(|(verb, _)| part(verb))
+    };
+    if let Some((verb, form)) = exact {
+        return Some(with_verb(seat, verb, verb, form, words));
+    }
+    if let Some(thing) = site.thing(asked) {
+        return Some(with_thing(seat, thing, words));
+    }
+    if let Some((verb, form)) = begins() {
+        return Some(with_verb(seat, verb, verb, form, words));
+    }
+    narrows().map(|(verb, form)| with_verb(seat, asked, verb, form, words))
+}
+
+/// The acts that read an instrument.
+fn measure(words: &Words) -> Vec<String> {
+    vec![words.say(&Say::new("terminal-help-measure").text("verbs", READINGS.join(", ")))]
 }
 
 fn acts(words: &Words) -> Vec<String> {
@@ -94,8 +130,9 @@ fn declare(words: &Words) -> Vec<String> {
     lines
 }
 
-/// The form of one act, and what it could be done with here.
-fn with_verb(seat: &Seat, verb: &str, form: &str, words: &Words) -> Vec<String> {
+/// The form of one act, and what it could be done with here: what can be done now comes first, what cannot is told once for
+/// each reason.
+fn with_verb(seat: &Seat, wanted: &str, verb: &str, form: &str, words: &Words) -> Vec<String> {
     let site = &seat.attempt().job().site;
     let form = format!("{verb} {form}");
     let mut lines = vec![words.say(&Say::new("terminal-help-verb").text("form", form.trim()))];
@@ -109,13 +146,47 @@ fn with_verb(seat: &Seat, verb: &str, form: &str, words: &Words) -> Vec<String> 
     let offers = std::iter::once(None)
         .chain(things)
         .flat_map(|thing| seat.offers(thing));
-    let starts = format!("{verb} ");
+    let starts = format!("{wanted} ");
+    let mut now: Vec<String> = Vec::new();
+    let mut reasons: Vec<(String, Vec<String>)> = Vec::new();
     for offer in offers {
         let line = offer.action.line(site);
-        let text = offer_line(&offer, &line, words);
-        if (line == *verb || line.starts_with(&starts)) && !lines.contains(&text) {
-            lines.push(text);
+        if line != *wanted && !line.starts_with(&starts) {
+            continue;
         }
+        let Some(why) = &offer.refused else {
+            let text = offer_line(&offer, &line, words);
+            if !now.contains(&text) {
+                now.push(text);
+            }
+            continue;
+        };
+        let why = words.say(why);
+        match reasons.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, refused)) if refused.contains(&line) => {}
+            Some((_, refused)) => refused.push(line),
+            None => reasons.push((why, vec![line])),
+        }
+    }
+    let number = |count: usize| Arg::Number(count as f64, 0);
+    let further = now.len().saturating_sub(MOST_OFFERS);
+    lines.extend(now.into_iter().take(MOST_OFFERS));
+    if further > 0 {
+        lines.push(words.say(&Say::new("terminal-help-further").with("count", number(further))));
+    }
+    let untold: usize = reasons.iter().skip(MOST_REASONS).map(|(_, refused)| refused.len()).sum();
+    for (why, refused) in reasons.into_iter().take(MOST_REASONS) {
+        let more = refused.len().saturating_sub(MOST_BESIDE);
+        let told = refused[..refused.len() - more].join(", ");
+        let say = if more > 0 {
+            Say::new("terminal-help-several").text("line", told).with("count", number(more))
+        } else {
+            Say::new("terminal-offer-refused").text("line", told)
+        };
+        lines.push(words.say(&say.text("why", why)));
+    }
+    if untold > 0 {
+        lines.push(words.say(&Say::new("terminal-help-further-not").with("count", number(untold))));
     }
     lines
 }
@@ -201,10 +272,9 @@ fn offer_line(offer: &Offer, line: &str, words: &Words) -> String {
 fn unknown(site: &Site, asked: &str, words: &Words) -> String {
     let names = site.things.iter().map(|info| info.name.as_str());
     let verbs = VERBS.iter().map(|(verb, _)| *verb);
-    let nearest = nearest(asked, verbs.chain(["words"]).chain(names));
-    words.say(
-        &Say::new("terminal-help-unknown")
-            .text("found", asked)
-            .text("nearest", nearest),
-    )
+    let say = match nearest(asked, verbs.chain(["words"]).chain(names)) {
+        near if near.is_empty() => Say::new("terminal-help-unknown-none"),
+        near => Say::new("terminal-help-unknown").text("nearest", near),
+    };
+    words.say(&say.text("found", asked))
 }

@@ -23,6 +23,11 @@ pub(super) fn sheet_line(site: &Site, line: SheetLine) -> String {
 /// What a line of the sheet looks like.
 pub(super) fn parse_sheet(things: &Things<'_>, words: &[&str]) -> Result<SheetLine, Say> {
     let reading = |words: &[&str]| {
+        // A figure by hand is no reading.
+        let figure = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
+        if words.first().is_none_or(figure) {
+            return Err(form(&words.join(" ")));
+        }
         let action = Action::parse(things.site, &words.join(" "))?;
         Technique::of(&action).ok_or_else(|| form(&words.join(" ")))
     };
