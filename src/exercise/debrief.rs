@@ -272,7 +272,7 @@ fn timeline(attempt: &Attempt) -> Vec<Moment> {
             }
             Line::Read(reading) => Say::new("moment-read")
                 .with("how", Arg::Say(Box::new(reading.technique.say(site))))
-                .with("shown", Arg::Say(Box::new(reading.shown.say()))),
+                .with("shown", Arg::Say(Box::new(reading.technique.shows(reading.shown)))),
             Line::Noticed { say, .. } => say.clone(),
             Line::End { ending, .. } => Say::new(match ending {
                 Ending::HandedOver => "moment-handed-over",

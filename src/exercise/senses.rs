@@ -420,6 +420,7 @@ fn read_controller(attempt: &mut Attempt, thing: Thing) -> bool {
     let output = state.output.clamp(0.0, 100.0).round() as u8;
     attempt.ledger.seen.entry(thing).or_default().controller = Some((state.mode, output));
     let mode = match state.mode {
+        faultwright_sim::Mode::Off if state.reached => "mode-off-reached",
         faultwright_sim::Mode::Off => "mode-off",
         faultwright_sim::Mode::Firing => "mode-firing",
         faultwright_sim::Mode::FullPower => "mode-full",

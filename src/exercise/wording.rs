@@ -170,6 +170,25 @@ impl Technique {
     }
 }
 
+impl Technique {
+    /// What a display shows when that is measured, in words: `shown-...` keys. A voltage where none was asked for is why
+    /// there is no test; a loop is read in ohms.
+    pub fn shows(self, shown: Shown) -> Say {
+        match (self, shown) {
+            (Self::Loop(..) | Self::RcdTime(..), Shown::Volts(value)) => {
+                Say::new("shown-no-supply").with("value", Arg::Volts(value))
+            }
+            (Self::Insulation(..), Shown::Volts(value)) => {
+                Say::new("shown-live").with("value", Arg::Volts(value))
+            }
+            (Self::Loop(..), Shown::Ohms(value)) => {
+                Say::new("shown-loop").with("value", Arg::Number(value, 2))
+            }
+            _ => shown.say(),
+        }
+    }
+}
+
 impl Shown {
     /// What a display shows, in words: `shown-...` keys.
     pub fn say(self) -> Say {

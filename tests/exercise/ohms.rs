@@ -216,6 +216,42 @@ fn a_pole_not_worked_for_years_reads_wild() {
     );
 }
 
+/// An ohmmeter finds an open contactor open; the milliohmmeter's hand pushes the armature in, and says so (TRADE: a pole
+/// is measured with its armature pushed in).
+#[test]
+fn the_milliohmmeter_at_an_open_contactor_says_that_its_armature_is_pushed() {
+    let mut attempt = kiln(None, SEED);
+    play(&mut attempt, DRESSED);
+    play(&mut attempt, "fetch milliohmmeter");
+    play(&mut attempt, KILN_DEAD);
+    play(&mut attempt, "milliohms tb1.a_out k1.a_in");
+    assert!(!noticed(&attempt, "armature-pushed"), "no pole between");
+    play(&mut attempt, "milliohms k1.a_in k1.a_out");
+    assert!(matches!(last(&attempt).shown, Shown::Milliohms(value) if value < 10.0));
+    assert!(noticed(&attempt, "armature-pushed"));
+}
+
+/// Across a source the display never stands at the end of a range with a minus sign: it is over range or some figure.
+#[test]
+fn ohms_across_a_source_are_never_the_end_of_the_range() {
+    let mut attempt = kiln(None, SEED);
+    play(
+        &mut attempt,
+        "take off ring ; go store ; wear gloves, visor ; open board",
+    );
+    let mut over = 0;
+    for _ in 0..12 {
+        play(&mut attempt, "ohms q2.a q2.b");
+        match last(&attempt).shown {
+            Shown::Over => over += 1,
+            Shown::Ohms(ohms) => assert!(ohms.abs() < 600.0 || ohms > 600.0, "{ohms}"),
+            other => panic!("{other:?}"),
+        }
+        play(&mut attempt, "clear meter ; wait 1min");
+    }
+    assert!((3..12).contains(&over), "over range often: {over} of 12");
+}
+
 /// Ohms across a source: a fused, rated meter shows nonsense and lives (TRADE; W6 of its owner's notes is a major
 /// fault, not the gate). The same display dead and proved is no breach.
 #[test]

@@ -46,8 +46,8 @@ shown-max = MAX { $value }
 shown-low-impedance = { $value } at low impedance
 
 # What happens to instruments
-meter-fuse-gone = The multimeter shows overload and goes blank: on millivolts across a source its fuse has gone. A spare is in the van.
-milliohmmeter-fuse-gone = The milliohmmeter clicks and goes blank: there was voltage between its clips, and its fuse has gone. A spare is in the case.
+meter-fuse-gone = The multimeter shows overload and goes blank: on millivolts across a source the fuse of its millivolt input has gone. A spare is in the van.
+milliohmmeter-fuse-gone = The milliohmmeter clicks and goes blank: there was voltage between its clips, and the fuse of its test current has gone. A spare is in the case.
 fetched = The { $tool } is here.
 meter-reads-low = The { $tool } shows { $volts } on the proving unit: a lead is broken, or its battery is weak. What it showed since it was last shown good counts for nothing. A spare is in the van.
 meter-fuse-open = The { $tool } reads the proving unit, but on ohms its fused jack is open: the fuse of the millivolt input is blown, and millivolts read nothing whatever stands there. A spare is in the van.
@@ -94,6 +94,11 @@ technique-prove-tool = { $tool } shown good: proving unit, leads together
 technique-log = logging clamp round { $thing }
 technique-loop = fault loop, { $a } to { $b }
 technique-rcd-time = trip time of { $thing } at { $times } × rated
+shown-loop = { $value } Ω
+shown-no-supply = no supply to test with: { $value }
+shown-live = live, no test: { $value }
+armature-pushed = { $thing } stands open: its armature is pushed in by hand for this reading.
+loop-no-trip = A residual current device stands ahead: the loop is measured in the no-trip range, with 12 mA.
 shown-milliohms = { $value } mΩ
 shown-megohms = { $value } MΩ
 shown-milliseconds = { $value } ms

@@ -97,6 +97,7 @@ plug-in = plugged in
 plug-out = plug out, blades in sight
 not-legible = not legible
 mode-off = off
+mode-off-reached = off by itself, the highest temperature of the chamber reached
 mode-firing = on its program
 mode-full = full power
 

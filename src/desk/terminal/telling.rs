@@ -35,7 +35,7 @@ pub(crate) fn log_line(line: &Line, site: &Site) -> Option<Say> {
 fn reading_say(reading: &Reading, site: &Site) -> Say {
     Say::new("terminal-reading")
         .with("how", say_arg(reading.technique.say(site)))
-        .with("shown", say_arg(reading.shown.say()))
+        .with("shown", say_arg(reading.technique.shows(reading.shown)))
 }
 
 fn say_arg(say: Say) -> Arg {
@@ -389,7 +389,7 @@ pub(super) fn displays(view: &View, site: &Site) -> Vec<Say> {
         match display.shown {
             Some(shown) => Say::new("terminal-shows")
                 .with("how", how)
-                .with("shown", say_arg(shown.say())),
+                .with("shown", say_arg(display.technique.shows(shown))),
             None => Say::new("terminal-shows-nothing").with("how", how),
         }
     };

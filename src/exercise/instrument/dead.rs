@@ -57,7 +57,7 @@ pub(super) fn metal(attempt: &Attempt, a: Probe, b: Probe, amps: f64, placing: u
 }
 
 /// Both ends of one pole of a contactor: one of them.
-fn contactor_pole(attempt: &Attempt, a: Probe, b: Probe) -> Option<Thing> {
+pub(super) fn contactor_pole(attempt: &Attempt, a: Probe, b: Probe) -> Option<Thing> {
     let site = attempt.equipment.site();
     let (Probe::Port(one), Probe::Port(two)) = (a, b) else {
         return None;

@@ -115,6 +115,7 @@ pub(super) fn effect(attempt: &mut Attempt, technique: Technique) {
             if let Some(rcd) = rcd
                 && attempt.equipment.volts(a, b, INPUT_OHMS).abs() >= LEAST_VOLTS
             {
+                attempt.notice(Say::new("loop-no-trip"));
                 draw(attempt, rcd, SMALL_A);
             }
         }

@@ -23,6 +23,7 @@ use crate::hands::Placement;
 use crate::log::Shown;
 use crate::purpose;
 use crate::say::{Arg, Say};
+use crate::switching::about;
 
 /// Four clips, and until the current stands.
 pub(super) const SETTLING: Tick = seconds(10);
@@ -63,6 +64,25 @@ pub(super) fn overloads(attempt: &Attempt, a: Probe, b: Probe) -> bool {
 /// What is heard and seen when it opens.
 pub(super) fn fuse_gone(placement: &Placement) -> Say {
     Say::new("milliohmmeter-fuse-gone").with("since", Arg::Clock(placement.since))
+}
+
+/// Tells that the armature is pushed in by hand where the clips sit across a contactor's pole that stands open.
+pub(super) fn tell_push(attempt: &mut Attempt, a: Probe, b: Probe) {
+    let Some(port) = dead::contactor_pole(attempt, a, b) else {
+        return;
+    };
+    let site = attempt.equipment.site();
+    let Some(info) = site.port(port) else {
+        return;
+    };
+    let open = info
+        .way
+        .leg()
+        .is_none_or(|leg| attempt.equipment.pole_open(info.part, leg));
+    if open {
+        let say = about("armature-pushed", site, info.part);
+        attempt.notice(say);
+    }
 }
 
 /// With its clips on one piece of metal.

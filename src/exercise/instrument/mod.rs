@@ -289,6 +289,9 @@ pub(crate) fn effect(attempt: &mut Attempt, action: &Action) {
         clamp::tell_held(attempt);
     }
     loop_tester::effect(attempt, technique);
+    if let Technique::Milliohms(a, b) = technique {
+        milliohmmeter::tell_push(attempt, a, b);
+    }
     if let Technique::Insulation(a, b) = technique {
         insulation::press(attempt, a, b);
     }

@@ -10,8 +10,8 @@
 //!   lead to another place adds 0.3 Ω.
 //! - Test current 0.6 V over the top of the range: 1 mA at 600 Ω, 10 nA at 60 MΩ. So a neighbour in parallel counts in full,
 //!   and dry insulation reads as over range.
-//! - Across a voltage it shows nonsense: what its input lets through of the voltage (a twentieth, judgement) stands against
-//!   the test current, at another moment of the cycle each time. Its input stands line voltage: a fused, rated meter
+//! - Across a voltage it shows nonsense: what its input lets through of the voltage (a part in 150, judgement) stands against
+//!   the test current, at another moment of the cycle each time: over range or some figure. Its input stands line voltage: a fused, rated meter
 //!   is not harmed, and what it says means nothing.
 //!
 //! Typical values: three banks of 18.0 Ω in parallel 6.0 Ω, one with its lead lifted 18.0 Ω, a closed pole 0.1 to 0.5 Ω,
@@ -45,7 +45,7 @@ const WANDER_OHMS: f64 = 0.3;
 /// Voltage of the full range across its test current, V.
 const TEST_VOLTS: f64 = 0.6;
 /// Share of a voltage on the leads that gets through to the display.
-const THROUGH: f64 = 0.05;
+const THROUGH: f64 = 1.0 / 150.0;
 /// What loads a voltage while ohms are asked for, Ω: a ghost collapses.
 const INPUT_OHMS: f64 = 10.0e3;
 
@@ -82,9 +82,9 @@ pub(super) fn shown(attempt: &Attempt, a: Probe, b: Probe, placement: &Placement
         let ohms = through + strange * top / TEST_VOLTS;
         let shown = ohms * (1.0 + gain * centred(attempt, purpose::OHMS_GAIN, 0))
             + offset * count * centred(attempt, purpose::OHMS_OFFSET, 0);
-        if shown < top {
-            // Below nothing it shows a minus sign: there is voltage on the leads.
-            let least = if strange == 0.0 { 0.0 } else { -top };
+        // Below nothing it shows a minus sign: there is voltage on the leads.
+        let least = if strange == 0.0 { 0.0 } else { shown };
+        if shown.abs() < top {
             return Shown::Ohms(round_to(shown.max(least), 1.0 / count));
         }
     }
