@@ -84,9 +84,15 @@ fn seed_of_meter(says: Option<&str>) -> u64 {
 /// What is noticed of a multimeter that is not shown good.
 const BAD: [&str; 3] = ["meter-reads-low", "meter-fuse-open", "display-dead"];
 
-/// One leg of the feed out of its breaker, the other live.
+/// One leg of the feed out of its breaker, the other live; the isolator is off, so that nothing feeds it backwards.
 fn one_leg_out(seed: u64) -> Attempt {
+    leg_out(seed, "switch s1 off")
+}
+
+/// One leg of the feed out of its breaker, the other live.
+fn leg_out(seed: u64, first: &str) -> Attempt {
     let mut attempt = ready(None, seed);
+    play(&mut attempt, first);
     play(
         &mut attempt,
         "prove meter; wear gloves, visor; go store; agree outage; switch q2 off; switch m1 off; open board; \
@@ -126,6 +132,27 @@ fn a_ghost_stands_on_high_impedance_and_not_on_low() {
         "set low-impedance off; volts q2.a.wire earth.board",
     );
     assert!((20.0..=60.0).contains(&volts(high)), "{high:?}");
+}
+
+/// With the isolator on the free end hangs on the live leg through the controller's transformer, about 120 Ω: the lamp
+/// lights, low impedance shows the leg's voltage, the pen lights (TRADE: a backfeed is live; 117 V COMPUTED).
+#[test]
+fn a_free_end_backfed_through_the_controller_lights_tester_and_pen() {
+    let mut attempt = leg_out(seed_of_meter(None), "look s1");
+    assert_ne!(
+        read(&mut attempt, "prove; test q2.a.wire earth.board"),
+        Shown::Lamp(0)
+    );
+    for line in [
+        "volts q2.a.wire earth.board",
+        "set low-impedance on; volts q2.a.wire earth.board",
+    ] {
+        let shown = volts(read(&mut attempt, line));
+        assert!((110.0..125.0).contains(&shown), "{line}: {shown}");
+    }
+    // In one placing of six it stays quiet beside earthed metal.
+    let beeps = (0..4).any(|_| read(&mut attempt, "pen q2.a.wire") == Shown::Beep(true));
+    assert!(beeps, "the pen");
 }
 
 /// Form ±(0.7 % + 2 counts) at low impedance as well (SEEN for the meter, taken over for the function).
