@@ -3,9 +3,11 @@
 //! No point depends on it. Work off specification loses its points because it cannot be vouched for (NEC 110.14(D)),
 //! and the gate looks at the condition as left; the count tells what such work is worth on average.
 
+use std::sync::Arc;
+
 use faultwright_sim::ageing::{self, Came, First, Futures, Span, Usage, wear};
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Handle, Purpose, Thing};
+use faultwright_sim::{Equipment, Handle, Particulars, Purpose, Thing};
 
 use crate::attempt::Attempt;
 use crate::ledger::WorkKind;
@@ -13,13 +15,18 @@ use crate::log::Ending;
 use crate::purpose;
 use crate::safety::as_left;
 use crate::say::{Arg, Say};
-use crate::score::Truth;
+use crate::score::{Circuit, Truth};
 
 /// Futures that are told apart, and years after which they are counted.
 const FUTURES: u32 = 64;
 const YEARS: [u32; 3] = [1, 3, 10];
 /// Contacts whose counted life ends within so many years are worth a word.
 const SOON_YEARS: f64 = 3.0;
+
+/// Share of its right current below which a leg does nothing, and below which it does not do its part. A judgement, no
+/// source.
+const NOTHING: f64 = 0.02;
+const PART: f64 = 0.6;
 
 /// What happened after the worker had gone.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -45,7 +52,13 @@ pub(crate) fn what_happened_next(attempt: &Attempt, truth: &Truth) -> Next {
     let usage = Usage::of(&attempt.job.site);
     let seed = attempt.job.chance.bits(Purpose(purpose::FUTURES), 0);
     let futures = ageing::futures(&attempt.equipment, &usage, seed, &YEARS, FUTURES);
-    let mut says = counted(attempt, &futures);
+    let works = works(attempt);
+    let dead = works.as_ref().is_some_and(|say| say.key == "next-not-working");
+    let mut says: Vec<Say> = works.into_iter().collect();
+    // What does nothing is not praised for its coolness.
+    if !dead {
+        says.extend(counted(attempt, &futures));
+    }
     says.extend(stays(attempt, truth));
     says.extend(floats(attempt, truth));
     says.extend(not_vouched(attempt, truth));
@@ -61,6 +74,35 @@ fn held_off(attempt: &Attempt) -> bool {
     as_left::circuit_handles(attempt)
         .iter()
         .any(|handle| attempt.equipment.handle(*handle) != Handle::On)
+}
+
+/// Does the appliance as left take what it should, its handles on and its controller asking for all it has? Told where
+/// it does not: equipment that does nothing heats nothing either.
+fn works(attempt: &Attempt) -> Option<Say> {
+    let served = attempt.equipment.in_service();
+    let right = Equipment::new(Arc::clone(&attempt.job.site), &Particulars::default()).in_service();
+    let site = attempt.equipment.site();
+    let circuit = Circuit::of(attempt);
+    let shares: Vec<(Thing, f64)> = circuit
+        .runs()
+        .filter_map(|run| site.run(run))
+        .flat_map(|run| &run.cores)
+        .filter(|core| core.way.leg().is_some() && right.amps(core.thing).abs() >= 1.0)
+        .map(|core| {
+            let share = served.amps(core.thing).abs() / right.amps(core.thing).abs();
+            (core.thing, share)
+        })
+        .collect();
+    let most = shares.iter().map(|(_, share)| *share).reduce(f64::max)?;
+    let (least_at, least) = shares.iter().copied().min_by(|a, b| a.1.total_cmp(&b.1))?;
+    if most < NOTHING {
+        Some(Say::new("next-not-working"))
+    } else if least < PART {
+        let say = Say::new("next-part-working").text("thing", site.name(least_at));
+        Some(say.with("share", Arg::Percent(100.0 * least)))
+    } else {
+        None
+    }
 }
 
 /// In how many it is back, what came first and where, and what it comes to.

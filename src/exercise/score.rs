@@ -17,6 +17,7 @@ mod truth;
 use faultwright_sim::{Thing, Tick};
 
 use leaving::Leaving;
+pub(crate) use circuit::Circuit;
 pub(crate) use knowable::Erased;
 pub(crate) use truth::{Damage, Truth};
 
@@ -257,7 +258,8 @@ fn labels(attempt: &Attempt, truth: &Truth, competent: bool, gates: &[Breach]) -
         match leaving::why(attempt, truth) {
             Leaving::Right | Leaving::Undecided => {}
             Leaving::Unsearched => labels.push(Say::new("label-unsearched")),
-            Leaving::Evasion => labels.push(Say::new("label-evaded")),
+            Leaving::Evasion if named => labels.push(Say::new("label-evaded")),
+            Leaving::Evasion => labels.push(Say::new("label-evaded-unknown")),
         }
     }
     if !gates.is_empty() {

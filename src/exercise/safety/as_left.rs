@@ -22,7 +22,7 @@ use crate::attempt::Attempt;
 use crate::ledger::{Breach, Severity, WorkKind};
 use crate::log::Ending;
 use crate::say::{Arg, Say};
-use crate::work::screws;
+use crate::work::{screws, torque};
 
 /// Heat in a joint at rated current beyond which its metal passes 75 deg C in a warm room: about 10 K for each watt
 /// on top of a healthy terminal's own rise of 16 to 32 K (NEC 110.14(C)(1) rates terminations up to 100 A for 60 or
@@ -144,6 +144,9 @@ impl Left<'_> {
                 .site()
                 .port(port)
                 .map(|port| port.way);
+            if was && way.is_some_and(|way| way.leg().is_some()) && self.lies_live(port) {
+                self.breach("loose-end-live", port, Severity::Gate, Vec::new());
+            }
             if way == Some(Way::N) && !made_safe {
                 self.breach("neutral-open", port, Severity::Gate, Vec::new());
             }
@@ -169,6 +172,7 @@ impl Left<'_> {
             let reason = match (end.copper, end.metal) {
                 (Copper::Sanded, _) => "damaged-sanded",
                 (Copper::Dark, _) => "damaged-dark",
+                (Copper::Bright, _) if torque::stripped(self.attempt, port) => "damaged-thread",
                 (Copper::Bright, _) => "damaged-metal",
             };
             self.because("damaged-left", port, Severity::Major, reason);
@@ -226,6 +230,16 @@ impl Left<'_> {
         if let Some((reason, severity)) = reason {
             self.because("termination", port, severity, reason);
         }
+    }
+
+    /// The end of a conductor that is in no clamp: live itself, or bare beside live parts behind a cover.
+    fn lies_live(&self, port: Thing) -> bool {
+        let equipment = &self.attempt.equipment;
+        reach::box_of(equipment.site(), port).is_some_and(|boxed| {
+            let live = equipment.live(Probe::Wire(port))
+                || !reach::live_in(equipment, boxed).is_empty();
+            live && equipment.covered(boxed)
+        })
     }
 
     /// Conductors too small for their circuit, or of a metal its clamps are not listed for.

@@ -155,13 +155,16 @@ pub(super) fn dress(attempt: &mut Attempt, boxed: Thing, severity: Severity) {
         (false, true) => "missing-gloves",
         (false, false) => "missing-both",
     };
-    breach(
-        attempt,
-        "dress",
-        Some(boxed),
-        severity,
-        vec![("reason", Arg::Key(format!("reason-{missing}")))],
-    );
+    let how = if reach::live_in(&attempt.equipment, boxed).is_empty() {
+        "at-unproved"
+    } else {
+        "at-live"
+    };
+    let facts = vec![
+        ("how", Arg::Key(format!("reason-{how}"))),
+        ("reason", Arg::Key(format!("reason-{missing}"))),
+    ];
+    breach(attempt, "dress", Some(boxed), severity, facts);
 }
 
 /// The part is dead in fact: was that established, and is it held so?

@@ -12,7 +12,7 @@ use crate::log::{Line, Reading, Technique};
 use crate::safety::{as_left, reach};
 
 /// The complained circuit of an attempt.
-pub(super) struct Circuit<'a> {
+pub(crate) struct Circuit<'a> {
     attempt: &'a Attempt,
     site: &'a Site,
     /// Ports of its legs and its neutral, from the breaker's own terminals to the load.
@@ -21,7 +21,7 @@ pub(super) struct Circuit<'a> {
 
 impl<'a> Circuit<'a> {
     /// The circuit behind the breaker that feeds the appliance.
-    pub(super) fn of(attempt: &'a Attempt) -> Self {
+    pub(crate) fn of(attempt: &'a Attempt) -> Self {
         let site: &Site = &attempt.job.site;
         let breaker = as_left::circuit_handles(attempt)
             .into_iter()
@@ -244,7 +244,7 @@ impl<'a> Circuit<'a> {
     }
 
     /// Runs with a conductor of it.
-    pub(super) fn runs(&self) -> impl Iterator<Item = Thing> + '_ {
+    pub(crate) fn runs(&self) -> impl Iterator<Item = Thing> + '_ {
         let own = |run: &&faultwright_sim::site::RunInfo| {
             run.cores.iter().any(|core| self.carries(core.thing))
         };

@@ -9,7 +9,7 @@ mod run;
 pub(crate) mod screws;
 mod spaces;
 mod termination;
-mod torque;
+pub(crate) mod torque;
 
 use faultwright_sim::{PortSpec, Sign, Thing, Tick};
 

@@ -251,7 +251,8 @@ fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
     let Some((end, spec)) = end_and_spec(attempt, port) else {
         return;
     };
-    let moved = nm > breakaway_nm(attempt, port);
+    let stripped = stripped(attempt, port);
+    let moved = !stripped && nm > breakaway_nm(attempt, port);
     let made = if moved {
         end.tightened(&spec, nm)
     } else {
@@ -261,7 +262,7 @@ fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
     let cracks = moved && moulded(attempt, port) && tighten::cracks(&spec, nm);
     let part = attempt.equipment.site().port(port).map(|info| info.part);
     let key = match &kind {
-        _ if strips => "thread-strips",
+        _ if strips || stripped => "thread-strips",
         _ if made.cut > end.cut => "strands-give",
         WorkKind::CammedOut(_) => "bit-jumps-out",
         _ if !moved => "screw-stays",
@@ -281,6 +282,23 @@ fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
         let say = about("case-cracks", attempt.equipment.site(), part);
         learn(attempt, say);
     }
+}
+
+/// Was the thread of a clamp stripped, and nothing else fitted since?
+pub(crate) fn stripped(attempt: &Attempt, port: Thing) -> bool {
+    let site = attempt.equipment.site();
+    let said = about("thread-strips", site, port);
+    let last = attempt.ledger.entries.iter().rev().find_map(|entry| match entry {
+        Entry::Said { tick, say } if *say == said => Some(*tick),
+        _ => None,
+    });
+    let part = site.port(port).map(|info| info.part);
+    last.is_some_and(|last| {
+        !attempt.ledger.work.iter().any(|step| {
+            let fitted = matches!(step.kind, WorkKind::Fitted(_));
+            fitted && step.tick >= last && Some(step.thing) == part
+        })
+    })
 }
 
 /// Clamps that sit in a moulding: all but the connectors at elements and the bars of a board.

@@ -60,8 +60,9 @@ const STAGES_S: u64 = 60;
 const LEAST_A: f64 = 0.5;
 
 impl Equipment {
-    /// The same back in use: handles on, covers on, at full power.
-    pub(crate) fn in_service(&self) -> Self {
+    /// The same back in use: handles on, covers on, at full power, all stages in.
+    #[must_use]
+    pub fn in_service(&self) -> Self {
         let mut made = self.clone();
         let boxes: Vec<Thing> = made.site.boxes.iter().map(|info| info.thing).collect();
         for boxx in boxes {

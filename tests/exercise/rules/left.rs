@@ -10,6 +10,7 @@ use super::scripts::{
     kiln_with, sauna, sauna_with,
 };
 use super::{Case, iec, us};
+use crate::safety::debrief;
 
 const FULL_RUN: &str = "controller full ; wait 31min ; controller off ; hand over";
 
@@ -127,6 +128,20 @@ pub(super) const CASES: &[Case] = &[
         sauna,
         &[IEC, OFF, IEC_DEAD, "loosen q1.a", IEC_BACK],
         &[IEC, OFF, IEC_DEAD, IEC_REMADE, IEC_BACK],
+    ),
+    us(
+        "loose-end-live",
+        Gate,
+        kiln,
+        &[US, OFF, US_DEAD, "loosen q2.a", US_BACK],
+        &[US, OFF, US_DEAD, "bit square ; loosen q2.a ; insert q2.a", US_BACK],
+    ),
+    iec(
+        "loose-end-live",
+        Gate,
+        sauna,
+        &[IEC, OFF, IEC_DEAD, "loosen q1.a", IEC_BACK],
+        &[IEC, OFF, IEC_DEAD, "loosen q1.a ; insert q1.a", IEC_BACK],
     ),
     us(
         "earth-open",
@@ -348,4 +363,24 @@ fn mild_kiln() -> Attempt {
 
 fn mild_sauna() -> Attempt {
     sauna_with(LooseLug, "q1.a", 2.0, OffByOwner)
+}
+
+#[test]
+fn a_stripped_thread_is_no_burnt_clamp_and_does_not_click_again() {
+    let made = IEC_REMADE.replace("torque q1.a 2.0", "torque q1.a 3.6 ; torque q1.a 2.0");
+    let debrief = debrief(sauna(), &[IEC, OFF, IEC_DEAD, &made, IEC_BACK]);
+    let strips = debrief
+        .timeline
+        .iter()
+        .filter(|moment| moment.say.key == "thread-strips")
+        .count();
+    assert!(strips >= 2, "it turns on and on each time: {strips}");
+    let reasons: Vec<String> = debrief
+        .breaches
+        .iter()
+        .filter(|told| told.breach.rule == "damaged-left")
+        .map(|told| format!("{:?}", told.breach.facts))
+        .collect();
+    assert!(reasons.iter().any(|facts| facts.contains("damaged-thread")), "{reasons:?}");
+    assert!(!reasons.iter().any(|facts| facts.contains("damaged-metal")), "{reasons:?}");
 }

@@ -189,6 +189,12 @@ pub(super) const RULES: &[Rule] = &[
         iec: practice(Gate),
     ),
     rule!(
+        "loose-end-live",
+        Elsewhere,
+        us: clause(Gate, "NEC 110.27(A), 110.14(B): free ends of conductors covered with insulation", Memory),
+        iec: clause(Gate, "EAWR 1989 regulations 7 and 10; BS 7671:2018 416.1 and 526.1", Memory),
+    ),
+    rule!(
         "proof-short",
         Elsewhere,
         us: practice(Minor),
