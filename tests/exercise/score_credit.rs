@@ -302,14 +302,22 @@ fn proof_is_told_after_the_load() {
         told(&[
             "tell proof",
             BEGIN,
-            "switch q2 on ; go kiln-side ; controller full ; wait 15min"
+            DEAD,
+            NEW,
+            MADE,
+            ALIVE,
+            "go kiln-side ; controller full ; wait 15min"
         ]),
         2.0
     );
     assert_eq!(
         told(&[
             BEGIN,
-            "switch q2 on ; go kiln-side ; controller full ; wait 15min ; tell proof"
+            DEAD,
+            NEW,
+            MADE,
+            ALIVE,
+            "go kiln-side ; controller full ; wait 15min ; tell proof"
         ]),
         0.0
     );

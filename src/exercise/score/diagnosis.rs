@@ -1,10 +1,11 @@
 //! Diagnosis, 40: root cause 12, support 18 (not judged here), consequential damage 4, confidence 3, exposure 3.
 
-use faultwright_sim::minutes;
+use faultwright_sim::{Tick, minutes};
 
 use super::circuit::Circuit;
 use super::truth::{Closeness, Truth, counted, suspect_of};
 use super::{Mark, Sheet, Why};
+use crate::action::Naming;
 use crate::attempt::Attempt;
 use crate::grammar::Word as _;
 use crate::say::Arg;
@@ -13,6 +14,8 @@ const ROOT: &str = "mark-root";
 const SUPPORT: &str = "mark-support";
 const DAMAGE: &str = "mark-damage";
 const CONFIDENCE: &str = "mark-confidence";
+/// Confidence from which on one was sure, percent. A judgement, no source.
+const SURE: f64 = 70.0;
 /// Exposure to live parts, and conduct near them.
 pub(crate) const EXPOSURE: &str = "mark-exposure";
 
@@ -54,6 +57,7 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
                 8.0,
                 Why::practice("root-place", *tick).with("said", said),
             );
+            beside(&declaration.contributors, &named[1..], *tick, sheet);
         } else {
             sheet.lose(
                 ROOT,
@@ -84,15 +88,25 @@ fn root(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
             );
         }
     }
-    for (naming, found) in declaration.contributors.iter().zip(&named[1..]) {
-        if found.is_none() {
-            let said = Arg::Key(format!("suspect-{}", naming.suspect.word()));
-            sheet.lose(
-                ROOT,
-                2.0,
-                Why::practice("root-no-contributor", *tick).with("said", said),
-            );
-        }
+    beside(&declaration.contributors, &named[1..], *tick, sheet);
+}
+
+/// Contributors that are none: who names everything has named nothing.
+fn beside(
+    contributors: &[Naming],
+    found: &[Option<(usize, Closeness)>],
+    tick: Tick,
+    sheet: &mut Sheet,
+) {
+    for naming in contributors
+        .iter()
+        .zip(found)
+        .filter(|(_, found)| found.is_none())
+        .map(|(naming, _)| naming)
+    {
+        let said = Arg::Key(format!("suspect-{}", naming.suspect.word()));
+        let why = Why::practice("root-no-contributor", tick).with("said", said);
+        sheet.lose(ROOT, 2.0, why);
     }
 }
 
@@ -104,6 +118,10 @@ fn damage(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         sheet.lose(DAMAGE, 4.0, Why::practice("damage-none", attempt.now));
         return;
     };
+    if Circuit::of(attempt).examined().is_empty() {
+        sheet.lose(DAMAGE, 4.0, Why::practice("damage-unseen", *tick));
+        return;
+    }
     let (tick, named) = (*tick, declaration.damaged.as_slice());
     let share = 4.0 / truth.damage.len().max(1) as f64;
     for damage in &truth.damage {
@@ -160,8 +178,10 @@ fn confidence(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     let lost = (30.0 * off * off).round() / 10.0;
     let key = if right {
         "confidence-low"
-    } else {
+    } else if percent >= SURE {
         "confidence-high"
+    } else {
+        "confidence-wrong"
     };
     sheet.lose(
         CONFIDENCE,

@@ -14,7 +14,7 @@ use super::truth::{Truth, counted, made_safe};
 use super::{Sheet, Why};
 use crate::action::{Advice, Matter, Tool};
 use crate::attempt::Attempt;
-use crate::log::{Reading, Technique};
+use crate::log::{Reading, Shown, Technique};
 use crate::safety::as_left::{FULL_PROOF, circuit_handles, last_work, longest_full};
 use crate::safety::proof::{Gap, proved_dead};
 use crate::safety::rules::Rule;
@@ -35,6 +35,11 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         return safe(attempt, &circuit, sheet);
     }
     let since = last_work(attempt);
+    // Where nothing was mended there is nothing to prove.
+    if since == 0 && truth.causes.iter().any(|cause| !truth.mended(attempt, cause)) {
+        sheet.lose(PART, 15.0, Why::practice("proof-nothing", attempt.now));
+        return;
+    }
     let longest = longest_full(attempt);
     if longest < FULL_PROOF {
         let share = longest as f64 / FULL_PROOF as f64;
@@ -50,6 +55,7 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
         .readings
         .iter()
         .filter(|reading| reading.tick > since && loaded(attempt, reading.tick))
+        .filter(|reading| !dead_now(reading))
         .collect();
     let read =
         |wanted: &dyn Fn(Technique) -> bool| after.iter().any(|reading| wanted(reading.technique));
@@ -207,7 +213,12 @@ fn joints(
         .map(|(port, _)| *port)
         .find(|port| at(*port).is_empty());
     let Some((port, reads)) = mended.first().copied().filter(|_| unread.is_none()) else {
-        lose(JOINTS, "proof-joint", attempt.now, unread);
+        let key = if last_work(attempt) == 0 {
+            "proof-joint-sound"
+        } else {
+            "proof-joint"
+        };
+        lose(JOINTS, key, attempt.now, unread);
         return losses;
     };
     let read = at(port);
@@ -247,6 +258,11 @@ fn joints(
         lose(1.0, "proof-open", first, Some(port));
     }
     losses
+}
+
+/// A drop of nothing at all is leads placed on dead metal, however lately it carried current.
+fn dead_now(reading: &Reading) -> bool {
+    matches!(reading.shown, Shown::Millivolts(drop) if drop.abs() < 0.05)
 }
 
 /// Was a conductor near its rated current about that tick, by the kept trace?

@@ -6,6 +6,7 @@ use crate::ledger::WorkKind;
 use crate::log::{Reading, Technique};
 use crate::paper::{Entered, asks_for_load};
 use crate::safety::as_left::last_work;
+use crate::say::Arg;
 use crate::score::circuit::Circuit;
 use crate::score::truth::made_safe;
 use crate::score::{Sheet, Why};
@@ -56,7 +57,12 @@ fn value(
         .iter()
         .filter(|entered| wanted(&entered.line))
         .filter_map(|entered| entered.reading)
-        .filter(|(reading, _)| fresh(reading) && of_circuit(attempt, circuit, reading.technique))
+        .filter(|(reading, _)| fresh(reading))
+        .filter(|(reading, _)| {
+            // What the circuit drew is a value as found; as left a current alone says nothing of what was mended.
+            let drew = key == "sheet-found" && circuit.reads_amps(reading.technique);
+            drew || of_circuit(attempt, circuit, reading.technique)
+        })
         .collect();
     let Some((first, _)) = values.first() else {
         sheet.lose(PART, 1.0, Why::practice(key, attempt.now));
@@ -90,7 +96,9 @@ fn of_circuit(attempt: &Attempt, circuit: &Circuit<'_>, technique: Technique) ->
 
 /// Parts fitted and settings used stand there.
 fn work_done(attempt: &Attempt, entered: &[Entered], sheet: &mut Sheet) {
-    let (mut asked, mut missing) = (0.0, 0.0);
+    let site = attempt.equipment.site();
+    let mut asked = 0_usize;
+    let mut missing: Vec<&str> = Vec::new();
     let mut seen = Vec::new();
     for step in &attempt.ledger.work {
         let line = match step.kind {
@@ -102,16 +110,18 @@ fn work_done(attempt: &Attempt, entered: &[Entered], sheet: &mut Sheet) {
             continue;
         }
         seen.push(line);
-        asked += 1.0;
+        asked += 1;
         let there = entered
             .iter()
             .any(|entered| entered.line == line && entered.tick >= step.tick);
         if !there {
-            missing += 1.0;
+            missing.push(site.name(step.thing));
         }
     }
-    if missing > 0.0 {
-        let lost = if missing < asked { 0.5 } else { 1.0 };
-        sheet.lose(PART, lost, Why::practice("sheet-work", attempt.now));
+    if !missing.is_empty() {
+        let lost = if missing.len() < asked { 0.5 } else { 1.0 };
+        let things = Arg::Text(missing.join(", "));
+        let why = Why::practice("sheet-work", attempt.now).with("things", things);
+        sheet.lose(PART, lost, why);
     }
 }

@@ -197,6 +197,17 @@ impl Told<'_> {
                 .any(|damage| matches!(damage, Damage::Stab(..)) || truth.still(attempt, *damage))
             || !attempt.ledger.labels.is_empty()
             || !directory::wrong(attempt).is_empty();
+        let directory =
+            !directory::wrong(attempt).is_empty() || !attempt.ledger.labels.is_empty();
+        for (advice, so, key) in [
+            (Advice::Ventilation, warm_board(attempt, truth), "told-ventilation-untrue"),
+            (Advice::Directory, directory, "told-directory-untrue"),
+            (Advice::Permit, permit(attempt), "told-permit-untrue"),
+        ] {
+            if let Some(tick) = self.when(advice).filter(|_| !so) {
+                sheet.lose(PART, 0.5, Why::practice(key, tick));
+            }
+        }
         if let Some(tick) = self.when(Advice::Quote).filter(|_| !waits) {
             sheet.lose(PART, 2.0, Why::practice("told-quote-needless", tick));
         }
