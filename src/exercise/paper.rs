@@ -145,7 +145,8 @@ pub(crate) fn offers(attempt: &Attempt) -> Vec<Action> {
 
 /// Was anything altered that a certificate has to answer for?
 pub(crate) fn altered(attempt: &Attempt) -> bool {
-    let wiring = |step: &WorkStep| step.kind.changes() && step.kind != WorkKind::Vented;
+    let site = attempt.equipment.site();
+    let wiring = |step: &WorkStep| certificate::alters(site, step);
     attempt.ledger.work.iter().any(wiring)
 }
 
@@ -236,7 +237,7 @@ fn say(attempt: &Attempt, entered: &Entered) -> Say {
         let Some((reading, load)) = entered.reading else {
             return say;
         };
-        say = say.with("shown", Arg::Say(Box::new(reading.shown.say())));
+        say = say.with("shown", Arg::Say(Box::new(reading.technique.shows(reading.shown))));
         match load.map(|load| load.shown) {
             Some(Shown::Amps(amps)) => {
                 say.key = format!("{key}-at");

@@ -663,8 +663,8 @@ fn certified(dead: &str, live: &str, paper: &str) -> Debrief {
     attempt.finish().debrief()
 }
 
-const DEAD_TESTS: &str = "ohms s1.e earth.board ; insulation s1.c_out earth.s1-box";
-const LIVE_TESTS: &str = "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box ; rcd-test f2";
+const DEAD_TESTS: &str = "ohms s1.e earth.board ; set insulation-volts 250 ; insulation s1.a_out earth.s1-box ; insulation s1.b_out earth.s1-box ; insulation s1.c_out earth.s1-box";
+const LIVE_TESTS: &str = "test s1.a_in s1.n_in ; test s1.b_in s1.n_in ; test s1.c_in s1.n_in ; loop s1.a_out earth.s1-box ; rcd-test f2";
 
 #[test]
 fn the_certificate_is_filled_from_what_was_tested() {
@@ -677,7 +677,7 @@ fn the_certificate_is_filled_from_what_was_tested() {
     );
     let blank = certified(
         "look s1",
-        "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box",
+        "test s1.a_in s1.n_in ; test s1.b_in s1.n_in ; test s1.c_in s1.n_in ; loop s1.a_out earth.s1-box",
         "certify",
     );
     assert_eq!(lost(&blank, "loss-certificate-missing"), 0.0);
@@ -699,6 +699,29 @@ fn the_certificate_is_filled_from_what_was_tested() {
         );
     }
     assert!(whole.sheet.iter().any(|say| say.key == "certificate-head"));
+    // Polarity is right or not, and the loop stands beside its limit, in ohms.
+    let entered = format!("{:?}", whole.sheet);
+    assert!(entered.contains("certificate-polarity-right"), "{entered}");
+    assert!(entered.contains("certificate-loop-value"), "{entered}");
+}
+
+#[test]
+fn insulation_and_polarity_of_one_leg_are_not_those_of_three() {
+    let one = certified(
+        "ohms s1.e earth.board ; insulation s1.c_out earth.s1-box",
+        "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box ; rcd-test f2",
+        "certify",
+    );
+    assert_eq!(lost(&one, "loss-certificate-blank"), 2.0, "{:?}", losses(&one));
+    let blank: Vec<String> = one
+        .sheet
+        .iter()
+        .filter(|say| say.key == "certificate-blank")
+        .map(|say| format!("{:?}", say.args))
+        .collect();
+    assert_eq!(blank.len(), 2, "{blank:?}");
+    assert!(blank.iter().any(|args| args.contains("a, b")), "{blank:?}");
+    assert!(blank.iter().any(|args| args.contains("b, c")), "{blank:?}");
 }
 
 #[test]
@@ -722,4 +745,29 @@ fn a_cable_of_the_wrong_insulation_is_named_as_a_whole() {
     assert_eq!(root("tail.b"), 12.0);
     assert_eq!(root("x1.b_out"), 12.0);
     assert!(root("feed") < 12.0);
+}
+
+/// Without supply there is no trip time and no loop, and what is shown instead is said to be a voltage; behind a residual
+/// current device the loop is measured in the no-trip range.
+#[test]
+fn a_voltage_is_not_told_as_a_trip_time_or_as_a_loop() {
+    let mut attempt = sauna(&[]);
+    let site = Arc::clone(&attempt.job().site);
+    let says = |attempt: &Attempt| {
+        let reading = attempt.lines().iter().rev().find_map(|line| match line {
+            faultwright_exercise::Line::Read(reading) => Some(*reading),
+            _ => None,
+        });
+        let reading = reading.expect("something was read");
+        reading.technique.shows(reading.shown).key
+    };
+    play(&mut attempt, "wear gloves, visor ; go anteroom ; open s1-box ; loop s1.a_in earth.s1-box");
+    assert_eq!(says(&attempt), "shown-loop");
+    let line = "loop-no-trip";
+    assert!(attempt.view().captions.iter().any(|(_, say)| say.key == line));
+    play(&mut attempt, "switch s1 off ; loop s1.a_out earth.s1-box");
+    assert_eq!(says(&attempt), "shown-no-supply");
+    assert!(site.thing("f2").is_some());
+    play(&mut attempt, "go plant-room ; switch m1 off ; open board ; rcd-test f2");
+    assert_eq!(says(&attempt), "shown-no-supply");
 }

@@ -13,11 +13,13 @@
 
 use faultwright_sim::parts::breaker::{Curve, Kind};
 use faultwright_sim::site::PartSpec;
-use faultwright_sim::{Probe, Site, Thing, ThingKind, Tick, Way};
+use faultwright_sim::{Leg, Probe, Site, Thing, ThingKind, Tick, Way};
 
+use super::ports_of;
 use crate::attempt::Attempt;
+use crate::ledger::{WorkKind, WorkStep};
 use crate::log::{Reading, Shown, Technique};
-use crate::safety::as_left::{circuit_handles, last_work};
+use crate::safety::as_left::circuit_handles;
 use crate::safety::reach;
 use crate::say::{Arg, Say};
 
@@ -52,6 +54,22 @@ impl Item {
         Self::TripTime,
     ];
 
+    /// Key of what fills it.
+    fn wanted(self) -> &'static str {
+        match self {
+            Self::Continuity => "certificate-wants-continuity",
+            Self::Insulation => "certificate-wants-insulation",
+            Self::Polarity => "certificate-wants-polarity",
+            Self::Loop => "certificate-wants-loop",
+            Self::TripTime => "certificate-wants-trip-time",
+        }
+    }
+
+    /// Is it asked of every leg?
+    fn each_leg(self) -> bool {
+        matches!(self, Self::Insulation | Self::Polarity)
+    }
+
     /// Key of its wording.
     pub(crate) fn key(self) -> &'static str {
         match self {
@@ -73,6 +91,10 @@ pub(crate) struct Certificate {
     pub items: Vec<(Item, Option<Reading>)>,
     /// Lines whose value does not pass.
     pub failed: Vec<Item>,
+    /// Legs that a line is blank for, in words; with no reading at all every leg.
+    pub missing: Vec<(Item, String)>,
+    /// Most impedance of the loop entered that passes, Ω.
+    pub most_loop: f64,
 }
 
 impl Certificate {
@@ -83,17 +105,34 @@ impl Certificate {
         let asked = Item::ALL
             .into_iter()
             .filter(|item| rcd || *item != Item::TripTime);
-        let items: Vec<(Item, Option<Reading>)> =
-            asked.map(|item| (item, latest(attempt, item))).collect();
+        let mut items: Vec<(Item, Option<Reading>)> = Vec::new();
+        let mut missing = Vec::new();
+        for item in asked {
+            let last = latest(attempt, item);
+            let legs = untested(attempt, item, &last);
+            let whole = legs.is_empty();
+            if !whole {
+                missing.push((item, legs.join(", ")));
+            }
+            let worst = worst(site, item, &last);
+            items.push((item, worst.filter(|read| whole || !passes(site, item, read))));
+        }
         let failed = items
             .iter()
             .filter(|(item, reading)| reading.is_some_and(|read| !passes(site, *item, &read)))
             .map(|(item, _)| *item)
             .collect();
+        let most_loop = items
+            .iter()
+            .filter(|(item, _)| *item == Item::Loop)
+            .find_map(|(_, reading)| reading.map(|read| most_loop_ohms(site, read.technique)))
+            .unwrap_or(0.0);
         Self {
             tick: attempt.now,
             items,
             failed,
+            missing,
+            most_loop,
         }
     }
 
@@ -121,9 +160,19 @@ impl Certificate {
                     };
                     Say::new(key)
                         .with("what", name)
-                        .with("shown", Arg::Say(Box::new(reading.shown.say())))
+                        .with("shown", Arg::Say(Box::new(entered(*item, reading, self.most_loop))))
                 }
-                None => Say::new("certificate-blank").with("what", name),
+                None => {
+                    let say = Say::new("certificate-blank").with("what", name);
+                    match self.missing.iter().find(|(missing, _)| missing == item) {
+                        Some((_, legs)) => say
+                            .with("how", Arg::Key(item.wanted().to_owned()))
+                            .text("names", legs.clone()),
+                        None => Say::new("certificate-blank-plain")
+                            .with("what", Arg::Key(item.key().to_owned()))
+                            .with("how", Arg::Key(item.wanted().to_owned())),
+                    }
+                }
             }
         });
         std::iter::once(Say::new("certificate-head"))
@@ -132,10 +181,21 @@ impl Certificate {
     }
 }
 
+/// What stands on a line: whether the conductors are where they belong, the loop with its limit, else the value.
+fn entered(item: Item, reading: &Reading, most_loop: f64) -> Say {
+    match (item, reading.shown) {
+        (Item::Polarity, _) => Say::new("certificate-polarity-right"),
+        (Item::Loop, Shown::Ohms(value)) => Say::new("certificate-loop-value")
+            .with("value", Arg::Number(value, 2))
+            .with("most", Arg::Number(most_loop, 2)),
+        _ => reading.technique.shows(reading.shown),
+    }
+}
+
 /// The certificate, if it was written after the last work.
 pub(crate) fn stands(attempt: &Attempt) -> Option<&Certificate> {
     let certificate = attempt.ledger.certificate.as_ref()?;
-    (certificate.tick >= last_work(attempt)).then_some(certificate)
+    (certificate.tick >= last_alteration(attempt)).then_some(certificate)
 }
 
 /// The residual current device ahead of the appliance.
@@ -146,11 +206,71 @@ fn rcd_ahead(attempt: &Attempt) -> Option<Thing> {
         .find(|handle| site.info(*handle).kind == ThingKind::Rcd)
 }
 
-/// The last reading since the last work that fills a line: for lines with several conductors the worst of the last of
-/// each.
-fn latest(attempt: &Attempt, item: Item) -> Option<Reading> {
+/// The last work that a test answers for. Leads of a controller taken off for a test and put back alter nothing.
+fn last_alteration(attempt: &Attempt) -> Tick {
+    let mut steps = attempt.ledger.work.iter().rev();
+    steps
+        .find(|step| alters(attempt.equipment.site(), step))
+        .map_or(0, |step| step.tick)
+}
+
+/// Does a step alter what is certified?
+pub(super) fn alters(site: &Site, step: &WorkStep) -> bool {
+    let reconnected = site.info(step.thing).kind == ThingKind::Controller
+        && matches!(step.kind, WorkKind::Removed | WorkKind::Refitted);
+    step.kind.changes() && step.kind != WorkKind::Vented && !reconnected
+}
+
+/// Ways of the circuit's breaker that a line was not read for; empty where a line asks for no leg by name.
+fn untested(attempt: &Attempt, item: Item, last: &[Reading]) -> Vec<&'static str> {
+    if !item.each_leg() {
+        return Vec::new();
+    }
     let site = attempt.equipment.site();
-    let since = last_work(attempt);
+    let breaker = circuit_handles(attempt)
+        .into_iter()
+        .find(|handle| site.info(*handle).kind == ThingKind::Breaker);
+    let mut legs: Vec<Leg> = breaker
+        .into_iter()
+        .flat_map(|breaker| reach::live_ports(site, breaker))
+        .filter_map(|port| reach::leg_of(site, port))
+        .collect();
+    legs.sort_unstable();
+    legs.dedup();
+    let read: Vec<Leg> = last
+        .iter()
+        .flat_map(|reading| ports_of(site, reading.technique))
+        .filter_map(|port| reach::leg_of(site, port))
+        .collect();
+    legs.retain(|leg| !read.contains(leg));
+    legs.into_iter().map(Leg::letter).collect()
+}
+
+/// The reading that belongs on the line: the lowest insulation, the highest resistance, impedance and time.
+fn worst(site: &Site, item: Item, last: &[Reading]) -> Option<Reading> {
+    let badness = |reading: &Reading| {
+        let value = match reading.shown {
+            Shown::Ohms(value)
+            | Shown::Megohms(value)
+            | Shown::Milliseconds(value) => value,
+            Shown::Milliohms(value) => value / 1000.0,
+            Shown::Over => f64::INFINITY,
+            _ => 0.0,
+        };
+        let value = if item == Item::Insulation { -value } else { value };
+        (!passes(site, item, reading), value)
+    };
+    last.iter().copied().reduce(|worst, next| {
+        let (one, two) = (badness(&worst), badness(&next));
+        let worse = two.0 && !one.0 || two.0 == one.0 && two.1 > one.1;
+        if worse { next } else { worst }
+    })
+}
+
+/// The last readings since the last work that fill a line, one of each technique.
+fn latest(attempt: &Attempt, item: Item) -> Vec<Reading> {
+    let site = attempt.equipment.site();
+    let since = last_alteration(attempt);
     let mut last: Vec<Reading> = Vec::new();
     for reading in attempt.ledger.readings.iter().rev() {
         if reading.tick < since {
@@ -163,8 +283,7 @@ fn latest(attempt: &Attempt, item: Item) -> Option<Reading> {
             last.push(*reading);
         }
     }
-    let failing = last.iter().find(|reading| !passes(site, item, reading));
-    failing.or(last.first()).copied()
+    last
 }
 
 /// Does a reading fill that line?
@@ -239,10 +358,9 @@ fn at_bar(site: &Site, probe: Probe) -> bool {
     let board = |thing: Thing| site.info(thing).kind == ThingKind::Board;
     match probe {
         Probe::Earth(boxed) => board(boxed),
-        Probe::Neutral => true,
-        Probe::Port(port) | Probe::Wire(port) => site
-            .port(port)
-            .is_some_and(|port| site.info(port.part).kind == ThingKind::Bars),
+        Probe::Port(port) | Probe::Wire(port) => site.port(port).is_some_and(|port| {
+            port.way == Way::E && site.info(port.part).kind == ThingKind::Bars
+        }),
         _ => false,
     }
 }
