@@ -82,8 +82,14 @@ fn reached(site: &Site, part: Thing, held: impl Fn(Thing) -> bool) -> Vec<Thing>
     boxes
 }
 
-/// After work a handle goes on with nobody called clear since.
+/// After work a handle goes on with nobody called clear since. What gets no voltage by it endangers nobody.
 fn warned(attempt: &mut Attempt, part: Thing) {
+    let dark = |handle: &Thing| {
+        attempt.equipment.handle(*handle) != Handle::On || attempt.hands.removed.contains(handle)
+    };
+    if reach::before(attempt.equipment.site(), part).iter().any(dark) {
+        return;
+    }
     let work = attempt.ledger.work.iter().rev();
     let Some(last) = work.clone().find(|step| step.kind.changes()) else {
         return;
@@ -133,6 +139,14 @@ fn order(attempt: &mut Attempt, part: Thing) {
         attempt.equipment.handle(*handle) != Handle::On && !attempt.hands.removed.contains(handle)
     };
     let site = attempt.equipment.site();
+    // At hand of the appliance, nothing called for: closed dead, to be energised from the board with the cover on.
+    let local = matches!(
+        site.info(part).kind,
+        ThingKind::Isolator | ThingKind::Receptacle
+    );
+    if local && attempt.equipment.controller().mode == Mode::Off {
+        return;
+    }
     if let Some(before) = reach::before(site, part).into_iter().find(open) {
         let facts = vec![("handle", Arg::Text(site.name(before).to_owned()))];
         breach(attempt, "restore-order", Some(part), Severity::Minor, facts);
