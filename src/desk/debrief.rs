@@ -105,6 +105,7 @@ struct Repeated<'a> {
     first: Tick,
     times: usize,
     points: f64,
+    part: &'static str,
 }
 
 /// Losses that say the same of the same thing, as one; largest first.
@@ -112,7 +113,7 @@ fn merged_losses<'a>(losses: &'a [Loss], words: &Words) -> Vec<Repeated<'a>> {
     let mut merged = merge(losses.iter().map(|loss| {
         (
             (loss.say.key.as_str(), loss.thing, words.say(&loss.say)),
-            (&loss.why, &loss.source, loss.tick, loss.points),
+            (&loss.why, &loss.source, loss.tick, loss.points, loss.part),
         )
     }));
     merged.sort_by(|a, b| b.points.total_cmp(&a.points));
@@ -124,7 +125,7 @@ fn merged_breaches<'a>(breaches: &'a [Told], words: &Words) -> Vec<Repeated<'a>>
     merge(breaches.iter().map(|told| {
         (
             (told.breach.rule, told.breach.thing, words.say(&told.what)),
-            (&told.why, &told.source, told.breach.tick, 0.0),
+            (&told.why, &told.source, told.breach.tick, 0.0, ""),
         )
     }))
 }
@@ -134,13 +135,13 @@ fn merge<'a>(
     items: impl Iterator<
         Item = (
             (&'a str, Option<Thing>, String),
-            (&'a Say, &'a Say, Tick, f64),
+            (&'a Say, &'a Say, Tick, f64, &'static str),
         ),
     >,
 ) -> Vec<Repeated<'a>> {
     let mut keys: Vec<(&str, Option<Thing>)> = Vec::new();
     let mut merged: Vec<Repeated<'a>> = Vec::new();
-    for ((key, thing, what), (why, source, tick, points)) in items {
+    for ((key, thing, what), (why, source, tick, points, part)) in items {
         match keys.iter().position(|known| *known == (key, thing)) {
             Some(at) => {
                 let one = &mut merged[at];
@@ -160,6 +161,7 @@ fn merge<'a>(
                     first: tick,
                     times: 1,
                     points,
+                    part,
                 });
             }
         }
@@ -213,6 +215,7 @@ impl Page<'_> {
     fn loss(&mut self, loss: &Repeated<'_>) -> String {
         let say = Say::new("debrief-text-loss")
             .with("points", Arg::Number(loss.points, 1))
+            .text("part", self.words.key(loss.part))
             .text("what", self.repeated(loss));
         self.words.say(&say)
     }
