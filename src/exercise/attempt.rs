@@ -296,6 +296,10 @@ impl Attempt {
                     task.done = true;
                 }
                 self.take_effect();
+                // What it sets off at once is told with it.
+                while let Some(happening) = self.equipment.advance(self.now) {
+                    self.happened(happening);
+                }
             }
             // The end may have moved: a wait ends when something is noticed.
             let Some(end) = self.busy_until() else { break };
