@@ -29,7 +29,6 @@ mod switching;
 mod talk;
 mod three_phase;
 mod told_at_once;
-mod told_at_once;
 mod view;
 mod volts;
 mod wording;

@@ -206,9 +206,12 @@ impl Equipment {
         self.protection.renew(at);
         // A contactor of that size is ordered with as many poles as its place has.
         let info = &self.site.parts[at];
-        let poles = matches!(info.spec, PartSpec::Contactor { .. } | PartSpec::Block { .. })
-            .then(|| super::start::poles(&self.site, info))
-            .flatten();
+        let poles = matches!(
+            info.spec,
+            PartSpec::Contactor { .. } | PartSpec::Block { .. }
+        )
+        .then(|| super::start::poles(&self.site, info))
+        .flatten();
         self.parts[at].fitted = Some(Fitted {
             poles: poles.unwrap_or(fitted.poles),
             ..fitted.clone()
