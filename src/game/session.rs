@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use bevy::prelude::*;
 use faultwright_desk::{Files, Library, Refusal, Seat, Shelf, Units, Words};
-use faultwright_exercise::{Action, Debrief, Digests, Ending, Offer, Say, View};
+use faultwright_exercise::{Action, Arg, Debrief, Digests, Ending, Entry, Offer, Say, View};
 use faultwright_sim::{Region, Site, TICKS_PER_SECOND, Thing, Tick};
 
 use crate::drawing::plan;
@@ -103,7 +103,28 @@ impl InPlay {
         if let Some(done) = self.under_way.take()
             && !told(&done)
         {
+            let done = self.with_reading(done);
             self.done.push((self.view.now, done));
+        }
+    }
+
+    /// A measurement is told with what it showed.
+    fn with_reading(&self, mut done: Say) -> Say {
+        let shown = self
+            .view
+            .notebook
+            .iter()
+            .rev()
+            .find_map(|entry| match entry {
+                Entry::Reading(reading) if reading.tick == self.view.now => Some(reading.shown),
+                _ => None,
+            });
+        match shown {
+            Some(shown) if done.key == "window-done" => {
+                done.key = "window-done-read".to_owned();
+                done.with("value", Arg::Say(Box::new(shown.say())))
+            }
+            _ => done,
         }
     }
 

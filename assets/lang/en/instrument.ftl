@@ -102,7 +102,7 @@ loop-no-trip = A residual current device stands ahead: the loop is measured in t
 shown-milliohms = { $value } mΩ
 shown-megohms = { $value } MΩ
 shown-milliseconds = { $value } ms
-shown-blank = nothing: the display is dead
+shown-blank = nothing: the display stays blank
 
 # Infrared thermometer and thermal camera
 refused-infrared-air = An infrared thermometer reads surfaces, not air.

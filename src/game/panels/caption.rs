@@ -4,16 +4,14 @@
 use bevy_egui::egui::{self, Ui};
 use faultwright_desk::Words;
 use faultwright_exercise::{Arg, Say, View};
-use faultwright_sim::{Site, TICKS_PER_SECOND, Tick};
+use faultwright_sim::{Site, Tick};
 
 use super::{key, text};
 use crate::names;
 use crate::theme::{Type, colours};
 
-/// How many captions are shown at most.
+/// How many captions are shown at most: the last ones, however long ago. Everything noticed is in the notebook as well.
 const SHOWN: usize = 3;
-/// How long a caption stays, ticks of the job's clock. Everything noticed is in the notebook as well.
-const STAYS: u64 = 120 * TICKS_PER_SECOND;
 
 /// Height of the strip in this window, points.
 pub fn height(ctx: &egui::Context) -> f32 {
@@ -92,13 +90,7 @@ pub fn ui(ui: &mut Ui, words: &Words, site: &Site, view: &View, lines: Lines<'_>
 
 /// What was done and noticed last, the newest first.
 fn recent(view: &View, done: &[(Tick, Say)]) -> Vec<(Tick, Say)> {
-    let mut lines: Vec<_> = view
-        .captions
-        .iter()
-        .chain(done)
-        .filter(|(tick, _)| *tick + STAYS >= view.now)
-        .cloned()
-        .collect();
+    let mut lines: Vec<_> = view.captions.iter().chain(done).cloned().collect();
     lines.sort_by_key(|(tick, _)| *tick);
     lines.reverse();
     lines.truncate(SHOWN);
