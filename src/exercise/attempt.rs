@@ -288,6 +288,8 @@ impl Attempt {
             }
             if visitor::next(self).is_some_and(|due| due <= self.now) {
                 visitor::comes(self);
+                // What he did is judged at once, however the time is cut.
+                safety::pass_time(self, 0);
                 sight::remember(self);
                 continue;
             }
