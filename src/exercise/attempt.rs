@@ -16,7 +16,10 @@ use crate::record_text::digest_debug;
 use crate::say::{Arg, Say};
 use crate::view::{Offer, View};
 use crate::visitor::{self, Visits};
-use crate::{care, directory, house, offers, overnight, paper, safety, senses, sight, switching, talk, view, work};
+use crate::{
+    care, directory, house, offers, overnight, paper, safety, senses, sight, switching, talk, view,
+    work,
+};
 
 /// What is being done.
 #[derive(Debug, Clone, PartialEq)]
@@ -260,7 +263,11 @@ impl Attempt {
             let trace_due = (self.now / TRACE_EVERY + 1) * TRACE_EVERY;
             target = target.min(trace_due);
             let beat = instrument::next_beat(self);
-            for due in [beat, instrument::next_value(self), overnight::next_act(self)] {
+            for due in [
+                beat,
+                instrument::next_value(self),
+                overnight::next_act(self),
+            ] {
                 target = target.min(due.unwrap_or(target).max(self.now));
             }
             if let Some(due) = visitor::next(self) {
@@ -274,7 +281,11 @@ impl Attempt {
                 self.happened(happening);
                 continue;
             }
-            let kept = if self.away.is_some() { TRACE_AWAY } else { TRACE_EVERY };
+            let kept = if self.away.is_some() {
+                TRACE_AWAY
+            } else {
+                TRACE_EVERY
+            };
             if self.now == trace_due && self.now.is_multiple_of(kept) {
                 self.keep_trace();
             }
@@ -397,13 +408,7 @@ impl Attempt {
     pub fn digests(&self) -> Digests {
         Digests {
             plant: self.equipment.digest(),
-            hands: digest_debug(&(
-                &self.hands,
-                &self.doing,
-                self.away,
-                &self.visits,
-                self.over,
-            )),
+            hands: digest_debug(&(&self.hands, &self.doing, self.away, &self.visits, self.over)),
             score: digest_debug(&self.ledger),
         }
     }

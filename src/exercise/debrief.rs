@@ -272,7 +272,10 @@ fn timeline(attempt: &Attempt) -> Vec<Moment> {
             }
             Line::Read(reading) => Say::new("moment-read")
                 .with("how", Arg::Say(Box::new(reading.technique.say(site))))
-                .with("shown", Arg::Say(Box::new(reading.technique.shows(reading.shown)))),
+                .with(
+                    "shown",
+                    Arg::Say(Box::new(reading.technique.shows(reading.shown))),
+                ),
             Line::Noticed { say, .. } => say.clone(),
             Line::End { ending, .. } => Say::new(match ending {
                 Ending::HandedOver => "moment-handed-over",
@@ -364,5 +367,9 @@ fn mirrored(attempt: &Attempt, reading: &Reading, celsius: f64) -> Option<&'stat
         .iter()
         .any(|(tick, taped)| *taped == spot && *tick <= reading.tick);
     let bare = matches!(spot, Spot::Metal(_)) && !taped;
-    Some(if bare { "truth-was-bare-metal" } else { "truth-was-wider-spot" })
+    Some(if bare {
+        "truth-was-bare-metal"
+    } else {
+        "truth-was-wider-spot"
+    })
 }

@@ -16,9 +16,7 @@ pub use vocabulary::{VERBS, Word};
 use crate::action::{Action, Jaw, Tool};
 use crate::say::Say;
 use declaration::{declaration_line, parse_declaration};
-use numbers::{
-    USUAL_DISTANCE_MM, distance, millimetres, newton_metres, one_or_five, time_line,
-};
+use numbers::{USUAL_DISTANCE_MM, distance, millimetres, newton_metres, one_or_five, time_line};
 use setting::{parse_setting, setting_line};
 use sheet::{parse_sheet, sheet_line};
 

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use faultwright_sim::{Spot, Thing, Tick};
 
 use crate::action::{Gear, Tool};
-use crate::instrument::{infrared, insulation};
 use crate::instrument::{MaxHold, Memory};
+use crate::instrument::{infrared, insulation};
 use crate::log::{Shown, Technique};
 use crate::work::screws::Drivers;
 

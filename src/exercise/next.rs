@@ -53,7 +53,9 @@ pub(crate) fn what_happened_next(attempt: &Attempt, truth: &Truth) -> Next {
     let seed = attempt.job.chance.bits(Purpose(purpose::FUTURES), 0);
     let futures = ageing::futures(&attempt.equipment, &usage, seed, &YEARS, FUTURES);
     let works = works(attempt);
-    let dead = works.as_ref().is_some_and(|say| say.key == "next-not-working");
+    let dead = works
+        .as_ref()
+        .is_some_and(|say| say.key == "next-not-working");
     let mut says: Vec<Say> = works.into_iter().collect();
     // What does nothing is not praised for its coolness.
     if !dead {

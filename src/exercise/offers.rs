@@ -6,7 +6,9 @@
 use faultwright_sim::site::Lay;
 use faultwright_sim::{Leg, Mode, Probe, Region, Spot, Thing, ThingKind, Way, minutes};
 
-use crate::action::{Action, Advice, Bit, Declaration, Gear, Jaw, Matter, OLD_PART, Setting, Tool, Topic};
+use crate::action::{
+    Action, Advice, Bit, Declaration, Gear, Jaw, Matter, OLD_PART, Setting, Tool, Topic,
+};
 use crate::attempt::Attempt;
 use crate::directory;
 use crate::grammar::Word;
@@ -96,7 +98,10 @@ fn without_thing(attempt: &Attempt) -> Vec<Action> {
     list.extend(EMISSIVITIES.map(|hundredths| Action::Set(Setting::Emissivity(hundredths))));
     list.extend(attempt.hands.placed.keys().map(|tool| Action::Clear(*tool)));
     let bits = Bit::WORDS.iter().map(|(bit, _)| *bit);
-    list.extend(bits.filter(|bit| *bit != attempt.hands.drivers.bit).map(Action::Pick));
+    list.extend(
+        bits.filter(|bit| *bit != attempt.hands.drivers.bit)
+            .map(Action::Pick),
+    );
     list.extend(
         Advice::WORDS
             .iter()
@@ -409,7 +414,9 @@ fn readings(attempt: &Attempt, port: Thing) -> Vec<Action> {
     let partners = Partners::of(attempt, port);
     let here = Probe::Port(port);
     let mut list = Vec::new();
-    let jaws = partners.core.map(|core| [Action::Amps(Jaw::Core(core)), Action::Log(Jaw::Core(core))]);
+    let jaws = partners
+        .core
+        .map(|core| [Action::Amps(Jaw::Core(core)), Action::Log(Jaw::Core(core))]);
     list.extend(jaws.into_iter().flatten());
     list.extend(
         partners
@@ -476,12 +483,24 @@ fn dead_readings(attempt: &Attempt, port: Thing, partners: &Partners) -> Vec<Act
     let beside = partners.others.first().copied();
     let four_wire = attempt.hands.fetched.contains(&Tool::Milliohmmeter);
     let ends = [through, partners.far_end, beside, partners.earth];
-    list.extend(ends.into_iter().flatten().map(|point| Action::Ohms(here, point)));
+    list.extend(
+        ends.into_iter()
+            .flatten()
+            .map(|point| Action::Ohms(here, point)),
+    );
     if four_wire {
         let ends = [through, Some(Probe::Wire(port)), partners.far_end];
-        list.extend(ends.into_iter().flatten().map(|point| Action::Milliohms(here, point)));
+        list.extend(
+            ends.into_iter()
+                .flatten()
+                .map(|point| Action::Milliohms(here, point)),
+        );
     }
-    list.extend(partners.to_prove().map(|point| Action::Insulation(here, point)));
+    list.extend(
+        partners
+            .to_prove()
+            .map(|point| Action::Insulation(here, point)),
+    );
     list
 }
 
@@ -533,7 +552,11 @@ impl Partners {
             // A tooth of a comb comes from the bar.
             far_end: match core {
                 Some(core) => {
-                    let end = if core.from == port { core.to } else { core.from };
+                    let end = if core.from == port {
+                        core.to
+                    } else {
+                        core.from
+                    };
                     traced(attempt, end).then_some(Probe::Port(end))
                 }
                 None => bus.filter(|_| reach::line_clamp(site, port)),

@@ -6,9 +6,7 @@
 
 mod certificate;
 
-use faultwright_sim::{
-    Probe, Region, Site, Spot, Thing, ThingKind, Tick, Way, minutes, seconds,
-};
+use faultwright_sim::{Probe, Region, Site, Spot, Thing, ThingKind, Tick, Way, minutes, seconds};
 
 pub(crate) use certificate::{Certificate, stands as standing};
 
@@ -237,7 +235,10 @@ fn say(attempt: &Attempt, entered: &Entered) -> Say {
         let Some((reading, load)) = entered.reading else {
             return say;
         };
-        say = say.with("shown", Arg::Say(Box::new(reading.technique.shows(reading.shown))));
+        say = say.with(
+            "shown",
+            Arg::Say(Box::new(reading.technique.shows(reading.shown))),
+        );
         match load.map(|load| load.shown) {
             Some(Shown::Amps(amps)) => {
                 say.key = format!("{key}-at");

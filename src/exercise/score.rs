@@ -8,17 +8,17 @@ mod circuit;
 mod diagnosis;
 mod handover;
 mod knowable;
-mod proof;
 mod leaving;
+mod proof;
 mod repair;
 mod steady;
 mod truth;
 
 use faultwright_sim::{Thing, Tick};
 
-use leaving::Leaving;
 pub(crate) use circuit::Circuit;
 pub(crate) use knowable::Erased;
+use leaving::Leaving;
 pub(crate) use truth::{Damage, Truth};
 
 use crate::attempt::Attempt;

@@ -158,7 +158,11 @@ fn look(attempt: &mut Attempt, thing: Thing, close: bool) {
     if care::wet_floor(attempt.equipment.site(), thing) {
         anything = true;
         let matted = attempt.hands.care.mats.contains(&thing);
-        let key = if matted { "saw-wet-floor-matted" } else { "saw-wet-floor" };
+        let key = if matted {
+            "saw-wet-floor-matted"
+        } else {
+            "saw-wet-floor"
+        };
         let say = about(key, attempt.equipment.site(), thing);
         attempt.notice(say);
     }

@@ -196,9 +196,7 @@ fn switch(attempt: &mut Attempt, part: Thing, on: bool) {
 /// Nobody else can put it on: a lock hangs on it, or the carrier of its fuses is in the worker's pocket.
 pub(crate) fn held_off(attempt: &Attempt, handle: Thing) -> bool {
     let hands = &attempt.hands;
-    hands.locks.contains(&handle)
-        || hands.others_lock == Some(handle)
-        || pocketed(attempt, handle)
+    hands.locks.contains(&handle) || hands.others_lock == Some(handle) || pocketed(attempt, handle)
 }
 
 /// Fuses out of their clips go along in the worker's pocket.

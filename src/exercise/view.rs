@@ -1,9 +1,7 @@
 //! What the trainee may know: the only thing that drawing, panels and terminal are made from (I3, I14).
 
 use faultwright_sim::site::CoreInfo;
-use faultwright_sim::{
-    Copper, Handle, Metal, Mode, Sign, Spot, Thing, ThingInfo, ThingKind, Tick,
-};
+use faultwright_sim::{Copper, Handle, Metal, Mode, Sign, Spot, Thing, ThingInfo, ThingKind, Tick};
 
 use crate::action::{Action, Bit, Declaration, Gear, Jaw, Tool};
 use crate::attempt::Attempt;

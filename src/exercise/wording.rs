@@ -62,8 +62,9 @@ impl Action {
             Self::Log(Jaw::Core(thing) | Jaw::Run(thing)) => about("offer-log", *thing),
             Self::ComeBack => Say::new("offer-come-back"),
             Self::Loop(a, b) => between("offer-loop", site, *a, *b),
-            Self::RcdTime(thing, times) => about("offer-rcd-time", *thing)
-                .with("times", Arg::Number(f64::from(*times), 0)),
+            Self::RcdTime(thing, times) => {
+                about("offer-rcd-time", *thing).with("times", Arg::Number(f64::from(*times), 0))
+            }
             Self::CheckGear(gear) => word("offer-check", gear.word()),
             Self::Mat => Say::new("offer-mat"),
             Self::TapeHandle(thing) => about("offer-tape-handle", *thing),

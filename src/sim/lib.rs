@@ -27,8 +27,8 @@ mod wiring;
 pub use cause::{AsFound, Before, Cause, CauseKind, Particulars};
 pub use chance::{Chance, Purpose};
 pub use equipment::{
-    Change, ControllerState, Equipment, Fitted, Handle, Happening, Mode, Probe, Space, Spot,
-    TripBy, Wear, InsulationTest, TestSource,
+    Change, ControllerState, Equipment, Fitted, Handle, Happening, InsulationTest, Mode, Probe,
+    Space, Spot, TestSource, TripBy, Wear,
 };
 pub use joint::{Conductor, Copper, Metal, PortSpec, Strip, Termination};
 pub use net::{

@@ -519,14 +519,27 @@ fn answer(played: &Played, asked: &str) -> Vec<String> {
         .split_once(&format!("> {asked}\n"))
         .unwrap_or_else(|| panic!("{asked} was not asked:\n{}", played.out));
     let lines = after.lines().take_while(|line| !line.starts_with("> "));
-    lines.filter(|line| !line.is_empty()).map(str::to_owned).collect()
+    lines
+        .filter(|line| !line.is_empty())
+        .map(str::to_owned)
+        .collect()
 }
 
 #[test]
 fn acts_of_two_words_are_found_by_either_and_help_on_an_act_is_short() {
     let (_folder, shelf) = shelf();
     let asked = [
-        "? check torque", "? come", "? read", "? make", "? hand", "? call", "? lay", "? cut", "? volts", "? amps", "? clamp",
+        "? check torque",
+        "? come",
+        "? read",
+        "? make",
+        "? hand",
+        "? call",
+        "? lay",
+        "? cut",
+        "? volts",
+        "? amps",
+        "? clamp",
     ];
     let way = "go store\nwear gloves, visor\nopen board\n";
     let played = play(&shelf, &format!("{way}{}\n", asked.join("\n")));
@@ -537,11 +550,17 @@ fn acts_of_two_words_are_found_by_either_and_help_on_an_act_is_short() {
         let refused = lines.iter().position(|line| line.contains("not now."));
         let offered = lines.iter().rposition(|line| line.contains("): "));
         if let (Some(refused), Some(offered)) = (refused, offered) {
-            assert!(offered < refused, "{asked}: what can be done comes first: {lines:?}");
+            assert!(
+                offered < refused,
+                "{asked}: what can be done comes first: {lines:?}"
+            );
         }
     }
     let amps = answer(&played, "? amps");
-    assert!(amps.iter().any(|line| line.starts_with("amps feed.a (")), "{amps:?}");
+    assert!(
+        amps.iter().any(|line| line.starts_with("amps feed.a (")),
+        "{amps:?}"
+    );
 }
 
 #[test]
@@ -564,19 +583,28 @@ fn what_trades_say_becomes_the_words_of_the_grammar() {
     let played = play(&shelf, "measure\ngo store\nlook directory\n");
     assert!(played.out.contains("Readings are acts"), "{}", played.out);
     let read = answer(&played, "look directory");
-    assert!(read.len() > 1, "the only board's directory is read: {read:?}");
+    assert!(
+        read.len() > 1,
+        "the only board's directory is read: {read:?}"
+    );
 }
 
 #[test]
 fn the_nearest_word_is_told_only_where_it_is_near() {
     let (_folder, shelf) = shelf();
-    let played = play(&shelf, "fumigate everything\nlook zzzzzz\n? fumigate\nlok board\nsheet found 45 A\n");
+    let played = play(
+        &shelf,
+        "fumigate everything\nlook zzzzzz\n? fumigate\nlok board\nsheet found 45 A\n",
+    );
     assert!(!answer(&played, "fumigate everything")[0].contains("nearest"));
     assert!(!answer(&played, "look zzzzzz")[0].contains("nearest"));
     assert!(!answer(&played, "? fumigate")[0].contains("nearest"));
     assert!(answer(&played, "lok board")[0].contains("'look'"));
     let sheet = &answer(&played, "sheet found 45 A")[0];
-    assert!(sheet.contains("sheet found READING") && !sheet.contains("no act"), "{sheet}");
+    assert!(
+        sheet.contains("sheet found READING") && !sheet.contains("no act"),
+        "{sheet}"
+    );
 }
 
 #[test]

@@ -7,9 +7,7 @@ use std::path::{Path, PathBuf};
 use faultwright_desk::units::{clock, fixed, length};
 use faultwright_desk::words::{ENGLISH, plain, shortened};
 use faultwright_desk::{Units, Words};
-use faultwright_exercise::{
-    Advice, Arg, Gear, Matter, Say, Suspect, Tool, Topic, Word, rules,
-};
+use faultwright_exercise::{Advice, Arg, Gear, Matter, Say, Suspect, Tool, Topic, Word, rules};
 use faultwright_sim::ageing::Came;
 use faultwright_sim::{CauseKind, Mode};
 

@@ -606,7 +606,11 @@ fn an_instrument_that_a_cover_closes_over_is_told_and_found_again() {
     assert!(told(&attempt, "instrument-closed-in").is_empty());
     play(&mut attempt, "close s1-box");
     let closed = told(&attempt, "instrument-closed-in");
-    assert_eq!(closed.len(), 1, "the clamp, not the thermometer on the outside: {closed:?}");
+    assert_eq!(
+        closed.len(),
+        1,
+        "the clamp, not the thermometer on the outside: {closed:?}"
+    );
     let site = attempt.job().site.clone();
     let refused = attempt
         .check(&Action::parse(&site, "clear clamp").expect("a line"))
@@ -622,9 +626,16 @@ fn an_instrument_that_a_cover_closes_over_is_told_and_found_again() {
 fn max_taken_to_another_conductor_says_since_when_it_holds() {
     let mut attempt = running(None, 4);
     play(&mut attempt, "open s1-box; set max on; amps feed.a");
-    assert!(told(&attempt, "max-still-holds").is_empty(), "nothing is held yet");
+    assert!(
+        told(&attempt, "max-still-holds").is_empty(),
+        "nothing is held yet"
+    );
     play(&mut attempt, "watch 1min; amps feed.b");
     assert_eq!(told(&attempt, "max-still-holds").len(), 1);
     play(&mut attempt, "clear clamp; set max on; amps feed.a");
-    assert_eq!(told(&attempt, "max-still-holds").len(), 1, "set anew it holds nothing");
+    assert_eq!(
+        told(&attempt, "max-still-holds").len(),
+        1,
+        "set anew it holds nothing"
+    );
 }

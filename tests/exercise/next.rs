@@ -117,14 +117,31 @@ fn one_job_has_one_set_of_futures() {
 fn an_appliance_left_dead_is_said_not_to_work_instead_of_praised_for_its_coolness() {
     let debrief = done(
         lug(AsFound::OffByOwner),
-        &[BEFORE, DEAD, "bit square ; loosen q2.a", ALIVE, "go kiln-side ; hand over"],
+        &[
+            BEFORE,
+            DEAD,
+            "bit square ; loosen q2.a",
+            ALIVE,
+            "go kiln-side ; hand over",
+        ],
     );
-    assert!(told(&debrief, "next-not-working").is_some(), "{:?}", debrief.next);
+    assert!(
+        told(&debrief, "next-not-working").is_some(),
+        "{:?}",
+        debrief.next
+    );
     assert!(told(&debrief, "next-none").is_none(), "{:?}", debrief.next);
     let gate = |told: &faultwright_exercise::Told| told.breach.rule == "loose-end-live";
-    assert!(debrief.breaches.iter().any(gate), "bare end in a live board");
+    assert!(
+        debrief.breaches.iter().any(gate),
+        "bare end in a live board"
+    );
     // What draws its right current is said to work by silence.
     let debrief = mended(MADE);
     assert!(told(&debrief, "next-not-working").is_none());
-    assert!(told(&debrief, "next-part-working").is_none(), "{:?}", debrief.next);
+    assert!(
+        told(&debrief, "next-part-working").is_none(),
+        "{:?}",
+        debrief.next
+    );
 }

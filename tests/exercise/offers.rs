@@ -70,10 +70,7 @@ fn every_offer_that_is_not_refused_can_be_done() {
             attempt.finish_action();
             let took = attempt.now() - before;
             // A screw that fell in is fished out, and a kiln with ware in it takes longer than a look.
-            let longer = matches!(
-                offer.action,
-                Action::OpenQuick(_) | Action::Unload(_)
-            );
+            let longer = matches!(offer.action, Action::OpenQuick(_) | Action::Unload(_));
             assert!(
                 longer || took <= offer.cost,
                 "{:?} took {took}, offered {}",
@@ -231,9 +228,18 @@ fn the_far_end_of_a_conductor_is_offered_only_once_it_was_come_upon() {
     play(&mut attempt, "go store; open board");
     assert!(!named_at(&attempt, "q2.a", "s1.a_in"), "the feed is traced");
     play(&mut attempt, "go kiln-side; open s1-box");
-    assert!(!named_at(&attempt, "s1.a_out", "tb1.a_in"), "the whip is traced");
+    assert!(
+        !named_at(&attempt, "s1.a_out", "tb1.a_in"),
+        "the whip is traced"
+    );
     play(&mut attempt, "open kiln");
-    assert!(named_at(&attempt, "s1.a_out", "tb1.a_in"), "both ends lie bare");
+    assert!(
+        named_at(&attempt, "s1.a_out", "tb1.a_in"),
+        "both ends lie bare"
+    );
     play(&mut attempt, "close kiln");
-    assert!(!named_at(&attempt, "s1.a_out", "tb1.a_in"), "one end is covered again");
+    assert!(
+        !named_at(&attempt, "s1.a_out", "tb1.a_in"),
+        "one end is covered again"
+    );
 }

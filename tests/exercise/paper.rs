@@ -712,7 +712,12 @@ fn insulation_and_polarity_of_one_leg_are_not_those_of_three() {
         "test s1.a_in s1.n_in ; loop s1.a_out earth.s1-box ; rcd-test f2",
         "certify",
     );
-    assert_eq!(lost(&one, "loss-certificate-blank"), 2.0, "{:?}", losses(&one));
+    assert_eq!(
+        lost(&one, "loss-certificate-blank"),
+        2.0,
+        "{:?}",
+        losses(&one)
+    );
     let blank: Vec<String> = one
         .sheet
         .iter()
@@ -761,13 +766,25 @@ fn a_voltage_is_not_told_as_a_trip_time_or_as_a_loop() {
         let reading = reading.expect("something was read");
         reading.technique.shows(reading.shown).key
     };
-    play(&mut attempt, "wear gloves, visor ; go anteroom ; open s1-box ; loop s1.a_in earth.s1-box");
+    play(
+        &mut attempt,
+        "wear gloves, visor ; go anteroom ; open s1-box ; loop s1.a_in earth.s1-box",
+    );
     assert_eq!(says(&attempt), "shown-loop");
     let line = "loop-no-trip";
-    assert!(attempt.view().captions.iter().any(|(_, say)| say.key == line));
+    assert!(
+        attempt
+            .view()
+            .captions
+            .iter()
+            .any(|(_, say)| say.key == line)
+    );
     play(&mut attempt, "switch s1 off ; loop s1.a_out earth.s1-box");
     assert_eq!(says(&attempt), "shown-no-supply");
     assert!(site.thing("f2").is_some());
-    play(&mut attempt, "go plant-room ; switch m1 off ; open board ; rcd-test f2");
+    play(
+        &mut attempt,
+        "go plant-room ; switch m1 off ; open board ; rcd-test f2",
+    );
     assert_eq!(says(&attempt), "shown-no-supply");
 }

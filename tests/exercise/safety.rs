@@ -988,10 +988,15 @@ fn reasons_named_by_rules_and_losses_have_wording() {
         }
     }
     assert!(found > 20, "{found}");
-    let source: String = ["as_left", "as_left/closed", "as_left/ending", "as_left/parts"]
-        .iter()
-        .map(|file| project_file(&format!("src/exercise/safety/{file}.rs")))
-        .collect();
+    let source: String = [
+        "as_left",
+        "as_left/closed",
+        "as_left/ending",
+        "as_left/parts",
+    ]
+    .iter()
+    .map(|file| project_file(&format!("src/exercise/safety/{file}.rs")))
+    .collect();
     for part in source
         .split("Severity::")
         .flat_map(|part| part.split('"').nth(1))

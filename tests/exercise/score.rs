@@ -211,10 +211,19 @@ fn the_parts_of_the_score_lie_where_an_instructor_puts_them() {
     let near = |name: &str, debrief: &Debrief, least: [f64; 3], most: [f64; 3]| {
         let parts = parts(debrief);
         for ((got, least), most) in parts.iter().zip(least).zip(most) {
-            assert!((least..=most).contains(got), "{name} {parts:?}: {:?}", losses(debrief));
+            assert!(
+                (least..=most).contains(got),
+                "{name} {parts:?}: {:?}",
+                losses(debrief)
+            );
         }
     };
-    near("excellent", &excellent(), [27.0, 13.0, 12.0], [30.0, 15.0, 15.0]);
+    near(
+        "excellent",
+        &excellent(),
+        [27.0, 13.0, 12.0],
+        [30.0, 15.0, 15.0],
+    );
     near("mediocre", &mediocre(), [0.0, 0.0, 0.0], [16.0, 5.0, 6.0]);
     near("dangerous", &dangerous(), [0.0, 0.0, 0.0], [10.0, 1.0, 4.0]);
 }
@@ -277,7 +286,11 @@ fn made_safe_is_a_full_ending() {
             .any(|label| label.key == "label-made-safe")
     );
     // A cover screw may be missing in this job.
-    assert!(got(&debrief, "mark-repair") >= 29.0, "{:?}", losses(&debrief));
+    assert!(
+        got(&debrief, "mark-repair") >= 29.0,
+        "{:?}",
+        losses(&debrief)
+    );
     assert_eq!(got(&debrief, "mark-proof"), 15.0);
     let open = done(
         lug(AsFound::OffByOwner),

@@ -218,7 +218,9 @@ fn a_sister_is_checked_by_pull_by_tool_or_by_making_it_again() {
     assert_eq!(checked("pull q2.b"), 1.0);
     assert_eq!(checked("check torque q2.b"), 1.0);
     assert_eq!(
-        checked("loosen q2.b ; strip q2.b 16 ; insert q2.b ; dress q2.b ; bit slotted-wide ; torque q2.b 5.1"),
+        checked(
+            "loosen q2.b ; strip q2.b 16 ; insert q2.b ; dress q2.b ; bit slotted-wide ; torque q2.b 5.1"
+        ),
         1.0
     );
 }

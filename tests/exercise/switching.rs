@@ -140,7 +140,10 @@ fn a_controller_without_supply_stays_dark_when_its_keys_are_pressed() {
             .count()
     };
     let mut attempt = Attempt::begin(bench(None, 1));
-    play(&mut attempt, "go store; switch q2 on; go kiln-side; switch s1 on; controller full");
+    play(
+        &mut attempt,
+        "go store; switch q2 on; go kiln-side; switch s1 on; controller full",
+    );
     let lit = dark(&attempt);
     play(&mut attempt, "controller off; switch s1 off");
     let before = dark(&attempt);

@@ -222,7 +222,10 @@ fn the_case_of_a_heater_at_full_power_is_hot_after_half_an_hour() {
     for minute in [30, 34, 40] {
         let equipment = at_full_power(minute);
         let celsius = equipment.celsius(Spot::Case(thing("heater")));
-        assert!((60.0..=90.0).contains(&celsius), "{minute} min: {celsius} degC");
+        assert!(
+            (60.0..=90.0).contains(&celsius),
+            "{minute} min: {celsius} degC"
+        );
         let block = equipment.celsius(Spot::Metal(thing("tb1.a_in")));
         assert!(block < 60.0, "{block} degC");
     }

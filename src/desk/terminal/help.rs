@@ -10,8 +10,21 @@ use crate::words::Words;
 
 /// Acts that read an instrument.
 const READINGS: &[&str] = &[
-    "amps", "volts", "millivolts", "test", "pen", "temp", "infrared", "camera", "ohms", "milliohms", "insulation", "log",
-    "loop", "rcd-test", "check torque",
+    "amps",
+    "volts",
+    "millivolts",
+    "test",
+    "pen",
+    "temp",
+    "infrared",
+    "camera",
+    "ohms",
+    "milliohms",
+    "insulation",
+    "log",
+    "loop",
+    "rcd-test",
+    "check torque",
 ];
 /// Of one act: how many lines of what can be done, how many reasons why not, and how many acts beside one reason.
 const MOST_OFFERS: usize = 12;
@@ -37,11 +50,18 @@ fn known(seat: &Seat, asked: &str, words: &Words) -> Option<Vec<String>> {
     let exact = VERBS.iter().find(|(verb, _)| *verb == asked);
     // `come` is meant for `come back`, and `check torque` narrows `check`.
     let begins = || {
-        let whole = |verb: &str| verb.strip_prefix(asked).is_some_and(|rest| rest.starts_with(' '));
+        let whole = |verb: &str| {
+            verb.strip_prefix(asked)
+                .is_some_and(|rest| rest.starts_with(' '))
+        };
         VERBS.iter().find(|(verb, _)| whole(verb))
     };
     let narrows = || {
-        let part = |verb: &str| asked.strip_prefix(verb).is_some_and(|rest| rest.starts_with(' '));
+        let part = |verb: &str| {
+            asked
+                .strip_prefix(verb)
+                .is_some_and(|rest| rest.starts_with(' '))
+        };
         VERBS.iter().find(|(verb, _)| part(verb))
     };
     if let Some((verb, form)) = exact {
@@ -174,12 +194,18 @@ fn with_verb(seat: &Seat, wanted: &str, verb: &str, form: &str, words: &Words) -
     if further > 0 {
         lines.push(words.say(&Say::new("terminal-help-further").with("count", number(further))));
     }
-    let untold: usize = reasons.iter().skip(MOST_REASONS).map(|(_, refused)| refused.len()).sum();
+    let untold: usize = reasons
+        .iter()
+        .skip(MOST_REASONS)
+        .map(|(_, refused)| refused.len())
+        .sum();
     for (why, refused) in reasons.into_iter().take(MOST_REASONS) {
         let more = refused.len().saturating_sub(MOST_BESIDE);
         let told = refused[..refused.len() - more].join(", ");
         let say = if more > 0 {
-            Say::new("terminal-help-several").text("line", told).with("count", number(more))
+            Say::new("terminal-help-several")
+                .text("line", told)
+                .with("count", number(more))
         } else {
             Say::new("terminal-offer-refused").text("line", told)
         };

@@ -78,13 +78,12 @@ impl Word for Topic {
 }
 
 impl Word for Matter {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[
-            (Self::Outage, "outage"),
-            (Self::Price, "price"),
-            (Self::Return, "return"),
-            (Self::Lock, "lock"),
-        ];
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Outage, "outage"),
+        (Self::Price, "price"),
+        (Self::Return, "return"),
+        (Self::Lock, "lock"),
+    ];
 }
 
 impl Word for Advice {

@@ -185,7 +185,10 @@ fn can_take_away(attempt: &Attempt, tool: Tool) -> Result<(), Say> {
                 .with("tool", tool_name(tool))
                 .text("word", tool.word())
                 .text("place", attempt.equipment.site().name(placement.place))
-                .with("how", Arg::Say(Box::new(placement.technique.say(attempt.equipment.site())))))
+                .with(
+                    "how",
+                    Arg::Say(Box::new(placement.technique.say(attempt.equipment.site()))),
+                ))
         }
         _ => Ok(()),
     }
@@ -358,7 +361,12 @@ pub(crate) fn after_action(attempt: &mut Attempt) {
 fn goes_along(tool: Tool) -> bool {
     matches!(
         tool,
-        Tool::Tester | Tool::Pen | Tool::InsulationTester | Tool::Infrared | Tool::Camera | Tool::LoopTester
+        Tool::Tester
+            | Tool::Pen
+            | Tool::InsulationTester
+            | Tool::Infrared
+            | Tool::Camera
+            | Tool::LoopTester
     )
 }
 

@@ -115,7 +115,10 @@ impl Certificate {
                 missing.push((item, legs.join(", ")));
             }
             let worst = worst(site, item, &last);
-            items.push((item, worst.filter(|read| whole || !passes(site, item, read))));
+            items.push((
+                item,
+                worst.filter(|read| whole || !passes(site, item, read)),
+            ));
         }
         let failed = items
             .iter()
@@ -158,9 +161,10 @@ impl Certificate {
                     } else {
                         "certificate-line"
                     };
-                    Say::new(key)
-                        .with("what", name)
-                        .with("shown", Arg::Say(Box::new(entered(*item, reading, self.most_loop))))
+                    Say::new(key).with("what", name).with(
+                        "shown",
+                        Arg::Say(Box::new(entered(*item, reading, self.most_loop))),
+                    )
                 }
                 None => {
                     let say = Say::new("certificate-blank").with("what", name);
@@ -250,14 +254,16 @@ fn untested(attempt: &Attempt, item: Item, last: &[Reading]) -> Vec<&'static str
 fn worst(site: &Site, item: Item, last: &[Reading]) -> Option<Reading> {
     let badness = |reading: &Reading| {
         let value = match reading.shown {
-            Shown::Ohms(value)
-            | Shown::Megohms(value)
-            | Shown::Milliseconds(value) => value,
+            Shown::Ohms(value) | Shown::Megohms(value) | Shown::Milliseconds(value) => value,
             Shown::Milliohms(value) => value / 1000.0,
             Shown::Over => f64::INFINITY,
             _ => 0.0,
         };
-        let value = if item == Item::Insulation { -value } else { value };
+        let value = if item == Item::Insulation {
+            -value
+        } else {
+            value
+        };
         (!passes(site, item, reading), value)
     };
     last.iter().copied().reduce(|worst, next| {
@@ -358,9 +364,9 @@ fn at_bar(site: &Site, probe: Probe) -> bool {
     let board = |thing: Thing| site.info(thing).kind == ThingKind::Board;
     match probe {
         Probe::Earth(boxed) => board(boxed),
-        Probe::Port(port) | Probe::Wire(port) => site.port(port).is_some_and(|port| {
-            port.way == Way::E && site.info(port.part).kind == ThingKind::Bars
-        }),
+        Probe::Port(port) | Probe::Wire(port) => site
+            .port(port)
+            .is_some_and(|port| port.way == Way::E && site.info(port.part).kind == ThingKind::Bars),
         _ => false,
     }
 }

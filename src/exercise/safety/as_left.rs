@@ -12,8 +12,7 @@ mod retorqued;
 pub(crate) use conductors::thin;
 
 use faultwright_sim::{
-    Copper, Equipment, Material, Metal, Probe, Site, Strip, Thing, ThingKind, Tick,
-    Way, minutes,
+    Copper, Equipment, Material, Metal, Probe, Site, Strip, Thing, ThingKind, Tick, Way, minutes,
 };
 
 use super::reach;
@@ -236,8 +235,8 @@ impl Left<'_> {
     fn lies_live(&self, port: Thing) -> bool {
         let equipment = &self.attempt.equipment;
         reach::box_of(equipment.site(), port).is_some_and(|boxed| {
-            let live = equipment.live(Probe::Wire(port))
-                || !reach::live_in(equipment, boxed).is_empty();
+            let live =
+                equipment.live(Probe::Wire(port)) || !reach::live_in(equipment, boxed).is_empty();
             live && equipment.covered(boxed)
         })
     }

@@ -87,7 +87,10 @@ fn warned(attempt: &mut Attempt, part: Thing) {
     let dark = |handle: &Thing| {
         attempt.equipment.handle(*handle) != Handle::On || attempt.hands.removed.contains(handle)
     };
-    if reach::before(attempt.equipment.site(), part).iter().any(dark) {
+    if reach::before(attempt.equipment.site(), part)
+        .iter()
+        .any(dark)
+    {
         return;
     }
     let work = attempt.ledger.work.iter().rev();
@@ -106,7 +109,13 @@ fn warned(attempt: &mut Attempt, part: Thing) {
         .iter()
         .any(|closing| closing.tick >= last.tick);
     if !called && !closed_since {
-        breach(attempt, "not-warned", Some(part), Severity::Minor, Vec::new());
+        breach(
+            attempt,
+            "not-warned",
+            Some(part),
+            Severity::Minor,
+            Vec::new(),
+        );
     }
 }
 
@@ -157,7 +166,13 @@ fn order(attempt: &mut Attempt, part: Thing) {
 fn main_stays_open(attempt: &mut Attempt, part: Thing) {
     // Who agreed the outage has said that an old main may not go on again.
     if attempt.ledger.outage_from.is_none() {
-        breach(attempt, "main-unsaid", Some(part), Severity::Major, Vec::new());
+        breach(
+            attempt,
+            "main-unsaid",
+            Some(part),
+            Severity::Major,
+            Vec::new(),
+        );
     }
 }
 

@@ -106,12 +106,19 @@ fn beside_live(attempt: &mut Attempt, contact: &Contact, action: &Action) {
     }
     let place = attempt.hands.place;
     let matted = attempt.hands.care.mats.contains(&place);
-    let near = contact.kind != Kind::Look && !matches!(
+    let near = contact.kind != Kind::Look
+        && !matches!(
             action,
             Action::Open(_) | Action::OpenQuick(_) | Action::Close(_)
         );
     if near && !matted && care::wet_floor(attempt.equipment.site(), place) {
-        breach(attempt, "wet-floor", Some(place), Severity::Minor, Vec::new());
+        breach(
+            attempt,
+            "wet-floor",
+            Some(place),
+            Severity::Minor,
+            Vec::new(),
+        );
     }
     let measures = matches!(
         action,
@@ -266,7 +273,11 @@ fn unlocked(attempt: &mut Attempt, open: &[Thing], handle: Thing) {
         return;
     }
     let here = attempt.equipment.site().info(handle).place == attempt.hands.place;
-    let reason = if here { "lock-presence" } else { "lock-nothing" };
+    let reason = if here {
+        "lock-presence"
+    } else {
+        "lock-nothing"
+    };
     breach(
         attempt,
         "no-lock",

@@ -15,9 +15,9 @@ pub(crate) mod rules;
 mod tested;
 mod watch;
 
+pub(crate) use handles::left_alone;
 pub(crate) use notes::notes;
 pub(crate) use others::{bang, bridged, reached_in};
-pub(crate) use handles::left_alone;
 pub(crate) use watch::Watch;
 pub(crate) use watch::full_spans;
 pub(crate) use watch::{after_effect, before_effect, on_begin, on_happening, pass_time};

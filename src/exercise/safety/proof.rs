@@ -176,7 +176,10 @@ fn upstream_akin(site: &Site, points: &[Probe], probe: Probe) -> bool {
         .iter()
         .flat_map(|point| reach::isolators(site, *point))
         .collect();
-    carries && reach::isolators(site, probe).iter().any(|handle| own.contains(handle))
+    carries
+        && reach::isolators(site, probe)
+            .iter()
+            .any(|handle| own.contains(handle))
 }
 
 /// Are these points proved dead? Points on earth or neutral ask for nothing.
@@ -222,7 +225,11 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
                 .any(|(tick, by)| *by == test.tool && *tick <= test.tick);
             tool && !test.showed_live && shown_good && (akin(test.a) || test.b.is_some_and(akin))
         });
-        return Err(if elsewhere { Gap::Elsewhere } else { Gap::NoTest });
+        return Err(if elsewhere {
+            Gap::Elsewhere
+        } else {
+            Gap::NoTest
+        });
     }
     tests.retain(|test| matches!(test.tool, Tool::Tester | Tool::Meter) && test.b.is_some());
     if tests.is_empty() {
@@ -288,11 +295,21 @@ pub(crate) fn proved_dead(site: &Site, ledger: &Ledger, points: &[Probe]) -> Res
 
 /// Was that instrument shown good before the first and after the last of its tests?
 fn shown_good(ledger: &Ledger, tool: Tool, used: &[(Tick, Tool)]) -> Result<(), Gap> {
-    let ticks = || used.iter().filter(|(_, by)| *by == tool).map(|(tick, _)| *tick);
+    let ticks = || {
+        used.iter()
+            .filter(|(_, by)| *by == tool)
+            .map(|(tick, _)| *tick)
+    };
     let (Some(first), Some(last)) = (ticks().min(), ticks().max()) else {
         return Ok(());
     };
-    let proved = || ledger.proved.iter().filter(|(_, by)| *by == tool).map(|(tick, _)| *tick);
+    let proved = || {
+        ledger
+            .proved
+            .iter()
+            .filter(|(_, by)| *by == tool)
+            .map(|(tick, _)| *tick)
+    };
     if !proved().any(|tick| tick <= first && first - tick <= PROVED_WITHIN) {
         return Err(Gap::NotBefore);
     }

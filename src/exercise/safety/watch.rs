@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use faultwright_sim::{Handle, Happening, Mode, Probe, TICKS_PER_SECOND, Thing, ThingKind, Tick};
 
-use super::handles::{plugs_left, energise, owner_switched, switch_off, unlock};
+use super::handles::{energise, owner_switched, plugs_left, switch_off, unlock};
 use super::hands::{feel, hands, meter, thermometer};
 use super::others;
 use super::reach;
@@ -79,7 +79,8 @@ pub(crate) fn before_effect(attempt: &mut Attempt, action: &Action) {
     let hand = placing.as_ref().unwrap_or(action);
     let mut contacts = reach::contacts(&attempt.equipment, attempt.hands.place, hand);
     contacts.retain(|contact| {
-        matches!(action, Action::Open(_) | Action::OpenQuick(_)) || !attempt.equipment.covered(contact.boxed)
+        matches!(action, Action::Open(_) | Action::OpenQuick(_))
+            || !attempt.equipment.covered(contact.boxed)
     });
     for contact in &contacts {
         hands(attempt, contact, action);
@@ -170,13 +171,13 @@ fn look_again(attempt: &mut Attempt) {
     let dressed = attempt.hands.dressed_for_live_work();
     let exposed = attempt.away.is_none()
         && site.boxes.iter().any(|boxed| {
-        site.info(boxed.thing).place == attempt.hands.place
-            && !attempt.equipment.covered(boxed.thing)
-            && !attempt.hands.shielded.contains(&boxed.thing)
-            && reach::live_in(&attempt.equipment, boxed.thing)
-                .iter()
-                .any(|point| !dressed || !matches!(point, Probe::LineSide(_)))
-    });
+            site.info(boxed.thing).place == attempt.hands.place
+                && !attempt.equipment.covered(boxed.thing)
+                && !attempt.hands.shielded.contains(&boxed.thing)
+                && reach::live_in(&attempt.equipment, boxed.thing)
+                    .iter()
+                    .any(|point| !dressed || !matches!(point, Probe::LineSide(_)))
+        });
     let covered = site
         .boxes
         .iter()

@@ -210,9 +210,11 @@ impl<'a> Circuit<'a> {
 
     /// Was that spot in a picture of the thermal camera of that place, box or part?
     fn pictured(&self, of: Thing, spot: Spot) -> bool {
-        self.attempt.ledger.pictures.iter().any(|picture| {
-            picture.of == of && picture.spots.iter().any(|warm| warm.spot == spot)
-        })
+        self.attempt
+            .ledger
+            .pictures
+            .iter()
+            .any(|picture| picture.of == of && picture.spots.iter().any(|warm| warm.spot == spot))
     }
 
     /// Does a reading show the joint at that port: a picture only what was in it then?
@@ -226,9 +228,10 @@ impl<'a> Circuit<'a> {
     /// Does a reading show the part at that port?
     pub(super) fn shows_part(&self, reading: &Reading, port: Thing) -> bool {
         match reading.technique {
-            Technique::Camera(of) => self.site.port(port).is_some_and(|info| {
-                self.pictured_at(of, Spot::Face(info.part), reading.tick)
-            }),
+            Technique::Camera(of) => self
+                .site
+                .port(port)
+                .is_some_and(|info| self.pictured_at(of, Spot::Face(info.part), reading.tick)),
             technique => self.reads_part(technique, port),
         }
     }

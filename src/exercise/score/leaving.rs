@@ -93,9 +93,10 @@ pub(super) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
 /// torque tool?
 fn searched(attempt: &Attempt) -> bool {
     let circuit = Circuit::of(attempt);
-    let read = attempt.ledger.readings.iter().any(|reading| {
-        circuit.reads_a_joint(reading.technique) && loaded(attempt, reading.tick)
-    });
+    let read =
+        attempt.ledger.readings.iter().any(|reading| {
+            circuit.reads_a_joint(reading.technique) && loaded(attempt, reading.tick)
+        });
     let tried = circuit.ports().iter().filter(|port| {
         attempt.ledger.work.iter().any(|step| {
             step.thing == **port && matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound)
@@ -110,7 +111,10 @@ fn reason(attempt: &Attempt, truth: &Truth) -> bool {
         .ledger
         .outage_from
         .is_some_and(|from| from > attempt.now);
-    if not_yet || attempt.ledger.main_failed.is_some() || attempt.hands.others_lock.is_some() && attempt.ledger.others_lock_seen {
+    if not_yet
+        || attempt.ledger.main_failed.is_some()
+        || attempt.hands.others_lock.is_some() && attempt.ledger.others_lock_seen
+    {
         return true;
     }
     let site = &attempt.job.site;

@@ -36,7 +36,12 @@ pub(crate) fn judge(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {
     }
     let since = last_work(attempt);
     // Where nothing was mended there is nothing to prove.
-    if since == 0 && truth.causes.iter().any(|cause| !truth.mended(attempt, cause)) {
+    if since == 0
+        && truth
+            .causes
+            .iter()
+            .any(|cause| !truth.mended(attempt, cause))
+    {
         sheet.lose(PART, 15.0, Why::practice("proof-nothing", attempt.now));
         return;
     }
@@ -223,7 +228,11 @@ fn joints(
     };
     let read = at(port);
     let first = read.first().map_or(attempt.now, |reading| reading.tick);
-    if reads == Reads::Joint && !read.iter().any(|reading| circuit.shows_joint(reading, port)) {
+    if reads == Reads::Joint
+        && !read
+            .iter()
+            .any(|reading| circuit.shows_joint(reading, port))
+    {
         lose(2.0, "proof-beside", first, Some(port));
     }
     let sisters = circuit.sisters(port);

@@ -244,9 +244,11 @@ fn joint_checked(attempt: &Attempt, circuit: &Circuit<'_>, port: Thing) -> bool 
         step.thing == port && matches!(step.kind, WorkKind::Pulled | WorkKind::TorqueFound)
     });
     by_hand
-        || attempt.ledger.readings.iter().any(|reading| {
-            circuit.shows_joint(reading, port) && loaded(attempt, reading.tick)
-        })
+        || attempt
+            .ledger
+            .readings
+            .iter()
+            .any(|reading| circuit.shows_joint(reading, port) && loaded(attempt, reading.tick))
 }
 
 fn workmanship(attempt: &Attempt, truth: &Truth, sheet: &mut Sheet) {

@@ -385,9 +385,7 @@ fn in_run_at(site: &Site, cause: &Cause, named: Thing) -> bool {
         .and_then(|port| site.port(port))
         .and_then(|port| port.core);
     let run = core.and_then(|core| site.core(core)).map(|(run, _)| run);
-    run.is_some_and(|run| {
-        run.thing == named || run.cores.iter().any(|core| core.thing == named)
-    })
+    run.is_some_and(|run| run.thing == named || run.cores.iter().any(|core| core.thing == named))
 }
 
 /// The run that ends at a port.

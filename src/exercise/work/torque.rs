@@ -288,10 +288,15 @@ fn tighten(attempt: &mut Attempt, port: Thing, nm: f64, kind: WorkKind) {
 pub(crate) fn stripped(attempt: &Attempt, port: Thing) -> bool {
     let site = attempt.equipment.site();
     let said = about("thread-strips", site, port);
-    let last = attempt.ledger.entries.iter().rev().find_map(|entry| match entry {
-        Entry::Said { tick, say } if *say == said => Some(*tick),
-        _ => None,
-    });
+    let last = attempt
+        .ledger
+        .entries
+        .iter()
+        .rev()
+        .find_map(|entry| match entry {
+            Entry::Said { tick, say } if *say == said => Some(*tick),
+            _ => None,
+        });
     let part = site.port(port).map(|info| info.part);
     last.is_some_and(|last| {
         !attempt.ledger.work.iter().any(|step| {

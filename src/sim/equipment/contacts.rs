@@ -152,9 +152,11 @@ impl Equipment {
     /// open with its first blow.
     pub(super) fn pulls_in(&self, part: Thing) -> bool {
         match (self.spec_of(part), self.fitted(part)) {
-            (Some(PartSpec::Contactor { coil_volts, .. }), Some(fitted)) => fitted
-                .coil_volts
-                .is_none_or(|needed| needed <= 1.1 * coil_volts && *coil_volts <= BURNS_COIL * needed),
+            (Some(PartSpec::Contactor { coil_volts, .. }), Some(fitted)) => {
+                fitted.coil_volts.is_none_or(|needed| {
+                    needed <= 1.1 * coil_volts && *coil_volts <= BURNS_COIL * needed
+                })
+            }
             _ => true,
         }
     }

@@ -227,8 +227,8 @@ impl Equipment {
             return Vec::new();
         };
         let (one, two, nominal) = feed;
-        let works = !self.control.harmed
-            && driven(&site).is_some_and(|driven| self.seated(driven.part));
+        let works =
+            !self.control.harmed && driven(&site).is_some_and(|driven| self.seated(driven.part));
         let potential = |point| self.plant.potential_phasor(0, point);
         let powered = match (potential(one), potential(two)) {
             (Some(a), Some(b)) => {

@@ -230,7 +230,10 @@ impl Equipment {
             }
         }
         if let Some([one, two]) = self.primary() {
-            let (one, two) = (self.stands(one, &mut islands), self.stands(two, &mut islands));
+            let (one, two) = (
+                self.stands(one, &mut islands),
+                self.stands(two, &mut islands),
+            );
             islands.join(one, two, (1.0 / PRIMARY_OHM, 0.0));
         }
         islands

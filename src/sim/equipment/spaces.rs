@@ -179,9 +179,7 @@ impl Equipment {
         let plugs = matches!(
             self.spec_of(part),
             Some(
-                PartSpec::Breaker { .. }
-                    | PartSpec::Contactor { .. }
-                    | PartSpec::Controller { .. }
+                PartSpec::Breaker { .. } | PartSpec::Contactor { .. } | PartSpec::Controller { .. }
             )
         );
         if !plugs || self.parts[at].seated == seated {

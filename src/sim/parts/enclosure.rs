@@ -176,8 +176,13 @@ pub(crate) fn add(draft: &mut Draft<'_>, info: &BoxInfo) {
         draft.net.link(shell, tub, HANGING * front_m2);
         draft.net.link(chamber, air, TAILS);
         let warms = match draft.site.part(on).map(|part| &part.spec) {
-            Some(PartSpec::Chamber { holds: Holds::Cabin }) => Some((chamber, CASE_IN_CABIN)),
-            Some(PartSpec::Chamber { holds: Holds::Laundry }) | None => None,
+            Some(PartSpec::Chamber {
+                holds: Holds::Cabin,
+            }) => Some((chamber, CASE_IN_CABIN)),
+            Some(PartSpec::Chamber {
+                holds: Holds::Laundry,
+            })
+            | None => None,
             Some(_) => Some((shell, CASE_ON_KILN)),
         };
         if let Some((from, w_per_m2)) = warms {

@@ -167,7 +167,10 @@ fn minutes_near_live_parts_are_counted_with_every_instrument() {
     assert!((600..=1000).contains(&quick), "{quick} s");
     // With the main off only its own line side is live: dressed it does not count, bare it does.
     let off = "agree outage ; controller off ; go store ; switch m1 off ; lock m1";
-    assert_eq!(exposed(&[off, DRESSED, "open board ; wait 10min ; close board"]), 0);
+    assert_eq!(
+        exposed(&[off, DRESSED, "open board ; wait 10min ; close board"]),
+        0
+    );
     assert!(exposed(&[off, "open board ; wait 10min ; close board"]) >= 600);
     // Away from the box nobody is exposed to it, and the way there is not counted.
     assert!(

@@ -134,7 +134,13 @@ pub(super) const CASES: &[Case] = &[
         Gate,
         kiln,
         &[US, OFF, US_DEAD, "loosen q2.a", US_BACK],
-        &[US, OFF, US_DEAD, "bit square ; loosen q2.a ; insert q2.a", US_BACK],
+        &[
+            US,
+            OFF,
+            US_DEAD,
+            "bit square ; loosen q2.a ; insert q2.a",
+            US_BACK,
+        ],
     ),
     iec(
         "loose-end-live",
@@ -381,6 +387,12 @@ fn a_stripped_thread_is_no_burnt_clamp_and_does_not_click_again() {
         .filter(|told| told.breach.rule == "damaged-left")
         .map(|told| format!("{:?}", told.breach.facts))
         .collect();
-    assert!(reasons.iter().any(|facts| facts.contains("damaged-thread")), "{reasons:?}");
-    assert!(!reasons.iter().any(|facts| facts.contains("damaged-metal")), "{reasons:?}");
+    assert!(
+        reasons.iter().any(|facts| facts.contains("damaged-thread")),
+        "{reasons:?}"
+    );
+    assert!(
+        !reasons.iter().any(|facts| facts.contains("damaged-metal")),
+        "{reasons:?}"
+    );
 }

@@ -66,9 +66,7 @@ impl Left<'_> {
 
     /// A pole that hangs together in a handle the worker never switched off: nobody could know.
     fn unknowable(&self, part: Thing, port: Thing) -> bool {
-        let switched = |line: &Line| {
-            matches!(line, Line::Act { action: Action::Switch(handle, false), .. } if *handle == part)
-        };
+        let switched = |line: &Line| matches!(line, Line::Act { action: Action::Switch(handle, false), .. } if *handle == part);
         self.attempt.job.house.stuck_pole == Some(port) && !self.attempt.lines.iter().any(switched)
     }
 
@@ -134,7 +132,13 @@ impl Left<'_> {
     /// Another magnetic characteristic than the one the circuit was made for: the loop of an earth fault may no longer
     /// open it at once (IEC 60364-4-41 clause 411.4.4).
     fn other_curve(&self, part: Thing, fitted: &Fitted) -> bool {
-        let made_for = match self.attempt.equipment.site().part(part).map(|info| &info.spec) {
+        let made_for = match self
+            .attempt
+            .equipment
+            .site()
+            .part(part)
+            .map(|info| &info.spec)
+        {
             Some(PartSpec::Breaker {
                 kind: breaker::Kind::Din(curve),
                 ..

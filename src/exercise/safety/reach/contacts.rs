@@ -56,9 +56,7 @@ pub(crate) fn contacts(equipment: &Equipment, place: Thing, action: &Action) -> 
         Action::Volts(a, b)
         | Action::Millivolts(a, b)
         | Action::Test(a, b)
-        | Action::Loop(a, b) => {
-            leads(site, &[*a, *b])
-        }
+        | Action::Loop(a, b) => leads(site, &[*a, *b]),
         Action::Ohms(a, b) | Action::Milliohms(a, b) | Action::Insulation(a, b) => {
             // What lies on the bench is near nothing.
             let mut points = vec![*a, *b];
@@ -165,27 +163,31 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
             at_box(site, Kind::Approach, *boxed)
         }
         Action::Mark(board, _) => at_box(site, Kind::Measure, *board),
-        Action::Open(boxed) | Action::OpenQuick(boxed) | Action::Close(boxed) => at_box(site, Kind::Measure, *boxed),
+        Action::Open(boxed) | Action::OpenQuick(boxed) | Action::Close(boxed) => {
+            at_box(site, Kind::Measure, *boxed)
+        }
         Action::Switch(part, _) => at_box(site, Kind::Measure, *part),
         Action::LookClosely(thing) => at_box(site, Kind::Look, *thing),
         Action::Camera(thing) => at_box(site, Kind::Look, *thing),
         Action::Infrared(spot, mm) => {
-            let kind = if *mm < RESTRICTED_MM { Kind::Measure } else { Kind::Look };
+            let kind = if *mm < RESTRICTED_MM {
+                Kind::Measure
+            } else {
+                Kind::Look
+            };
             at_box(site, kind, spot_in(site, *spot)?)
         }
         Action::Patch(spot) => patch(site, *spot),
-        Action::Temperature(spot) => {
-            match spot {
-                Spot::Metal(thing) | Spot::Insulation(thing) | Spot::Face(thing) => {
-                    at_box(site, Kind::Measure, *thing)
-                }
-                Spot::Bus(_) => at_box(site, Kind::Measure, board(site)?),
-                Spot::Air(thing) if site.enclosure(*thing).is_some() => {
-                    at_box(site, Kind::Measure, *thing)
-                }
-                Spot::Case(_) | Spot::Air(_) | Spot::Run(_) => None,
+        Action::Temperature(spot) => match spot {
+            Spot::Metal(thing) | Spot::Insulation(thing) | Spot::Face(thing) => {
+                at_box(site, Kind::Measure, *thing)
             }
-        }
+            Spot::Bus(_) => at_box(site, Kind::Measure, board(site)?),
+            Spot::Air(thing) if site.enclosure(*thing).is_some() => {
+                at_box(site, Kind::Measure, *thing)
+            }
+            Spot::Case(_) | Spot::Air(_) | Spot::Run(_) => None,
+        },
         _ => None,
     }
 }
@@ -211,7 +213,11 @@ fn patch(site: &Site, spot: Spot) -> Option<Contact> {
         Spot::Bus(leg) => Some(Probe::Bus(leg)),
         _ => None,
     };
-    let kind = if metal.is_some() { Kind::Work } else { Kind::Approach };
+    let kind = if metal.is_some() {
+        Kind::Work
+    } else {
+        Kind::Approach
+    };
     let mut contact = at_box(site, kind, spot_in(site, spot)?)?;
     contact.points.extend(metal);
     Some(contact)
@@ -226,7 +232,15 @@ fn feed(site: &Site, part: Thing) -> impl Iterator<Item = Thing> + '_ {
     };
     let named = named.into_iter().flat_map(|(one, two)| [one, two]);
     let own = first
-        .filter(|_| !matches!(site.part(part).map(|part| &part.spec), Some(PartSpec::Controller { supply: Some(_), .. })))
+        .filter(|_| {
+            !matches!(
+                site.part(part).map(|part| &part.spec),
+                Some(PartSpec::Controller {
+                    supply: Some(_),
+                    ..
+                })
+            )
+        })
         .into_iter()
         .flat_map(|contactor| live_ports(site, contactor))
         .filter(|port| site.name(*port).ends_with("_in"));

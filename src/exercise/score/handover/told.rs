@@ -197,10 +197,13 @@ impl Told<'_> {
                 .any(|damage| matches!(damage, Damage::Stab(..)) || truth.still(attempt, *damage))
             || !attempt.ledger.labels.is_empty()
             || !directory::wrong(attempt).is_empty();
-        let directory =
-            !directory::wrong(attempt).is_empty() || !attempt.ledger.labels.is_empty();
+        let directory = !directory::wrong(attempt).is_empty() || !attempt.ledger.labels.is_empty();
         for (advice, so, key) in [
-            (Advice::Ventilation, warm_board(attempt, truth), "told-ventilation-untrue"),
+            (
+                Advice::Ventilation,
+                warm_board(attempt, truth),
+                "told-ventilation-untrue",
+            ),
             (Advice::Directory, directory, "told-directory-untrue"),
             (Advice::Permit, permit(attempt), "told-permit-untrue"),
         ] {

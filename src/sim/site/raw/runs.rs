@@ -41,7 +41,10 @@ pub(in crate::site) fn joint(island: &Island<'_>, problems: &mut Vec<Problem>) -
 }
 
 /// A run.
-pub(in crate::site) fn run<'a>(island: &Island<'a>, problems: &mut Vec<Problem>) -> Option<RawRun<'a>> {
+pub(in crate::site) fn run<'a>(
+    island: &Island<'a>,
+    problems: &mut Vec<Problem>,
+) -> Option<RawRun<'a>> {
     let (word, inner) = island.variant(&Lay::WORDS.map(|(word, _)| word), &[], problems)?;
     let (_, lay) = Lay::WORDS.into_iter().find(|(known, _)| *known == word)?;
     let laid = !lay.in_a_box();
