@@ -45,7 +45,7 @@ impl From<&Sign> for Say {
                 .with("ohms", Arg::Ohms(*ohms))
                 .with("volts", Arg::Volts(*volts))
                 .with("amps", Arg::Number(volts / ohms, 1)),
-            Sign::BareCopper { mm } => say.with("mm", whole(*mm)),
+            Sign::BareCopper { mm } | Sign::StripGauge { mm } => say.with("mm", whole(*mm)),
             Sign::PrintOnInsulation { gauge, metal, kind } => say
                 .with(
                     "size",
@@ -86,7 +86,6 @@ impl From<&Sign> for Say {
             Sign::ScrewHead(head) => say
                 .with("kind", key(head_key(*head)))
                 .text("size", head.thread.name()),
-            Sign::StripGauge { mm } => say.with("mm", whole(*mm)),
             Sign::ScrewsMissing { count } => say.with("count", whole(u32::from(*count))),
             Sign::TorqueTable { nm } => say.with("torque", Arg::NewtonMetres(*nm)),
             Sign::Marking { text } => say.text("text", text.clone()),

@@ -167,8 +167,7 @@ fn contact(site: &Site, action: &Action) -> Option<Contact> {
             at_box(site, Kind::Measure, *boxed)
         }
         Action::Switch(part, _) => at_box(site, Kind::Measure, *part),
-        Action::LookClosely(thing) => at_box(site, Kind::Look, *thing),
-        Action::Camera(thing) => at_box(site, Kind::Look, *thing),
+        Action::LookClosely(thing) | Action::Camera(thing) => at_box(site, Kind::Look, *thing),
         Action::Infrared(spot, mm) => {
             let kind = if *mm < RESTRICTED_MM {
                 Kind::Measure
