@@ -45,7 +45,9 @@ const SEARCHED: usize = 2;
 
 /// Judges why it was left.
 pub(super) fn why(attempt: &Attempt, truth: &Truth) -> Leaving {
-    if reason(attempt, truth) {
+    // What lies beyond the day's means is a reason for who found it, or looked for it.
+    let found = truth.root_named(attempt) || searched(attempt);
+    if of_the_house(attempt) || found && beyond(attempt, truth) {
         return Leaving::Right;
     }
     match counted(attempt) {
@@ -105,18 +107,19 @@ fn searched(attempt: &Attempt) -> bool {
     read || tried.count() >= SEARCHED
 }
 
-/// Is there a reason to leave it that no skill removes?
-fn reason(attempt: &Attempt, truth: &Truth) -> bool {
+/// Does the house give a reason to leave it: an outage not due yet, a main that stays open, another's lock?
+fn of_the_house(attempt: &Attempt) -> bool {
     let not_yet = attempt
         .ledger
         .outage_from
         .is_some_and(|from| from > attempt.now);
-    if not_yet
+    not_yet
         || attempt.ledger.main_failed.is_some()
         || attempt.hands.others_lock.is_some() && attempt.ledger.others_lock_seen
-    {
-        return true;
-    }
+}
+
+/// Does the fault or its damage ask for what is not in the van or not in one day's work?
+fn beyond(attempt: &Attempt, truth: &Truth) -> bool {
     let site = &attempt.job.site;
     let stab = truth
         .damage
